@@ -1,0 +1,55 @@
+import { z } from 'zod';
+
+/** How a figure was come by. `ours` is a judgement of this project; `from-memory` was recalled, not looked up. */
+export const STATUSES = ['looked-up', 'from-memory', 'common-practice', 'computed', 'ours'] as const;
+
+/** Units a figure may carry. They are fixed per field (see schema.ts), and spelled out so that a row reads alone. */
+export const FIGURE_UNITS = [
+  'g/cm3',
+  'g/g',
+  'percent',
+  'm2/kg',
+  'min',
+  'h',
+  'J/g',
+  'J/(g K)',
+  'mm',
+  'ln per percent',
+  'fraction per percent',
+  'fraction',
+  'MPa',
+  'days',
+  'months',
+  'factor',
+] as const;
+
+const provenance = {
+  source: z.string().describe('Key of an entry in sources.yaml; "none" only with status common-practice or ours'),
+  where: z.string().optional().describe('Table, page or clause; compulsory when the status is looked-up'),
+  status: z.enum(STATUSES),
+  note: z.string().optional(),
+};
+
+const known = z.strictObject({
+  value: z.number(),
+  low: z.number().describe('5th percentile of what a maker may meet, not of one bag'),
+  high: z.number().describe('95th percentile'),
+  unit: z.enum(FIGURE_UNITS),
+  ...provenance,
+});
+
+/** One number with range, unit and source. `others` keeps sources that disagree, unmixed. */
+export const figureSchema = known
+  .extend({ others: z.array(known).optional().describe('Figures of other sources that were not preferred') })
+  .refine((f) => f.low <= f.value && f.value <= f.high, { error: 'low <= value <= high must hold' })
+  .refine((f) => f.status !== 'looked-up' || f.where !== undefined, { error: 'a looked-up figure needs "where"' });
+
+/** A gap: the figure is not known, and the row says why. Never 0. */
+export const gapSchema = z.strictObject({ value: z.null(), reason: z.string() });
+
+export const figureOrGap = z.union([figureSchema, gapSchema]);
+
+export type Figure = z.infer<typeof figureSchema>;
+export type Gap = z.infer<typeof gapSchema>;
+
+export const isGap = (f: Figure | Gap): f is Gap => f.value === null;

@@ -1,0 +1,151 @@
+import { z } from 'zod';
+import { figureOrGap, figureSchema } from './figure.js';
+
+/** The families of things on a maker's shelf. */
+export const KINDS = [
+  'cement',
+  'gypsum',
+  'lime',
+  'pozzolan',
+  'filler',
+  'sand',
+  'light-aggregate',
+  'admixture',
+  'polymer',
+  'pigment',
+  'fibre',
+  'water',
+] as const;
+
+/** What makes a binder set. Setting, strength, water and heat models are chosen by it. */
+export const BINDER_FAMILIES = ['portland', 'csa', 'aluminate', 'gypsum', 'lime', 'natural-hydraulic-lime'] as const;
+
+export const SERVICES = ['dry-indoor', 'damp', 'wet', 'warm'] as const;
+
+/** What a dose or an effect is a percent of, by mass. `binder` is all cement, gypsum, lime and pozzolan. */
+export const DOSE_BASES = ['binder', 'cement', 'gypsum', 'portland', 'csa', 'aluminate', 'lime', 'dry-blend'] as const;
+
+const phases = z.strictObject({
+  hemihydrate: figureSchema.optional().describe('g CaSO4.0.5H2O per g (gypsum binders: purity)'),
+  clinker: figureSchema.optional().describe('g portland clinker per g'),
+  c3a: figureSchema.optional().describe('percent of the cement'),
+  yeelimite: figureSchema.optional().describe('g per g'),
+  anhydrite: figureSchema.optional().describe('g CaSO4 per g, inter-ground'),
+  belite: figureSchema.optional().describe('g per g'),
+  monocalciumAluminate: figureSchema.optional().describe('g per g'),
+  calciumHydroxide: figureSchema.optional().describe('g Ca(OH)2 per g'),
+  reactiveSilica: figureSchema.optional().describe('g per g, amorphous'),
+  reactiveAlumina: figureSchema.optional().describe('g per g, amorphous'),
+});
+
+const binder = z.strictObject({
+  family: z.enum(BINDER_FAMILIES),
+  initialSet: figureOrGap.optional().describe('min, neat at use consistency, 20 °C'),
+  finalSet: figureOrGap.optional().describe('min, likewise'),
+  demould: figureOrGap.optional().describe('min to handling strength, neat, 20 °C'),
+  heat: figureSchema.optional().describe('J per g of the binder at full hydration'),
+  phases: phases.optional(),
+});
+
+const pozzolan = z.strictObject({
+  k: figureSchema.optional().describe('g/g, k-value of EN 206: counts as k grams of cement'),
+  kCap: figureSchema.optional().describe('g/g, counted at most up to this mass ratio to cement'),
+  activity: figureSchema.describe(
+    'g/g, share counted as reactive pozzolan in the sulfate screen (1 silica fume, 0.5 fly ash and slag)',
+  ),
+  phases: phases.optional(),
+});
+
+const doseWindow = z.strictObject({
+  of: z.enum(DOSE_BASES),
+  least: figureSchema.optional().describe('percent; below it nothing useful happens'),
+  usual: figureSchema.describe('percent'),
+  warn: figureSchema.optional().describe('percent above which the maker is warned'),
+  most: figureSchema.describe('percent; never proposed above it'),
+});
+
+const effect = z.strictObject({
+  on: z.enum(['set', 'water-demand', 'strength', 'air']),
+  in: z.enum(BINDER_FAMILIES).optional().describe('binder family it acts on; absent: all'),
+  per: figureSchema.describe(
+    'set and strength: change of ln(value) per percent; water-demand: fraction saved (negative) or added per percent; air: percent per percent',
+  ),
+  of: z.enum(DOSE_BASES).describe('what the percent is a percent of'),
+  limit: figureSchema.optional().describe('the effect stops growing at this total (same unit as per x percent)'),
+});
+
+const hazard = z.strictObject({
+  code: z.string().regex(/^(H\d{3}[A-Za-z]{0,3}|EUH\d{3}[A-Z]?)$/),
+  region: z.enum(['EU', 'US', 'both']),
+  source: z.string(),
+  where: z.string().optional(),
+  status: z.enum(['looked-up', 'from-memory', 'common-practice', 'computed', 'ours']),
+  note: z.string().optional(),
+});
+
+/** One thing on the shelf. */
+export const materialSchema = z.strictObject({
+  id: z
+    .string()
+    .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
+    .describe('lower case words joined by hyphens; never changes its meaning'),
+  name: z.string().describe('generic trade term'),
+  kind: z.enum(KINDS),
+  also: z.array(z.string()).optional().describe('other generic words makers use'),
+  use: z.string().optional().describe('one plain line: what it is for'),
+  density: figureOrGap.describe('g/cm3, particle density (solid grains; apparent incl. closed pores for light aggregates); liquids: the liquid'),
+  bulkDensity: figureOrGap.optional().describe('g/cm3, loose, as scooped'),
+  solids: figureSchema.optional().describe('g solids per g; the rest is water (emulsions, liquid admixtures)'),
+  absorption: figureOrGap.optional().describe('percent of oven-dry mass'),
+  moisture: figureOrGap.optional().describe('percent of oven-dry mass, as it usually stands on a shelf'),
+  so3: figureOrGap.optional().describe('percent'),
+  waterDemand: figureOrGap.optional().describe('g/g to a pourable slurry (powders) or to wet the grains (sand, pigment, fibre)'),
+  blaine: figureOrGap.optional().describe('m2/kg'),
+  grading: z
+    .array(z.strictObject({ sieve: z.number().positive().describe('mm'), passing: figureSchema }))
+    .optional()
+    .describe('percent passing per sieve'),
+  binder: binder.optional(),
+  pozzolan: pozzolan.optional(),
+  dose: doseWindow.optional(),
+  effects: z.array(effect).optional(),
+  crystallineSilica: figureOrGap.optional().describe('fraction by mass'),
+  respirableSilica: figureOrGap.optional().describe('fraction of the material that is respirable crystalline silica'),
+  hazards: z.union([z.array(hazard), z.strictObject({ unknown: z.string() })]).describe('hazard statements; unknown says why there are none'),
+  tags: z
+    .array(z.string())
+    .optional()
+    .describe('words the caution rules look for, such as borate, lithium, glass, carbonate, white, dusty, preservative'),
+  notFor: z.array(z.enum(SERVICES)).optional().describe('services it must not go into'),
+  shelfLife: figureOrGap.optional().describe('months in a closed bag, dry'),
+  notes: z.array(z.string()).optional(),
+});
+
+export const sourceSchema = z.strictObject({
+  title: z.string(),
+  by: z.string().optional(),
+  year: z.number().int().optional(),
+  url: z.string().optional(),
+  kind: z.enum(['standard', 'paper', 'agency', 'handbook', 'trade', 'supplier', 'project', 'memory']),
+  note: z.string().optional(),
+});
+
+/** One family file in materials/: the sources it cites are defined once in sources.yaml. */
+export const familyFileSchema = z.strictObject({ materials: z.array(materialSchema) });
+export const sourcesFileSchema = z.strictObject({
+  sources: z.record(z.string().regex(/^[a-z0-9][a-z0-9.-]*$/), sourceSchema),
+});
+
+/** A user's own file: materials overlay the shipped ones by id; its own sources may be added. */
+export const userFileSchema = z.strictObject({
+  materials: z.array(materialSchema),
+  sources: sourcesFileSchema.shape.sources.optional(),
+});
+
+export type Material = z.infer<typeof materialSchema>;
+export type Kind = (typeof KINDS)[number];
+export type BinderFamily = (typeof BINDER_FAMILIES)[number];
+export type Service = (typeof SERVICES)[number];
+export type DoseBasis = (typeof DOSE_BASES)[number];
+export type Source = z.infer<typeof sourceSchema>;
+export type UserFile = z.infer<typeof userFileSchema>;

@@ -1,0 +1,88 @@
+/** Where in the maker's input a problem sits; every part is optional, the finest known part is printed. */
+export interface Where {
+  readonly file?: string;
+  /** 1-based. */
+  readonly line?: number;
+  readonly column?: number;
+  /** Dotted path of the field, such as `targets.dry-weight.max`. */
+  readonly path?: string;
+}
+
+export type Severity = 'error' | 'warning' | 'note';
+
+/**
+ * A problem is data; words come last (see words.ts), so the command line, the page and `--json` show the same list.
+ *
+ * `code` is stable and documented in words.ts. `found`, `expected` and `nearest` are short texts made of the
+ * maker's own words (what stands there, what may stand there, the closest allowed word).
+ */
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly severity: Severity;
+  readonly where?: Where;
+  readonly found?: string;
+  readonly expected?: string;
+  readonly nearest?: string;
+  /** One more plain sentence, when the code alone does not tell the maker what to do. */
+  readonly hint?: string;
+}
+
+export type ProblemCode =
+  // reading
+  | 'file-missing'
+  | 'file-empty'
+  | 'file-too-large'
+  | 'file-binary'
+  | 'file-unreadable'
+  | 'yaml-malformed'
+  | 'csv-malformed'
+  | 'json-malformed'
+  // shape
+  | 'field-missing'
+  | 'field-unknown'
+  | 'field-wrong-type'
+  | 'field-out-of-range'
+  | 'option-unknown'
+  | 'option-invalid'
+  // quantities
+  | 'quantity-unreadable'
+  | 'unit-unknown'
+  | 'unit-wrong-kind'
+  | 'currency-mixed'
+  // materials and recipes
+  | 'material-unknown'
+  | 'material-duplicate'
+  | 'material-density-missing'
+  | 'material-figure-missing'
+  | 'source-unknown'
+  | 'price-missing'
+  | 'price-duplicate'
+  | 'amount-not-positive'
+  | 'basis-missing'
+  | 'mould-impossible'
+  | 'property-unknown'
+  | 'target-contradicts'
+  | 'target-unreachable'
+  | 'brief-contradicts'
+  // plain warnings about a recipe
+  | 'recipe-water-equals-mould'
+  | 'recipe-cement-water-by-volume'
+  | 'recipe-implausible'
+  | 'recipe-outside-model'
+  // anything a later verb needs
+  | 'other';
+
+/** Thrown when the maker's input cannot be used. Carries every problem found, not only the first. */
+export class InputProblems extends Error {
+  override readonly name = 'InputProblems';
+  readonly problems: readonly Problem[];
+  constructor(problems: readonly Problem[]) {
+    super(problems.map((p) => `${p.code}${p.where?.path ? ` at ${p.where.path}` : ''}`).join('; '));
+    this.problems = problems;
+  }
+}
+
+/** Throws one problem as an error. */
+export function refuse(problem: Omit<Problem, 'severity'>): never {
+  throw new InputProblems([{ ...problem, severity: 'error' }]);
+}
