@@ -1,0 +1,37 @@
+import { distance } from 'fastest-levenshtein';
+
+/** Words longer than this are not typing slips of anything. */
+const LONGEST_WORD = 60;
+
+const tidy = (word: string): string => word.trim().toLowerCase().replace(/[\s_-]+/g, ' ');
+
+const sortedTokens = (word: string): string => word.split(' ').sort().join(' ');
+
+/** One slip in a short word, up to a third of a long one; more than that is a guess and not a near miss. */
+const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+
+/**
+ * The allowed word a maker most likely meant, or undefined when none is near.
+ *
+ * Case, hyphens, underscores and word order do not count. A word that is one whole part of a single allowed word
+ * ("fume" in "silica-fume") counts as near; if several hold it, none is suggested.
+ */
+export function nearestWord(word: string, allowed: Iterable<string>): string | undefined {
+  const sought = tidy(word);
+  if (sought === '' || sought.length > LONGEST_WORD) return undefined;
+  let best: string | undefined;
+  let bestDistance = Number.POSITIVE_INFINITY;
+  const holding: string[] = [];
+  for (const candidate of allowed) {
+    const tidied = tidy(candidate);
+    const steps = Math.min(distance(sought, tidied), distance(sortedTokens(sought), sortedTokens(tidied)));
+    if (steps < bestDistance) {
+      best = candidate;
+      bestDistance = steps;
+    }
+    if (sought.length >= 3 && tidied.split(' ').includes(sought)) holding.push(candidate);
+  }
+  // A one-letter word turns into any other one-letter word in one step.
+  if (best !== undefined && bestDistance <= cutOff(sought) && bestDistance < sought.length) return best;
+  return holding.length === 1 ? holding[0] : undefined;
+}

@@ -1,0 +1,112 @@
+import type { Problem, ProblemCode, Where } from './problem.js';
+
+/**
+ * What each code means to a maker, in a few plain words. `selfEvident` marks those where "found …, expected …" already
+ * says it all, so that the lead is dropped when both are known.
+ */
+interface Lead {
+  readonly lead: string;
+  readonly selfEvident?: boolean;
+}
+
+const LEADS: Readonly<Record<ProblemCode, Lead>> = {
+  'file-missing': { lead: 'there is no such file' },
+  'file-empty': { lead: 'the file is empty' },
+  'file-too-large': { lead: 'the file is too large' },
+  'file-binary': { lead: 'this is not a text file' },
+  'file-unreadable': { lead: 'the file cannot be read' },
+  'file-not-written': { lead: 'the file could not be written' },
+  'yaml-malformed': { lead: 'this is not valid YAML' },
+  'csv-malformed': { lead: 'this row of the table cannot be read' },
+  'json-malformed': { lead: 'this is not valid JSON' },
+  'field-missing': { lead: 'this field is missing' },
+  'field-unknown': { lead: 'there is no such field here' },
+  'field-duplicate': { lead: 'this field stands here twice' },
+  'field-wrong-type': { lead: 'the wrong sort of value', selfEvident: true },
+  'field-out-of-range': { lead: 'the value is out of range', selfEvident: true },
+  'option-unknown': { lead: 'there is no such option' },
+  'option-invalid': { lead: 'the option cannot take this value', selfEvident: true },
+  'quantity-unreadable': { lead: 'this quantity cannot be read', selfEvident: true },
+  'quantity-ambiguous': { lead: 'this number can be read in two ways' },
+  'unit-unknown': { lead: 'this unit is not known' },
+  'unit-wrong-kind': { lead: 'the unit is of the wrong kind', selfEvident: true },
+  'currency-mixed': { lead: 'prices in more than one currency' },
+  'material-unknown': { lead: 'there is no such material' },
+  'material-ambiguous': { lead: 'more than one material goes by this name' },
+  'material-duplicate': { lead: 'this material stands here twice' },
+  'material-density-missing': { lead: 'the density of this material is needed and not given' },
+  'material-figure-missing': { lead: 'a figure of this material is needed and not given' },
+  'source-unknown': { lead: 'the source named here is not in the list of sources' },
+  'price-missing': { lead: 'a cost is asked for, and this material has no price' },
+  'price-duplicate': { lead: 'this material has two prices for the same pack' },
+  'amount-not-positive': { lead: 'the amount must be more than zero', selfEvident: true },
+  'basis-missing': { lead: 'it is not said whether the parts are by mass or by volume' },
+  'mould-impossible': { lead: 'no mould can have this shape' },
+  'property-unknown': { lead: 'there is no such property' },
+  'target-contradicts': { lead: 'these limits contradict each other' },
+  'target-unreachable': { lead: 'no blend can reach this target' },
+  'brief-contradicts': { lead: 'the brief contradicts itself' },
+  'recipe-water-equals-mould': { lead: 'the water alone would fill the mould' },
+  'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
+  'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
+  'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
+  other: { lead: 'something is wrong' },
+};
+
+/** Every code there is, in the order of the list above. */
+export const PROBLEM_CODES = Object.keys(LEADS) as readonly ProblemCode[];
+
+/** The plain words of one code. */
+export const leadOf = (code: ProblemCode): string => LEADS[code].lead;
+
+const LONGEST_QUOTE = 80;
+
+/**
+ * The maker's own words, safe to print: one line, no terminal controls, no endless text. The text-direction marks are
+ * dropped too, because they can make a line read as something else.
+ */
+export function quoted(text: string): string {
+  const oneLine = text
+    .slice(0, LONGEST_QUOTE * 4)
+    .replace(/[\u200b-\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '')
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is taken out here
+    .replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ')
+    .trim();
+  const letters = [...oneLine];
+  const short = letters.length > LONGEST_QUOTE ? `${letters.slice(0, LONGEST_QUOTE - 1).join('')}…` : oneLine;
+  return `“${short}”`;
+}
+
+/** "brief.yaml line 12, targets.dry-weight.max"; empty when nothing is known. */
+export function placeOf(where: Where | undefined): string {
+  if (!where) return '';
+  const column = where.column === undefined ? '' : `:${where.column}`;
+  const line = where.line === undefined ? '' : `line ${where.line}${column}`;
+  const spot = [where.file, line].filter((part) => part).join(' ');
+  return [spot, where.path].filter((part) => part).join(', ');
+}
+
+const sentence = (text: string): string => (/[.!?…]["”]?$/.test(text) ? text : `${text}.`);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/**
+ * One clear message for one problem: where, what was found, what is expected, the nearest right word, what to do.
+ * Example: brief.yaml line 12, targets.dry-weight.max: found “200 mL”, expected a mass such as “200 g”.
+ */
+export function explain(problem: Problem): string {
+  const { lead, selfEvident } = LEADS[problem.code];
+  const found = problem.found === undefined ? undefined : `found ${quoted(problem.found)}`;
+  const expected = problem.expected === undefined ? undefined : `expected ${problem.expected}`;
+  const leadNeeded = !(selfEvident && found && expected);
+  const facts = [found, expected].filter((part) => part !== undefined).join(', ');
+  const first = leadNeeded ? [lead, facts].filter((part) => part).join(': ') : facts;
+  const place = placeOf(problem.where);
+  const opening = place ? `${place}: ${first}` : capital(first);
+  return [
+    sentence(opening),
+    problem.nearest === undefined ? '' : `Did you mean ${quoted(problem.nearest)}?`,
+    problem.hint === undefined ? '' : sentence(capital(problem.hint)),
+  ]
+    .filter((part) => part)
+    .join(' ');
+}
