@@ -21,6 +21,7 @@ export const FIGURE_UNITS = [
   'days',
   'months',
   'factor',
+  'kJ/mol',
 ] as const;
 
 const provenance = {

@@ -1,0 +1,108 @@
+import { refuse } from '../problems/problem.js';
+import { PROPERTIES, propertyById } from './properties/index.js';
+import { type Property, valueOf } from './property.js';
+import { latinHypercube, quantile } from './sampling.js';
+import { type BlendState, stateOf } from './state/state.js';
+import { type Target, type Verdict, verdictOf } from './target.js';
+import { type Grams, type World, type WorldInput, worldOf } from './world.js';
+
+export interface Assessed {
+  readonly property: string;
+  /** null when the blend has no such property; `why` says why. */
+  readonly value: number | null;
+  /** 5th and 95th percentile of the likely range. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly why: string | null;
+}
+
+export interface Assessment {
+  readonly properties: readonly Assessed[];
+  readonly verdicts: readonly Verdict[];
+  /** All targets met by the central prediction. */
+  readonly met: boolean;
+  /** Share of draws in which all targets hold at once; null without targets or draws. */
+  readonly jointChance: number | null;
+}
+
+export interface AssessOptions {
+  /** How many draws the ranges and chances rest on; 0 for none. */
+  readonly draws?: number;
+  readonly seed?: number;
+}
+
+/** The state and the value of one property for these grams: the forward model at its smallest. */
+export function evaluate(world: World, grams: Grams): { state: BlendState; value(p: Property): number | null } {
+  const state = stateOf(world, grams);
+  return { state, value: (p) => valueOf(p, world, state).value };
+}
+
+/**
+ * The forward model: a blend's properties with their likely ranges, and a verdict for each target.
+ * It knows nothing of the optimiser.
+ *
+ * @throws InputProblems `property-unknown` for a target on a property that does not exist.
+ */
+export function assess(
+  input: WorldInput,
+  grams: Grams,
+  targets: readonly Target[] = [],
+  options: AssessOptions = {},
+): Assessment {
+  const count = options.draws ?? 400;
+  const wanted = targets.map((target) => ({ target, property: requireProperty(target) }));
+  const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
+  // Materials that are not in the blend change nothing, so they need not be drawn.
+  const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
+  const leanGrams = used.map((i) => grams[i]!);
+
+  const world = worldOf(lean);
+  const state = stateOf(world, leanGrams);
+  const centre = new Map(PROPERTIES.map((p) => [p.id, valueOf(p, world, state)]));
+
+  const samples = new Map<string, (number | null)[]>(PROPERTIES.map((p) => [p.id, []]));
+  let joint = 0;
+  const draws = latinHypercube(count, options.seed ?? 1);
+  for (let j = 0; j < count; j++) {
+    const drawn = worldOf(lean, draws.reading(j));
+    const drawnState = stateOf(drawn, leanGrams);
+    for (const p of PROPERTIES) samples.get(p.id)!.push(valueOf(p, drawn, drawnState).value);
+    if (wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null).met)) joint++;
+  }
+
+  const properties = PROPERTIES.map((p): Assessed => {
+    const { value, why } = centre.get(p.id)!;
+    const sample = samples.get(p.id)!.filter((v): v is number => v !== null);
+    const ranged = value !== null && sample.length > 0;
+    return {
+      property: p.id,
+      value,
+      low: ranged ? quantile(sample, 0.05) : null,
+      high: ranged ? quantile(sample, 0.95) : null,
+      why: why ?? null,
+    };
+  });
+  const verdicts = wanted.map(({ target, property }) =>
+    verdictOf(target, centre.get(property.id)!.value, count > 0 ? samples.get(property.id)! : null),
+  );
+  return {
+    properties,
+    verdicts,
+    met: verdicts.every((v) => v.met),
+    jointChance: wanted.length > 0 && count > 0 ? joint / count : null,
+  };
+}
+
+/** @throws InputProblems `property-unknown`. */
+export function requireProperty(target: Target): Property {
+  const property = propertyById(target.property);
+  if (property === undefined) {
+    refuse({
+      code: 'property-unknown',
+      ...(target.path === undefined ? {} : { where: { path: target.path } }),
+      found: target.property,
+      expected: PROPERTIES.map((p) => p.id).join(', '),
+    });
+  }
+  return property;
+}

@@ -1,0 +1,40 @@
+import type { Service } from '../materials/schema.js';
+
+/** How a mix is brought into the mould; decides the air that stays in it. */
+export const POURS = ['poured', 'tapped', 'vibrated'] as const;
+export type Pour = (typeof POURS)[number];
+
+/** Everything about a piece that is not in the blend. */
+export interface Conditions {
+  /** cm³ that one piece fills; null when a batch is assessed by itself. */
+  readonly volume: number | null;
+  /** cm, thickness the water has to leave through. */
+  readonly wall: number;
+  readonly service: Service;
+  readonly pour: Pour;
+  /** °C of the room and of the mixing water. */
+  readonly temperature: number;
+  /** Relative humidity of the room, 0..1. */
+  readonly humidity: number;
+  /**
+   * Days the piece is kept covered after demoulding before it may dry; null: as usual for the binder
+   * (none for what demoulds within six hours, three days for slow cements).
+   */
+  readonly coverDays: number | null;
+  /** Age in days at which strength is asked for. */
+  readonly strengthAge: number;
+  /** Share of each batch that is not cast (left in the bowl, spilt, failed). 0..<1, of what is mixed. */
+  readonly waste: number;
+}
+
+export const DEFAULT_CONDITIONS: Conditions = {
+  volume: null,
+  wall: 1.2,
+  service: 'dry-indoor',
+  pour: 'poured',
+  temperature: 20,
+  humidity: 0.5,
+  coverDays: null,
+  strengthAge: 28,
+  waste: 0,
+};

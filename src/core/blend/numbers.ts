@@ -1,0 +1,155 @@
+import { type Figure, type Gap, isGap } from '../materials/figure.js';
+import type { ModelFigures } from '../materials/model-figures.js';
+import type { BinderFamily, DoseBasis, Kind, Material } from '../materials/schema.js';
+import { refuse } from '../problems/problem.js';
+
+/**
+ * Reads one number out of a figure. The central reading takes the value; a draw takes a point of the range.
+ * The key (`silica-sand-fine.density`, `model.air-poured`) lets a draw use the same point for the same figure.
+ */
+export type Reading = (key: string, figure: Figure) => number;
+
+export const central: Reading = (_key, figure) => figure.value;
+
+/** Effect of a material on a property, per percent of its dose. */
+export interface EffectNumbers {
+  readonly on: 'set' | 'water-demand' | 'strength' | 'air';
+  readonly family: BinderFamily | null;
+  /** Change of ln(value), or fraction, per percent of dose. */
+  readonly per: number;
+  /** What the percent is a percent of. */
+  readonly of: DoseBasis;
+  /** Dose in percent at which the effect stops growing. */
+  readonly limit: number | null;
+}
+
+/** A material as the forward model sees it: plain numbers, all per gram as weighed. */
+export interface MaterialNumbers {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: Kind;
+  readonly family: BinderFamily | null;
+  /** cm³ taken in the fresh mix per gram as weighed, water it brings or drinks included. */
+  readonly volume: number;
+  /** g/cm³ as scooped, or null when not known. */
+  readonly bulkDensity: number | null;
+  /** cm³ of solid grains per gram, for paste and skeleton. */
+  readonly grainVolume: number;
+  /** Share of the loose volume that is voids; 0.4 where no bulk density is known. */
+  readonly voids: number;
+  /** g of solids per gram as weighed. */
+  readonly solids: number;
+  /** g of water that reaches the mix per gram (negative: it drinks). */
+  readonly freeWater: number;
+  /** g of water demand per gram. */
+  readonly demand: number;
+  /** fraction SO3 by mass. */
+  readonly so3: number;
+  readonly hemihydrate: number;
+  readonly c3a: number;
+  readonly yeelimite: number;
+  readonly anhydrite: number;
+  readonly aluminate: number;
+  readonly calciumHydroxide: number;
+  /** J per gram at full hydration. */
+  readonly heat: number;
+  readonly initialSet: number | null;
+  readonly finalSet: number | null;
+  readonly demould: number | null;
+  /** k-value and cap of a pozzolan or slag; 0 for others. */
+  readonly k: number;
+  readonly kCap: number;
+  readonly activity: number;
+  readonly effects: readonly EffectNumbers[];
+}
+
+const WATER_DENSITY = 0.9982;
+
+/** True for what hardens or takes part in hardening: the denominators of water-to-binder. */
+export const isBinder = (m: { kind: Kind }): boolean =>
+  m.kind === 'cement' || m.kind === 'gypsum' || m.kind === 'lime' || m.kind === 'pozzolan';
+
+/** True for grains that form the skeleton which paste has to fill. */
+export const isAggregate = (m: { kind: Kind }): boolean => m.kind === 'sand' || m.kind === 'light-aggregate';
+
+export interface ModelNumbers {
+  (id: string): number;
+}
+
+/** Numbers of the model's own figures under a reading. Throws a RangeError on an id that model.yaml lacks. */
+export function modelNumbers(figures: ModelFigures, read: Reading): ModelNumbers {
+  return (id) => {
+    const figure = figures[id];
+    if (figure === undefined) throw new RangeError(`no model figure "${id}"`);
+    return read(`model.${id}`, figure);
+  };
+}
+
+/**
+ * A material's figures as numbers under a reading.
+ *
+ * Grains take mixing water into their pores up to their absorption, so their volume in the mix is that of the grain
+ * less nothing, while the water they drink vanishes from the paste: freeWater = (moisture - absorption)/(1 + moisture).
+ *
+ * @throws InputProblems `material-density-missing` when the density is a gap.
+ */
+export function numbersOf(material: Material, read: Reading): MaterialNumbers {
+  const at = (field: string, figure: Figure | Gap | undefined): number | null =>
+    figure === undefined || isGap(figure) ? null : read(`${material.id}.${field}`, figure);
+  const density = at('density', material.density);
+  if (density === null) {
+    refuse({
+      code: 'material-density-missing',
+      where: { path: material.id },
+      found: isGap(material.density) ? material.density.reason : 'no density',
+      expected: 'a particle density in g/cm3',
+    });
+  }
+  const moisture = (at('moisture', material.moisture) ?? 0) / 100;
+  const absorption = (at('absorption', material.absorption) ?? 0) / 100;
+  const liquidSolids = at('solids', material.solids);
+  const water = material.kind === 'water' ? 1 : liquidSolids === null ? moisture / (1 + moisture) : 1 - liquidSolids;
+  const solids = 1 - water;
+  const drinks = absorption * solids;
+  const wet = material.kind === 'water' || liquidSolids !== null;
+  const freeWater = water - drinks;
+  const volume = wet ? 1 / density : solids / density + freeWater / WATER_DENSITY;
+  const bulkDensity = at('bulkDensity', material.bulkDensity);
+  const phases = material.binder?.phases ?? material.pozzolan?.phases;
+  const phase = (name: keyof NonNullable<typeof phases>): number => at(`phases.${name}`, phases?.[name]) ?? 0;
+  const binder = material.binder;
+  return {
+    id: material.id,
+    name: material.name,
+    kind: material.kind,
+    family: binder?.family ?? null,
+    volume,
+    bulkDensity,
+    grainVolume: solids / density,
+    voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
+    solids,
+    freeWater,
+    demand: at('waterDemand', material.waterDemand) ?? 0,
+    so3: (at('so3', material.so3) ?? 0) / 100,
+    hemihydrate: phase('hemihydrate'),
+    c3a: phase('c3a') / 100,
+    yeelimite: phase('yeelimite'),
+    anhydrite: phase('anhydrite'),
+    aluminate: phase('monocalciumAluminate'),
+    calciumHydroxide: phase('calciumHydroxide'),
+    heat: at('heat', binder?.heat) ?? 0,
+    initialSet: at('initialSet', binder?.initialSet),
+    finalSet: at('finalSet', binder?.finalSet),
+    demould: at('demould', binder?.demould),
+    k: at('k', material.pozzolan?.k) ?? 0,
+    kCap: at('kCap', material.pozzolan?.kCap) ?? Number.POSITIVE_INFINITY,
+    activity: at('activity', material.pozzolan?.activity) ?? 0,
+    effects: (material.effects ?? []).map((e, i) => ({
+      on: e.on,
+      family: e.in ?? null,
+      per: read(`${material.id}.effects.${i}`, e.per),
+      of: e.of,
+      limit: e.limit === undefined ? null : read(`${material.id}.effects.${i}.limit`, e.limit),
+    })),
+  };
+}

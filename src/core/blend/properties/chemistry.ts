@@ -1,0 +1,53 @@
+import { isBinder } from '../numbers.js';
+import { IDENTITY, type Property } from '../property.js';
+
+export const sulfate: Property = {
+  id: 'sulfate',
+  name: 'sulfate of the binder (SO3)',
+  quantity: 'percent',
+  unit: '%',
+  meaning: 'with portland in the blend, more than about 3 % may crack it when damp',
+  restsOn: 'SO3 of cement and gypsum; the screen is ours, not a standard',
+  models: ['sulfate-screen'],
+  digits: 2,
+  missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
+  form: (world) => ({
+    numerator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' || m.kind === 'admixture' ? 100 * m.so3 : 0)),
+    denominator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' ? m.solids : 0)),
+    link: IDENTITY,
+  }),
+};
+
+export const pozzolanToCement: Property = {
+  id: 'pozzolan-to-cement',
+  name: 'reactive pozzolan over portland',
+  quantity: 'ratio',
+  unit: 'g/g',
+  meaning: 'what keeps plaster and portland together from swelling: 0.25 or more has stayed sound in tests',
+  restsOn: 'published blends that stayed sound in water (binders.md d2)',
+  models: ['sulfate-screen'],
+  digits: 2,
+  missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
+  form: (world) => ({
+    numerator: world.materials.map((m) => m.activity * m.solids),
+    denominator: world.materials.map((m) => (m.family === 'portland' ? m.solids : 0)),
+    link: IDENTITY,
+  }),
+};
+
+export const pigmentShare: Property = {
+  id: 'pigment-share',
+  name: 'pigment of the binder',
+  quantity: 'percent',
+  unit: '%',
+  meaning: 'the published ceiling is 10 % of the cement; past about 6 % the colour hardly deepens',
+  restsOn: 'weighed amounts; ceiling ASTM C979',
+  models: ['pigment-limit'],
+  digits: 2,
+  missing: (_w, s) => (s.amounts.binder > 0 ? null : 'no binder'),
+  form: (world) => ({
+    numerator: world.materials.map((m) => (m.kind === 'pigment' ? 100 * m.solids : 0)),
+    denominator: world.materials.map((m) => (isBinder(m) ? m.solids : 0)),
+    link: IDENTITY,
+  }),
+};

@@ -1,0 +1,39 @@
+import type { Property } from '../property.js';
+import { pigmentShare, pozzolanToCement, sulfate } from './chemistry.js';
+import { cost } from './cost.js';
+import { demouldTime, finalSet, initialSet, workingTime } from './setting.js';
+import { peakTemperature, strength } from './strength-and-heat.js';
+import { demouldWeight, dryWeight, freshDensity, freshVolume, freshWeight, weightOnDays } from './volume-and-weight.js';
+import { flow, pasteToVoids, sandToBinder, waterToBinder, waterToBinderK, waterToCement, waterToPlaster } from './water.js';
+
+/** Every property, in the order it is printed. Adding one here is all that assess, propose and the page need. */
+export const PROPERTIES: readonly Property[] = [
+  freshVolume,
+  freshDensity,
+  freshWeight,
+  demouldWeight,
+  ...weightOnDays,
+  dryWeight,
+  waterToBinder,
+  waterToBinderK,
+  waterToPlaster,
+  waterToCement,
+  flow,
+  pasteToVoids,
+  sandToBinder,
+  workingTime,
+  initialSet,
+  finalSet,
+  demouldTime,
+  strength,
+  peakTemperature,
+  sulfate,
+  pozzolanToCement,
+  pigmentShare,
+  cost,
+];
+
+const byId = new Map(PROPERTIES.map((p) => [p.id, p]));
+
+/** The property with this id, or undefined. */
+export const propertyById = (id: string): Property | undefined => byId.get(id);

@@ -1,0 +1,48 @@
+import { EXPONENTIAL, type Property, scaledExponential } from '../property.js';
+import type { BlendState, } from '../state/state.js';
+import { eventMinutes, type SetEvent } from '../state/setting-state.js';
+import type { World } from '../world.js';
+
+const sets = (event: SetEvent) => (_world: World, state: BlendState) =>
+  eventMinutes(state.setting.forms[event], state.grams) === null ? 'nothing in the blend sets' : null;
+
+const time = (id: string, name: string, event: SetEvent, meaning: string, restsOn: string): Property => ({
+  id,
+  name,
+  quantity: 'set-time',
+  unit: 'min',
+  meaning,
+  restsOn,
+  models: ['set-log-mean', 'set-temperature'],
+  digits: 2,
+  missing: sets(event),
+  form: (_world, state) => ({ ...state.setting.forms[event], link: EXPONENTIAL }),
+});
+
+const LOOSE = 'set times of the table for neat binders; wide until your own timings narrow them';
+
+export const initialSet = time('initial-set', 'initial set', 'initialSet', 'when the mix stops moving', LOOSE);
+export const finalSet = time('final-set', 'final set', 'finalSet', 'when a fingernail leaves no mark', LOOSE);
+export const demouldTime = time(
+  'demould-time',
+  'time to demoulding',
+  'demould',
+  'when the piece bears being taken out',
+  'times to handling strength of neat binders, slowed where plaster is thinned with cement',
+);
+
+export const workingTime: Property = {
+  id: 'working-time',
+  name: 'working time',
+  quantity: 'set-time',
+  unit: 'min',
+  meaning: 'minutes from water to the last moment it still pours',
+  restsOn: 'a share of the initial set (common practice, no source)',
+  models: ['set-log-mean', 'working-share'],
+  digits: 2,
+  missing: sets('initialSet'),
+  form: (world, state) => ({
+    ...state.setting.forms.initialSet,
+    link: scaledExponential(world.model('working-share')),
+  }),
+};

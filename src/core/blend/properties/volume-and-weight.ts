@@ -1,0 +1,101 @@
+import { IDENTITY, type Property } from '../property.js';
+
+const linear = (numerator: readonly number[], constant = 0) => ({ numerator, constant, denominator: null, link: IDENTITY });
+
+export const freshVolume: Property = {
+  id: 'fresh-volume',
+  name: 'fresh volume',
+  quantity: 'volume',
+  unit: 'cm3',
+  meaning: 'how much mould the mix fills',
+  restsOn: 'particle densities and the air left by pouring',
+  models: ['absolute-volume'],
+  digits: 3,
+  form: (world, state) => linear(world.materials.map((m) => m.volume / (1 - state.air))),
+};
+
+export const freshWeight: Property = {
+  id: 'fresh-weight',
+  name: 'weight as poured',
+  quantity: 'mass',
+  unit: 'g',
+  meaning: 'weight of the wet mix',
+  restsOn: 'what is weighed in',
+  models: ['mass-balance'],
+  digits: 3,
+  form: (world) => linear(world.materials.map(() => 1)),
+};
+
+export const freshDensity: Property = {
+  id: 'fresh-density',
+  name: 'fresh density',
+  quantity: 'density',
+  unit: 'g/cm3',
+  meaning: 'weight of the wet mix per volume',
+  restsOn: 'particle densities and the air left by pouring',
+  models: ['absolute-volume'],
+  digits: 3,
+  form: (world, state) => ({
+    numerator: world.materials.map(() => 1),
+    denominator: world.materials.map((m) => m.volume / (1 - state.air)),
+    link: IDENTITY,
+  }),
+};
+
+export const demouldWeight: Property = {
+  id: 'demould-weight',
+  name: 'weight at demoulding',
+  quantity: 'mass',
+  unit: 'g',
+  meaning: 'what the scale shows when the piece leaves the mould',
+  restsOn: 'the fresh weight less what dries off in the mould',
+  models: ['mass-balance', 'drying-tail'],
+  digits: 3,
+  form: (world) => {
+    const lost = world.model('lost-in-mould');
+    return linear(world.materials.map((m) => 1 - lost * m.freeWater));
+  },
+};
+
+export const dryWeight: Property = {
+  id: 'dry-weight',
+  name: 'dry weight',
+  quantity: 'mass',
+  unit: 'g',
+  meaning: 'constant weight in the room, when drying is over',
+  restsOn: 'solids, water bound by setting, and the little the pores hold at room humidity',
+  models: ['bound-water', 'sorption'],
+  digits: 3,
+  form: (world, state) => {
+    const bound = state.water.boundAt(24 * 3650);
+    return linear(world.materials.map((m, i) => m.solids + bound[i]! + state.water.held[i]!));
+  },
+};
+
+/** Weight t days after mixing: dry weight plus the free water that has not left yet, first-order tail. */
+const weightOnDay = (day: number): Property => ({
+  id: `weight-day-${day}`,
+  name: `weight after ${day} days`,
+  quantity: 'mass',
+  unit: 'g',
+  meaning: `what the scale shows ${day} days after pouring`,
+  restsOn: 'dry weight plus the water still leaving; wall, room and your weighings decide how fast',
+  models: ['bound-water', 'sorption', 'drying-tail'],
+  digits: 3,
+  form: (world, state) => {
+    const { water } = state;
+    const hours = 24 * day;
+    const bound = water.boundAt(hours);
+    const left = Math.exp(-Math.max(0, hours - water.dryFromHours) / (24 * water.dryingDays));
+    const lost = world.model('lost-in-mould');
+    return linear(
+      world.materials.map((m, i) => {
+        const held = water.held[i]!;
+        const free = 1 - m.solids - bound[i]! - held - lost * m.freeWater;
+        return m.solids + bound[i]! + held + left * free;
+      }),
+    );
+  },
+});
+
+export const weightOnDays: readonly Property[] = [1, 3, 7, 28].map(weightOnDay);

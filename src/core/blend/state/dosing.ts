@@ -1,0 +1,40 @@
+import type { BinderFamily } from '../../materials/schema.js';
+import type { EffectNumbers } from '../numbers.js';
+import type { Grams, World } from '../world.js';
+import type { Amounts } from './amounts.js';
+
+/**
+ * What the admixtures add to one property, as a coefficient a gram of each material.
+ *
+ * An effect is `per` x dose, with dose = 100 x grams / base in percent, no longer growing past its limit. The
+ * coefficient is held at the present base, so that the sum over the blend is exact where the blend stands still.
+ * An effect on one binder family speaks only as loudly as that family does (`voice`, 0..1).
+ */
+export function doseCoefficients(
+  world: World,
+  grams: Grams,
+  amounts: Amounts,
+  on: EffectNumbers['on'],
+  voice: (family: BinderFamily) => number,
+): number[] {
+  return world.materials.map((m, i) => {
+    let coefficient = 0;
+    for (const effect of m.effects) {
+      if (effect.on !== on) continue;
+      const base = amounts.base[effect.of];
+      if (base <= 0) continue;
+      const dose = (100 * grams[i]! * m.solids) / base;
+      const held = effect.limit !== null && dose > effect.limit ? effect.limit / dose : 1;
+      const loud = effect.family === null ? 1 : voice(effect.family);
+      coefficient += (loud * effect.per * held * 100 * m.solids) / base;
+    }
+    return coefficient;
+  });
+}
+
+/** Value of such coefficients over the blend. */
+export const dot = (coefficients: readonly number[], grams: Grams): number => {
+  let total = 0;
+  for (let i = 0; i < coefficients.length; i++) total += coefficients[i]! * grams[i]!;
+  return total;
+};

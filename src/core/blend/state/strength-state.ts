@@ -1,0 +1,98 @@
+import type { BinderFamily } from '../../materials/schema.js';
+import { gelSpaceRatio } from '../../science/hydration.js';
+import { isAggregate, isBinder } from '../numbers.js';
+import { type Grams, sum, type World } from '../world.js';
+import type { Amounts } from './amounts.js';
+import { doseCoefficients } from './dosing.js';
+import type { WaterState } from './water-state.js';
+
+/** ln(MPa) = numerator / denominator over the grams. */
+export interface StrengthState {
+  readonly numerator: readonly number[];
+  readonly denominator: readonly number[];
+  /** Families with more than 2 % of the binder. */
+  readonly mechanisms: readonly BinderFamily[];
+}
+
+interface Law {
+  /** ln(MPa) at zero water. */
+  readonly a: number;
+  /** Fall of ln(MPa) per gram of water per gram of the family's own binder. */
+  readonly b: number;
+}
+
+/** Portland's gel/space law f = S x^3 near the present water-to-cement ratio, as a tangent in ln f. */
+function portlandTangent(world: World, water: WaterState): Law {
+  const ratio = Math.min(2, Math.max(0.15, water.waterToCement ?? 0.5));
+  const degree = water.degreeAt(24 * world.conditions.strengthAge);
+  const lnStrength = (r: number): number =>
+    Math.log(world.model('portland-strength')) + 3 * Math.log(Math.max(1e-6, gelSpaceRatio(degree, r)));
+  const step = 1e-4;
+  const b = -(lnStrength(ratio + step) - lnStrength(ratio - step)) / (2 * step);
+  return { a: lnStrength(ratio) + b * ratio, b };
+}
+
+/**
+ * Strength of the hardened blend. Each family has a law ln f = a - b x water/binder (plaster: exponential fit;
+ * portland: gel/space ratio; CSA, aluminate and limes: exponential, ours); a mixed binder takes the mass-weighted mean
+ * of the laws (ours), with a further spread. Air, light aggregate, sand in plaster and admixtures shift ln f.
+ */
+export function strengthState(
+  world: World,
+  grams: Grams,
+  amounts: Amounts,
+  water: WaterState,
+  counted: readonly number[],
+  air: number,
+): StrengthState {
+  const { model, conditions } = world;
+  const exponential = (id: string): Law => ({
+    a: Math.log(model(`${id}-strength`)),
+    b: model(`${id}-strength-slope`),
+  });
+  const wet = conditions.service === 'damp' || conditions.service === 'wet' ? Math.log(model('plaster-wet-share')) : 0;
+  const plaster = exponential('plaster');
+  const laws: Record<BinderFamily, Law> = {
+    gypsum: { a: plaster.a + wet, b: plaster.b },
+    portland: portlandTangent(world, water),
+    csa: exponential('csa'),
+    aluminate: exponential('aluminate'),
+    'natural-hydraulic-lime': exponential('natural-hydraulic-lime'),
+    lime: exponential('lime'),
+  };
+  const denominator = world.materials.map((m, i) => (m.family !== null ? m.solids : counted[i]!));
+  const total = sum(world, grams, (_m, i) => denominator[i]!);
+  const lawOf = (i: number): Law | null => {
+    const m = world.materials[i]!;
+    if (m.family !== null) return laws[m.family];
+    return counted[i]! > 0 ? laws.portland : null;
+  };
+  const slope =
+    total > 0 ? sum(world, grams, (_m, i) => denominator[i]! * (lawOf(i)?.b ?? 0)) / total : 0;
+  const mechanisms = (Object.keys(laws) as BinderFamily[]).filter(
+    (f) => amounts.binder > 0 && amounts.families[f] > 0.02 * amounts.binder,
+  );
+  const common =
+    Math.log(model('strength-spread')) +
+    (mechanisms.length > 1 ? Math.log(model('mixed-binder-spread')) : 0) -
+    model('air-strength') * air;
+  const gypsumShare = total > 0 ? amounts.families.gypsum / total : 0;
+  const shareOf = (f: BinderFamily): number => (amounts.binder > 0 ? amounts.families[f] / amounts.binder : 0);
+  const doses = doseCoefficients(world, grams, amounts, 'strength', shareOf);
+  const volume = sum(world, grams, (m) => m.volume);
+  const numerator = world.materials.map((m, i) => {
+    const d = denominator[i]!;
+    let n = d > 0 ? d * ((lawOf(i)?.a ?? 0) + common) : 0;
+    n -= slope * m.freeWater;
+    n += doses[i]! * total;
+    if (m.kind === 'light-aggregate' && volume > 0) n -= (model('light-aggregate-strength') * m.grainVolume * total) / volume;
+    if ((isAggregate(m) || m.kind === 'filler') && m.kind !== 'light-aggregate') {
+      n -= model('sand-strength') * gypsumShare * m.solids;
+    }
+    return n;
+  });
+  return { numerator, denominator, mechanisms };
+}
+
+/** True where a blend has anything that gives it strength. */
+export const hardens = (world: World, grams: Grams): boolean => sum(world, grams, (m) => (isBinder(m) && m.family !== null ? 1 : 0)) > 0;

@@ -1,0 +1,46 @@
+import type { ModelFigures } from '../materials/model-figures.js';
+import type { Material } from '../materials/schema.js';
+import type { Conditions } from './conditions.js';
+import { central, type MaterialNumbers, type ModelNumbers, modelNumbers, numbersOf, type Reading } from './numbers.js';
+
+/**
+ * What every property and row is computed in: the materials in play (one column each), the model's figures and the
+ * conditions, all as plain numbers under one reading of the table's ranges.
+ */
+export interface World {
+  readonly materials: readonly MaterialNumbers[];
+  readonly model: ModelNumbers;
+  readonly conditions: Conditions;
+  /** Price per gram of each material in the shop's currency; null where no price is known. */
+  readonly prices: readonly (number | null)[];
+}
+
+export interface WorldInput {
+  readonly materials: readonly Material[];
+  readonly figures: ModelFigures;
+  readonly conditions: Conditions;
+  readonly prices?: ReadonlyMap<string, number>;
+}
+
+/** @throws InputProblems when a material lacks its density. */
+export function worldOf(input: WorldInput, read: Reading = central): World {
+  return {
+    materials: input.materials.map((m) => numbersOf(m, read)),
+    model: modelNumbers(input.figures, read),
+    conditions: input.conditions,
+    prices: input.materials.map((m) => (m.kind === 'water' ? 0 : (input.prices?.get(m.id) ?? null))),
+  };
+}
+
+/** Grams of each material of the world, in its order. */
+export type Grams = readonly number[];
+
+/** Sum of a coefficient over the blend. */
+export function sum(world: World, grams: Grams, of: (m: MaterialNumbers, i: number) => number): number {
+  let total = 0;
+  for (let i = 0; i < world.materials.length; i++) {
+    const g = grams[i]!;
+    if (g !== 0) total += g * of(world.materials[i]!, i);
+  }
+  return total;
+}
