@@ -3,7 +3,11 @@ import { distance } from 'fastest-levenshtein';
 /** Words longer than this are not typing slips of anything. */
 const LONGEST_WORD = 60;
 
-const tidy = (word: string): string => word.trim().toLowerCase().replace(/[\s_-]+/g, ' ');
+const tidy = (word: string): string =>
+  word
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_-]+/g, ' ');
 
 const sortedTokens = (word: string): string => word.split(' ').sort().join(' ');
 

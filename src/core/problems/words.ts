@@ -23,7 +23,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'field-unknown': { lead: 'there is no such field here' },
   'field-duplicate': { lead: 'this field stands here twice' },
   'field-wrong-type': { lead: 'the wrong sort of value', selfEvident: true },
-  'field-out-of-range': { lead: 'the value is out of range', selfEvident: true },
+  'field-out-of-range': { lead: 'the value is out of range' },
   'option-unknown': { lead: 'there is no such option' },
   'option-invalid': { lead: 'the option cannot take this value', selfEvident: true },
   'quantity-unreadable': { lead: 'this quantity cannot be read', selfEvident: true },
@@ -39,7 +39,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'source-unknown': { lead: 'the source named here is not in the list of sources' },
   'price-missing': { lead: 'a cost is asked for, and this material has no price' },
   'price-duplicate': { lead: 'this material has two prices for the same pack' },
-  'amount-not-positive': { lead: 'the amount must be more than zero', selfEvident: true },
+  'amount-not-positive': { lead: 'the amount must be more than zero' },
   'basis-missing': { lead: 'it is not said whether the parts are by mass or by volume' },
   'mould-impossible': { lead: 'no mould can have this shape' },
   'property-unknown': { lead: 'there is no such property' },
@@ -60,22 +60,24 @@ export const PROBLEM_CODES = Object.keys(LEADS) as readonly ProblemCode[];
 export const leadOf = (code: ProblemCode): string => LEADS[code].lead;
 
 const LONGEST_QUOTE = 80;
+const LONGEST_PLACE = 160;
 
 /**
  * The maker's own words, safe to print: one line, no terminal controls, no endless text. The text-direction marks are
  * dropped too, because they can make a line read as something else.
  */
-export function quoted(text: string): string {
+function printable(text: string, longest: number): string {
   const oneLine = text
-    .slice(0, LONGEST_QUOTE * 4)
+    .slice(0, longest * 4)
     .replace(/[\u200b-\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '')
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is taken out here
     .replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ')
     .trim();
   const letters = [...oneLine];
-  const short = letters.length > LONGEST_QUOTE ? `${letters.slice(0, LONGEST_QUOTE - 1).join('')}…` : oneLine;
-  return `“${short}”`;
+  return letters.length > longest ? `${letters.slice(0, longest - 1).join('')}…` : oneLine;
 }
+
+export const quoted = (text: string): string => `“${printable(text, LONGEST_QUOTE)}”`;
 
 /** "brief.yaml line 12, targets.dry-weight.max"; empty when nothing is known. */
 export function placeOf(where: Where | undefined): string {
@@ -83,7 +85,7 @@ export function placeOf(where: Where | undefined): string {
   const column = where.column === undefined ? '' : `:${where.column}`;
   const line = where.line === undefined ? '' : `line ${where.line}${column}`;
   const spot = [where.file, line].filter((part) => part).join(' ');
-  return [spot, where.path].filter((part) => part).join(', ');
+  return printable([spot, where.path].filter((part) => part).join(', '), LONGEST_PLACE);
 }
 
 const sentence = (text: string): string => (/[.!?…]["”]?$/.test(text) ? text : `${text}.`);

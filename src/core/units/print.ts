@@ -1,0 +1,111 @@
+import { Decimal } from 'decimal.js';
+import { convert } from './quantity.js';
+import { KIND_INFO, type QuantityKind } from './vocabulary.js';
+
+export type UnitSystem = 'metric' | 'us';
+
+export interface PrintOptions {
+  /** Default metric. */
+  readonly system?: UnitSystem;
+  /** Decimals of the last printed unit, zeros kept. Default: three figures or a little more, zeros dropped. */
+  readonly digits?: number;
+}
+
+/** A way to write a quantity: one unit, or a large and a small one ("2 lb 3.5 oz"). */
+interface Form {
+  /** Used for sizes below this. */
+  readonly below: number;
+  readonly unit: string;
+  /** Words of the vocabulary, largest first. */
+  readonly units: readonly [string] | readonly [string, string];
+  /** Figures kept by default; 3 when absent. Bags keep 4, so that 24.95 kg is not 24.9. */
+  readonly figures?: number;
+}
+
+const one = (unit: string, figures = 3): readonly Form[] => [
+  { below: Number.POSITIVE_INFINITY, unit, units: [unit], figures },
+];
+
+const TIME: readonly Form[] = [
+  { below: 1, unit: 'h', units: ['min'] },
+  { below: 48, unit: 'h', units: ['h'] },
+  ...one('days'),
+];
+const SET_TIME: readonly Form[] = [
+  { below: 120, unit: 'min', units: ['min'] },
+  { below: 48, unit: 'h', units: ['h', 'min'] },
+  ...one('days'),
+];
+
+const FORMS: Readonly<Record<QuantityKind, Readonly<Record<UnitSystem, readonly Form[]>>>> = {
+  mass: {
+    // Bench scales read grams; kilograms are for bags.
+    metric: [{ below: 10, unit: 'kg', units: ['g'] }, ...one('kg', 4)],
+    us: [{ below: 1, unit: 'lb', units: ['oz'] }, { below: 50, unit: 'lb', units: ['lb', 'oz'] }, ...one('lb', 4)],
+  },
+  volume: {
+    metric: [{ below: 10, unit: 'L', units: ['mL'] }, ...one('L', 4)],
+    us: [{ below: 1, unit: 'gal', units: ['fl oz'] }, ...one('gal', 4)],
+  },
+  length: {
+    metric: [{ below: 1, unit: 'cm', units: ['mm'] }, { below: 200, unit: 'cm', units: ['cm'] }, ...one('m', 4)],
+    us: one('in'),
+  },
+  time: { metric: TIME, us: TIME },
+  setTime: { metric: SET_TIME, us: SET_TIME },
+  temperature: { metric: one('°C'), us: one('°F') },
+  fraction: { metric: one('%'), us: one('%') },
+  density: { metric: one('g/cm3'), us: one('lb/ft3') },
+  pressure: { metric: one('MPa'), us: one('psi') },
+};
+
+const MOST_DECIMALS = 8;
+
+/** Decimals that keep this many figures of a size from 1 upwards; small doses keep them too, up to a limit. */
+function usualDecimals(size: Decimal, figures: number): number {
+  if (size.isZero()) return 0;
+  const leading = Math.floor(size.abs().log(10).toNumber());
+  return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - leading));
+}
+
+/** Rounded half up; zeros at the end are dropped when the number of decimals was not asked for. */
+function rounded(value: Decimal, decimals: number, keepZeros: boolean): string {
+  const text = value.toFixed(decimals, Decimal.ROUND_HALF_UP);
+  const trimmed = !keepZeros && text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return /^-0(\.0*)?$/.test(trimmed) ? trimmed.slice(1) : trimmed;
+}
+
+/**
+ * A value in core units (g, cm3, cm, h, min, °C, fraction, g/cm3, MPa) as a maker reads it. What is printed is read back
+ * by parseQuantity of the same kind. Infinity prints as "no limit".
+ *
+ * Throws RangeError for NaN.
+ */
+export function printQuantity(value: number, kind: QuantityKind, options: PrintOptions = {}): string {
+  if (Number.isNaN(value)) throw new RangeError(`no ${kind} to print`);
+  if (!Number.isFinite(value)) return 'no limit';
+  const { core } = KIND_INFO[kind];
+  const forms = FORMS[kind][options.system ?? 'metric'];
+  const fits = (form: Form): boolean =>
+    form.below === Number.POSITIVE_INFINITY || Math.abs(value) < convert(form.below, form.unit, core);
+  const { units, figures = 3 } = forms.find(fits)!;
+  const [large, small] = units;
+  const inLast = new Decimal(convert(value, core, small ?? large));
+  const decimals = options.digits ?? usualDecimals(inLast, figures);
+  const keepZeros = options.digits !== undefined;
+  if (small === undefined) return joined(rounded(inLast, decimals, keepZeros), large);
+
+  const step = new Decimal(convert(1, large, small));
+  // Rounding before splitting carries 15.97 oz into a whole pound.
+  const total = inLast.abs().toDecimalPlaces(decimals, Decimal.ROUND_HALF_UP);
+  const wholes = total.div(step).floor();
+  const left = rounded(total.minus(wholes.times(step)), decimals, keepZeros);
+  const sign = value < 0 ? '-' : '';
+  const tail = new Decimal(left).isZero() ? '' : ` ${joined(left, small)}`;
+  return `${sign}${joined(wholes.toFixed(), large)}${tail}`;
+}
+
+function joined(figure: string, unit: string): string {
+  if (unit === 'days' && figure === '1') return '1 day';
+  return `${figure} ${unit}`;
+}
