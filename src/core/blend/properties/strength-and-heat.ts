@@ -34,16 +34,15 @@ export const peakTemperature: Property = {
   form: (world, state) => {
     const dayOne = world.model('heat-day-one');
     const start = world.conditions.temperature;
-    const bound = state.water.boundAt(24);
     const capacity = world.materials.map(
       (m) => WATER_HEAT_CAPACITY * (1 - m.solids) + SOLID_HEAT_CAPACITY * m.solids,
     );
-    const heat = world.materials.map((m, i) => {
+    const heat = world.materials.map((m) => {
       if (m.family === null) return 0;
       if (m.family === 'portland') return m.heat * dayOne;
       // Binders short of water give off only the heat of what reacts.
-      if (m.family === 'gypsum') return m.hemihydrate > 0 ? (m.heat * bound[i]!) / (0.1862 * m.hemihydrate) : 0;
-      return m.heat;
+      if (m.family === 'gypsum') return m.heat * state.water.gypsumDegree;
+      return m.heat * state.water.quickDegreeAt(24);
     });
     return {
       numerator: capacity.map((c, i) => c * start + heat[i]!),

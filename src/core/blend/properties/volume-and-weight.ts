@@ -1,4 +1,6 @@
+import { remainingFreeWater } from '../../science/drying.js';
 import { IDENTITY, type Property } from '../property.js';
+import { FOR_GOOD } from '../state/water-state.js';
 
 const linear = (numerator: readonly number[], constant = 0) => ({ numerator, constant, denominator: null, link: IDENTITY });
 
@@ -67,7 +69,7 @@ export const dryWeight: Property = {
   models: ['bound-water', 'sorption'],
   digits: 3,
   form: (world, state) => {
-    const bound = state.water.boundAt(24 * 3650);
+    const bound = state.water.boundAt(FOR_GOOD);
     return linear(world.materials.map((m, i) => m.solids + bound[i]! + state.water.held[i]!));
   },
 };
@@ -86,7 +88,7 @@ const weightOnDay = (day: number): Property => ({
     const { water } = state;
     const hours = 24 * day;
     const bound = water.boundAt(hours);
-    const left = Math.exp(-Math.max(0, hours - water.dryFromHours) / (24 * water.dryingDays));
+    const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
     const lost = world.model('lost-in-mould');
     return linear(
       world.materials.map((m, i) => {

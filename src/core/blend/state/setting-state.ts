@@ -1,9 +1,9 @@
 import type { BinderFamily } from '../../materials/schema.js';
+import { arrheniusLogShift } from '../../science/setting.js';
 import type { MaterialNumbers } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 import type { Amounts } from './amounts.js';
 import { doseCoefficients } from './dosing.js';
-import { arrheniusLogShift } from '../../science/setting.js';
 
 export type SetEvent = 'initialSet' | 'finalSet' | 'demould';
 
