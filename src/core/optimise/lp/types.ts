@@ -14,6 +14,7 @@ export interface Column {
   readonly lower?: number;
   /** Default Infinity. */
   readonly upper?: number;
+  /** Only `solveMilp` heeds it; `solveLp` solves the relaxation. */
   readonly integer?: boolean;
 }
 
@@ -24,27 +25,47 @@ export interface Row {
   readonly coefficients: readonly number[];
   readonly low?: number;
   readonly high?: number;
-  /** Natural size of the row's right side, for weighing how far it is missed; default max(|low|,|high|,0.01). */
+  /**
+   * Natural size of the row's right side (> 0), for weighing how far it is missed; default max(|low|,|high|,0.01).
+   * Give it for rows whose right side is zero (ratios): such rows have no scale of their own.
+   */
   readonly scale?: number;
 }
 
-/** What a certificate proves, in the arithmetic of the original rows. */
+/** Optimal within the tolerances of certify.ts, proven by prices in the arithmetic of the original rows. */
 export interface OptimalAnswer {
   readonly status: 'optimal';
   readonly x: readonly number[];
   readonly objective: number;
   /** Dual price of each row (d objective / d binding side), sign for the program as stated. */
   readonly rowPrices: readonly number[];
-  /** Reduced cost of each column. */
+  /** Reduced cost of each column, sign for the program as stated. */
   readonly reducedCosts: readonly number[];
+  /**
+   * Only when asked for (`ranges: true`) and the row binds: how far the binding side may move, up and down,
+   * before another set of rows binds and the price may change. undefined where no range is at hand.
+   */
+  readonly priceRanges?: readonly (PriceRange | undefined)[];
   readonly effort: Effort;
+}
+
+/** The binding side of a row may lie anywhere in [from, to] with the row's price unchanged. */
+export interface PriceRange {
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface InfeasibleAnswer {
   readonly status: 'infeasible';
-  /** Farkas multipliers, one a row (sign: >0 uses the low side, <0 the high side) and one a column bound. */
+  /**
+   * Farkas multipliers, one a row (sign: >0 uses the low side, <0 the high side) and one a column bound (>0 uses
+   * the lower bound, <0 the upper). Together they cancel every column: for each j, sum_i rowProof[i] a[i][j] +
+   * columnProof[j] = 0, while the used sides add up to more than 0. All zero if `crossed` is given.
+   */
   readonly rowProof: readonly number[];
   readonly columnProof: readonly number[];
+  /** The whole proof, when one row or column has its low side above its high side. */
+  readonly crossed?: { readonly row: number } | { readonly column: number };
   readonly effort: Effort;
 }
 
@@ -52,6 +73,8 @@ export interface UnboundedAnswer {
   readonly status: 'unbounded';
   /** A feasible direction along which the objective improves without end. */
   readonly ray: readonly number[];
+  /** A feasible point to start from. */
+  readonly point: readonly number[];
   readonly effort: Effort;
 }
 
@@ -66,6 +89,11 @@ export type LpAnswer = OptimalAnswer | InfeasibleAnswer | UnboundedAnswer | Unce
 
 /** How the answer was come by: which rung of the retry ladder was certified, and how many pivots it took in all. */
 export interface Effort {
+  /** 0: the first answer held. */
   readonly rung: number;
+  /** The rung in words, such as 'first' or 'shuffled, 1e-9'. */
+  readonly rungName: string;
   readonly pivots: number;
+  /** Tries stopped at the pivot cap (endless loops of the pivot engine). */
+  readonly capped: number;
 }

@@ -1,0 +1,212 @@
+import type { CheckedProgram } from './checked-program.js';
+
+/**
+ * Judges candidates in plain arithmetic on the rows as stated, never on the scaled ones, and trusts nothing the
+ * pivot engine says about itself.
+ *
+ * All tolerances are relative to the terms that enter a sum, so they mean the same in any unit:
+ * - a row may be missed by TOLERANCE of (|side| + sum |a_j x_j|), a column's bound not at all;
+ * - a reduced cost may have the wrong sign by TOLERANCE of (|c_j| + sum |a_ij y_i|);
+ * - cost and dual bound may differ by TOLERANCE of sum |c_j x_j|;
+ * - a proof of infeasibility must leave a margin above TOLERANCE of the terms it adds up.
+ * ROUNDING is the floor that double arithmetic itself needs, relative to the largest numbers about.
+ */
+export const TOLERANCE = 1e-9;
+export const ROUNDING = 1e-13;
+/** Parts of a ray below this share of its largest are what pivoting leaves of a zero. */
+const RAY_NOISE = 1e-11;
+
+export interface Optimum {
+  readonly x: Float64Array;
+  readonly rowPrices: Float64Array;
+  readonly reducedCosts: Float64Array;
+  readonly cost: number;
+}
+
+/** A point moved onto its bounds, if it then holds every row; else undefined. */
+export function certifyPoint(program: CheckedProgram, candidate: Float64Array): Float64Array | undefined {
+  const { rowCount, columnCount, matrix, low, high, lower, upper } = program;
+  const largest = largestOf(candidate);
+  if (!Number.isFinite(largest)) return undefined;
+  const x = candidate.map((value, j) => ontoBounds(value, lower[j]!, upper[j]!, ROUNDING * largest));
+  for (let i = 0; i < rowCount; i++) {
+    let sum = 0;
+    let terms = 0;
+    let coefficient = 0;
+    for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
+      const a = matrix[at]!;
+      if (a === 0) continue;
+      const term = a * x[j]!;
+      sum += term;
+      terms += Math.abs(term);
+      coefficient = Math.max(coefficient, Math.abs(a));
+    }
+    const floor = ROUNDING * coefficient * largest;
+    const miss = Math.max(low[i]! - sum, sum - high[i]!);
+    const side = sum < low[i]! ? low[i]! : high[i]!;
+    if (miss > 0 && !(miss <= TOLERANCE * (terms + Math.abs(side)) + floor)) return undefined;
+    if (Number.isNaN(sum)) return undefined;
+  }
+  return x;
+}
+
+/** Optimality by a feasible point and prices whose bound equals its cost (weak duality); else undefined. */
+export function certifyOptimum(
+  program: CheckedProgram,
+  candidate: Float64Array,
+  prices: Float64Array,
+): Optimum | undefined {
+  const x = certifyPoint(program, candidate);
+  if (x === undefined) return undefined;
+  const { rowCount, columnCount, matrix, low, high, lower, upper, cost } = program;
+  const y = cleanPrices(program, prices, largestOf(cost));
+  const reduced = cost.slice();
+  const terms = cost.map(Math.abs);
+  let gap = 0;
+  let gapTerms = 0;
+  for (let i = 0; i < rowCount; i++) {
+    const price = y[i]!;
+    if (price === 0) continue;
+    if (!Number.isFinite(price)) return undefined;
+    let sum = 0;
+    let sumTerms = 0;
+    for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
+      const a = matrix[at]!;
+      if (a === 0) continue;
+      reduced[j] = reduced[j]! - a * price;
+      terms[j] = terms[j]! + Math.abs(a * price);
+      sum += a * x[j]!;
+      sumTerms += Math.abs(a * x[j]!);
+    }
+    const side = price > 0 ? low[i]! : high[i]!;
+    gap += price * (sum - side);
+    gapTerms += Math.abs(price) * (sumTerms + Math.abs(side));
+  }
+  let total = 0;
+  let size = 0;
+  const dearest = largestOf(terms);
+  for (let j = 0; j < columnCount; j++) {
+    const d = reduced[j]!;
+    const bound = d > 0 ? lower[j]! : upper[j]!;
+    if (Number.isFinite(bound)) gap += d * (x[j]! - bound);
+    else {
+      if (!(Math.abs(d) <= TOLERANCE * terms[j]! + ROUNDING * dearest)) return undefined;
+      gap += d * x[j]!;
+    }
+    total += cost[j]! * x[j]!;
+    size += Math.abs(cost[j]! * x[j]!);
+  }
+  const floor = ROUNDING * (gapTerms + dearest * largestOf(x));
+  if (!(Math.abs(gap) <= TOLERANCE * size + floor)) return undefined;
+  return { x, rowPrices: y, reducedCosts: reduced, cost: total };
+}
+
+/**
+ * Infeasibility by Farkas' lemma (Farkas 1902; e.g. Schrijver, Theory of Linear and Integer Programming, §7.3, from
+ * memory): multipliers of the rows whose combination cannot be reached within the column bounds.
+ * Gives the cleaned multipliers of rows and column bounds, or undefined.
+ */
+export function certifyInfeasible(
+  program: CheckedProgram,
+  multipliers: Float64Array,
+): { rowProof: Float64Array; columnProof: Float64Array } | undefined {
+  const { rowCount, columnCount, matrix, low, high, lower, upper } = program;
+  const y = cleanPrices(program, multipliers, 0);
+  const combined = new Float64Array(columnCount);
+  const terms = new Float64Array(columnCount);
+  let needed = 0;
+  let size = 0;
+  for (let i = 0; i < rowCount; i++) {
+    const weight = y[i]!;
+    if (weight === 0) continue;
+    if (!Number.isFinite(weight)) return undefined;
+    const side = weight > 0 ? low[i]! : high[i]!;
+    needed += weight * side;
+    size += Math.abs(weight * side);
+    for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
+      const a = matrix[at]!;
+      if (a === 0) continue;
+      combined[j] = combined[j]! + a * weight;
+      terms[j] = terms[j]! + Math.abs(a * weight);
+    }
+  }
+  let reach = 0;
+  const heaviest = largestOf(terms);
+  for (let j = 0; j < columnCount; j++) {
+    const g = combined[j]!;
+    if (g === 0) continue;
+    const bound = g > 0 ? upper[j]! : lower[j]!;
+    if (Number.isFinite(bound)) {
+      reach += g * bound;
+      size += terms[j]! * Math.abs(bound);
+    } else if (!(Math.abs(g) <= TOLERANCE * terms[j]! + ROUNDING * heaviest)) return undefined;
+  }
+  if (!(needed - reach > TOLERANCE * size)) return undefined;
+  return { rowProof: y, columnProof: combined.map((g) => -g) };
+}
+
+/** Unboundedness by a feasible point and a direction that stays feasible and improves for ever. */
+export function certifyRay(program: CheckedProgram, candidate: Float64Array, direction: Float64Array) {
+  const point = certifyPoint(program, candidate);
+  if (point === undefined) return undefined;
+  const { rowCount, columnCount, matrix, low, high, lower, upper, cost } = program;
+  const largest = largestOf(direction);
+  if (!(largest > 0 && Number.isFinite(largest))) return undefined;
+  const ray = direction.map((r) => (Math.abs(r) <= RAY_NOISE * largest ? 0 : r / largest));
+  for (let j = 0; j < columnCount; j++) {
+    const blocked = ray[j]! > 0 ? upper[j]! < Number.POSITIVE_INFINITY : lower[j]! > Number.NEGATIVE_INFINITY;
+    if (ray[j] === 0 || !blocked) continue;
+    return undefined;
+  }
+  for (let i = 0; i < rowCount; i++) {
+    const { sum, terms } = along(matrix, i * columnCount, ray);
+    const slip = TOLERANCE * terms;
+    if (low[i]! > Number.NEGATIVE_INFINITY && !(sum >= -slip)) return undefined;
+    if (high[i]! < Number.POSITIVE_INFINITY && !(sum <= slip)) return undefined;
+  }
+  const { sum, terms } = along(cost, 0, ray);
+  return sum < -TOLERANCE * terms ? { point, ray } : undefined;
+}
+
+/** Within the bounds, and exactly on a bound that it misses only by rounding. */
+function ontoBounds(value: number, lower: number, upper: number, rounding: number): number {
+  if (value <= lower + rounding) return lower;
+  return value >= upper - rounding ? upper : value;
+}
+
+/** NaN if any value is. */
+function largestOf(values: Float64Array): number {
+  let largest = 0;
+  for (const value of values) largest = Math.max(largest, Math.abs(value));
+  return largest;
+}
+
+/** Sum and absolute sum of coefficients times a direction. */
+function along(coefficients: Float64Array, offset: number, direction: Float64Array): { sum: number; terms: number } {
+  let sum = 0;
+  let terms = 0;
+  for (let j = 0; j < direction.length; j++) {
+    const term = coefficients[offset + j]! * direction[j]!;
+    sum += term;
+    terms += Math.abs(term);
+  }
+  return { sum, terms };
+}
+
+/**
+ * Prices without noise: a price needs a side to act on (on a side that is not there it can only be rounding, and what
+ * follows will tell), and one that rounds away beside the largest is zero.
+ */
+function cleanPrices({ low, high, matrix, columnCount }: CheckedProgram, prices: Float64Array, costMost: number) {
+  const effect = prices.map((price, i) => {
+    if (price === 0) return 0;
+    let most = 0;
+    for (let j = 0; j < columnCount; j++) most = Math.max(most, Math.abs(matrix[i * columnCount + j]!));
+    return Math.abs(price) * (most || 1);
+  });
+  const noise = ROUNDING * Math.max(costMost, largestOf(effect));
+  return prices.map((price, i) => {
+    const side = price > 0 ? low[i]! : high[i]!;
+    return Number.isFinite(side) && effect[i]! > noise ? price : 0;
+  });
+}

@@ -1,0 +1,78 @@
+import loadHighs from 'highs';
+import type { LinearProgram } from '../../src/core/optimise/lp/types.js';
+
+/** What the independent solver says of a program. */
+export interface Reference {
+  readonly status: 'optimal' | 'infeasible' | 'unbounded' | 'unclear';
+  readonly objective: number;
+  readonly x: readonly number[];
+  /** Its own word for the status, for messages. */
+  readonly word: string;
+}
+
+export type ReferenceSolver = (program: LinearProgram, options?: { readonly integers?: boolean }) => Reference;
+
+/**
+ * HiGHS (npm `highs`) as the independent reference: tolerances and gaps at 1e-9, as facts/solver.md §2 used it.
+ * `integers: false` (default) solves the relaxation.
+ */
+export async function highsReference(): Promise<ReferenceSolver> {
+  const highs = await loadHighs();
+  const { modelStatus, variableType, objectiveSense } = highs.constants;
+  return (program, { integers = false } = {}) => {
+    const n = program.columns.length;
+    const m = program.rows.length;
+    const starts = [0];
+    const indices: number[] = [];
+    const values: number[] = [];
+    for (const row of program.rows) {
+      row.coefficients.forEach((c, j) => {
+        if (c !== 0) {
+          indices.push(j);
+          values.push(c);
+        }
+      });
+      starts.push(indices.length);
+    }
+    const model = highs.createModel({
+      numCols: n,
+      numRows: m,
+      sense: program.sense === 'min' ? objectiveSense.minimize : objectiveSense.maximize,
+      colCost: [...program.objective],
+      colLower: program.columns.map((c) => c.lower ?? 0),
+      colUpper: program.columns.map((c) => c.upper ?? Number.POSITIVE_INFINITY),
+      rowLower: program.rows.map((r) => r.low ?? Number.NEGATIVE_INFINITY),
+      rowUpper: program.rows.map((r) => r.high ?? Number.POSITIVE_INFINITY),
+      matrix: { format: 'csr', numRows: m, numCols: n, starts, indices, values },
+      ...(integers
+        ? { integrality: program.columns.map((c) => (c.integer ? variableType.integer : variableType.continuous)) }
+        : {}),
+    });
+    try {
+      model.options.set({
+        output_flag: false,
+        primal_feasibility_tolerance: 1e-9,
+        dual_feasibility_tolerance: 1e-9,
+        mip_feasibility_tolerance: 1e-9,
+        mip_rel_gap: 0,
+        mip_abs_gap: 1e-9,
+        time_limit: 60,
+      });
+      model.run();
+      const status = model.getModelStatus();
+      const word = String(Object.entries(modelStatus).find(([, value]) => value === status)?.[0] ?? status);
+      const known: Reference['status'] =
+        status === modelStatus.optimal
+          ? 'optimal'
+          : status === modelStatus.infeasible
+            ? 'infeasible'
+            : status === modelStatus.unbounded
+              ? 'unbounded'
+              : 'unclear';
+      const x = known === 'optimal' ? Array.from(model.getSolution().colValue) : [];
+      return { status: known, objective: known === 'optimal' ? model.getObjectiveValue() : Number.NaN, x, word };
+    } finally {
+      model.dispose();
+    }
+  };
+}
