@@ -1,0 +1,62 @@
+import { type Caution, type CautionSeverity, graver, type Region } from './caution.js';
+import { cite, type DocumentKey } from './documents.js';
+import type { BlendFacts, Person } from './facts.js';
+import { PERSON_NOTES } from './words.js';
+
+/** What a rule is asked about. */
+export interface Case {
+  readonly facts: BlendFacts;
+  readonly region: Region;
+}
+
+/** A rule's answer when it applies. */
+export interface Trigger {
+  readonly severity: CautionSeverity;
+  /** Facts with figures, one line. */
+  readonly because: string;
+  /** Sentences added to the text for this case. */
+  readonly more?: readonly string[];
+}
+
+export type Words = string | ((c: Case) => string);
+
+/**
+ * One caution as a row: when it is raised, what it says, what it rests on.
+ *
+ * A rule about a material is raised by any amount of it. Limits only decide how grave it is, so that adding another
+ * material, which dilutes all others, can never take a caution away.
+ */
+export interface Rule {
+  readonly id: string;
+  readonly title: string;
+  readonly text: Words;
+  /** At most 100 characters. */
+  readonly short: Words;
+  readonly from: readonly DocumentKey[];
+  /** People whose presence raises it one step. */
+  readonly raisedFor?: readonly Person[];
+  /** Its words or limits differ between regions. */
+  readonly regional?: boolean;
+  readonly when: (c: Case) => Trigger | null;
+}
+
+const say = (words: Words, c: Case): string => (typeof words === 'string' ? words : words(c));
+
+/** Applies one rule to one case. */
+export function raise(rule: Rule, c: Case): Caution | null {
+  const trigger = rule.when(c);
+  if (trigger === null) return null;
+  const people = [...new Set(c.facts.who)].filter((person) => rule.raisedFor?.includes(person));
+  const raised = people.length > 0 && trigger.severity !== 'stop';
+  const notes = people.map((person) => PERSON_NOTES[person]);
+  return {
+    id: rule.id,
+    severity: raised ? graver(trigger.severity) : trigger.severity,
+    title: rule.title,
+    text: [say(rule.text, c), ...(trigger.more ?? []), ...notes.map((n) => n.note)].join(' '),
+    short: say(rule.short, c),
+    ...cite(rule.from),
+    because: [trigger.because, ...(raised ? notes.map((n) => `raised one step: ${n.who}`) : [])].join('; '),
+    ...(rule.regional ? { region: c.region } : {}),
+  };
+}
