@@ -117,6 +117,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
   const bulkDensity = at('bulkDensity', material.bulkDensity);
   const phases = material.binder?.phases ?? material.pozzolan?.phases;
   const phase = (name: keyof NonNullable<typeof phases>): number => at(`phases.${name}`, phases?.[name]) ?? 0;
+  const share = (name: keyof NonNullable<typeof phases>): number => Math.min(1, phase(name));
   const binder = material.binder;
   return {
     id: material.id,
@@ -131,12 +132,12 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     freeWater,
     demand: at('waterDemand', material.waterDemand) ?? 0,
     so3: (at('so3', material.so3) ?? 0) / 100,
-    hemihydrate: phase('hemihydrate'),
+    hemihydrate: share('hemihydrate'),
     c3a: phase('c3a') / 100,
-    yeelimite: phase('yeelimite'),
-    anhydrite: phase('anhydrite'),
-    aluminate: phase('monocalciumAluminate'),
-    calciumHydroxide: phase('calciumHydroxide'),
+    yeelimite: share('yeelimite'),
+    anhydrite: share('anhydrite'),
+    aluminate: share('monocalciumAluminate'),
+    calciumHydroxide: share('calciumHydroxide'),
     heat: at('heat', binder?.heat) ?? 0,
     initialSet: at('initialSet', binder?.initialSet),
     finalSet: at('finalSet', binder?.finalSet),

@@ -35,12 +35,13 @@ export function normalQuantile(p: number): number {
 const Z95 = 1.6448536;
 const MOST_Z = 2.8;
 
-/** The figure at z standard deviations: a two-piece normal with median at the value, never crossing zero. */
+/** The figure at z standard deviations: a two-piece normal with median at the value, never crossing zero; shares stop at 1. */
 export function figureAt(figure: Figure, z: number): number {
   const held = Math.max(-MOST_Z, Math.min(MOST_Z, z));
   const side = held < 0 ? figure.value - figure.low : figure.high - figure.value;
   const x = figure.value + (held / Z95) * side;
   if (figure.low >= 0 && x < 0) return 0;
+  if (figure.unit === 'fraction' && x > 1) return 1;
   // A positive figure stays positive: half its low end is as far as a draw goes.
   return figure.low > 0 ? Math.max(x, figure.low / 2) : x;
 }
@@ -60,8 +61,10 @@ export interface Draws {
 
 export function latinHypercube(count: number, seed: number): Draws {
   const columns = new Map<string, Float64Array>();
-  const columnOf = (key: string): Float64Array => {
-    const known = columns.get(key);
+  // Looked up by the figure itself: hashing a freshly joined key for every draw costs more than the model does.
+  const byFigure = new WeakMap<Figure, Float64Array>();
+  const columnOf = (key: string, figure: Figure): Float64Array => {
+    const known = byFigure.get(figure) ?? columns.get(key);
     if (known) return known;
     const next = uniform(hash(key) ^ Math.imul(seed + 1, 2654435761));
     const column = new Float64Array(count);
@@ -73,11 +76,12 @@ export function latinHypercube(count: number, seed: number): Draws {
       column[k] = held;
     }
     columns.set(key, column);
+    byFigure.set(figure, column);
     return column;
   };
   return {
     count,
-    reading: (j) => (key, figure) => (figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key)[j]!)),
+    reading: (j) => (key, figure) => (figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key, figure)[j]!)),
     column: (key) => columns.get(key),
     keys: () => [...columns.keys()],
   };

@@ -1,0 +1,45 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import { z } from 'zod';
+import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
+import { modelFileSchema } from '../core/materials/model-figures.js';
+import { familyFileSchema, sourcesFileSchema, userFileSchema } from '../core/materials/schema.js';
+
+/**
+ * Turns materials/*.yaml into one checked JSON file, so that the shipped table costs the command line no YAML and no
+ * schema work at start; and writes the JSON Schemas that editors complete and check with.
+ */
+const [root = '.', out = 'dist'] = process.argv.slice(2);
+
+const read = (name: string): unknown => parse(readFileSync(join(root, 'materials', name), 'utf8'));
+
+function checked<T>(name: string, schema: z.ZodType<T>): T {
+  const result = schema.safeParse(read(name));
+  if (!result.success) throw new Error(`materials/${name}\n${z.prettifyError(result.error)}`);
+  return result.data;
+}
+
+const families = readdirSync(join(root, 'materials'))
+  .filter((name) => name.endsWith('.yaml') && name !== 'sources.yaml' && name !== 'model.yaml')
+  .sort();
+const table = {
+  format: 'pourwright.materials/1',
+  materials: families.flatMap((name) => checked(name, familyFileSchema).materials),
+  sources: checked('sources.yaml', sourcesFileSchema).sources,
+  model: checked('model.yaml', modelFileSchema).model,
+};
+
+mkdirSync(join(out, 'schemas'), { recursive: true });
+writeFileSync(join(out, 'materials.json'), JSON.stringify(table));
+
+const schemas: Record<string, z.ZodType> = {
+  materials: userFileSchema,
+  brief: briefSchema,
+  recipe: recipeSchema,
+  shop: shopSchema,
+};
+for (const [name, schema] of Object.entries(schemas)) {
+  const text = JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2);
+  writeFileSync(join(out, 'schemas', `${name}.schema.json`), `${text}\n`);
+}

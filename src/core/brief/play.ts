@@ -1,0 +1,29 @@
+import { isGap } from '../materials/figure.js';
+import type { Material } from '../materials/schema.js';
+
+/**
+ * Why a material is left out of proposals unless the brief names it, or null when it is in play from the start.
+ * The blend is made of binders, pozzolans, fillers, sands and light aggregates, with plasticisers, retarders and
+ * accelerators to meet water and set; the rest is the maker's choice.
+ */
+export function leftOut(material: Material): string | null {
+  if (isGap(material.density)) return 'its density is not known';
+  const hazards = Array.isArray(material.hazards) ? material.hazards.map((h) => h.code) : [];
+  if (hazards.some((code) => code.startsWith('H360') || code.startsWith('H361'))) return 'a reproductive hazard';
+  if (hazards.some((code) => /^H(340|350|351|372)/.test(code)) && (material.tags ?? []).includes('silica-flour')) {
+    return 'respirable silica';
+  }
+  if (material.kind === 'pigment') return 'pigment only when a colour is asked for';
+  if (material.kind === 'polymer' || material.kind === 'fibre') return `a ${material.kind} only when it is named`;
+  if (material.kind === 'admixture') {
+    const helps = (material.effects ?? []).some(
+      (e) => e.on === 'set' || (e.on === 'water-demand' && e.per.value < 0),
+    );
+    if (!helps) return 'an admixture only when it is named';
+  }
+  return null;
+}
+
+/** True for what a blend can do without a price: never true for anything but water. */
+export const isFree = (material: Material): boolean => material.kind === 'water';
+

@@ -1,0 +1,98 @@
+import { type Gap, isGap, type Figure } from '../materials/figure.js';
+import type { Material } from '../materials/schema.js';
+import { gather } from '../problems/gather.js';
+import { refuse, type Where } from '../problems/problem.js';
+import { parseAmount } from '../units/quantity.js';
+import type { Shelf } from './shelf.js';
+
+export interface Part {
+  readonly material: Material;
+  readonly grams: number;
+}
+
+/** A recipe's parts. `scaled` is false when the amounts are parts, so that only their proportion is known. */
+export interface Amounts {
+  readonly parts: readonly Part[];
+  readonly scaled: boolean;
+}
+
+const known = (figure: Figure | Gap | undefined): number | undefined =>
+  figure === undefined || isGap(figure) ? undefined : figure.value;
+
+/** Density that turns a volume of the stuff as measured out into grams: loose for powders and grains. */
+const asMeasured = (material: Material): number | undefined =>
+  material.kind === 'water' || material.solids !== undefined
+    ? known(material.density)
+    : known(material.bulkDensity);
+
+const isBare = (text: unknown): boolean =>
+  typeof text === 'number' || (typeof text === 'string' && /^\s*[\d.,/½¼¾\s]+$/.test(text));
+
+/**
+ * Reads amounts: quantities with units, or bare parts whose basis is stated. Every problem is gathered.
+ *
+ * @throws InputProblems `basis-missing` for bare parts without a basis, `material-unknown`, `amount-not-positive`,
+ * `material-density-missing` for a volume of a material whose loose density is not known.
+ */
+export function readAmounts(
+  written: { readonly basis?: 'mass' | 'scoop' | undefined; readonly amounts: Readonly<Record<string, unknown>> },
+  shelf: Shelf,
+  path: string,
+  at: (path: string) => Where,
+): Amounts {
+  const all = gather();
+  const entries = Object.entries(written.amounts);
+  const place = (word: string): Where => at(path === '' ? `amounts.${word}` : `${path}.amounts.${word}`);
+  if (entries.length === 0) {
+    refuse({ code: 'field-missing', where: at(path === '' ? 'amounts' : `${path}.amounts`), expected: 'at least one material' });
+  }
+  const bare = entries.filter(([, amount]) => isBare(amount));
+  if (bare.length > 0 && bare.length < entries.length) {
+    all.add({
+      code: 'brief-contradicts',
+      severity: 'error',
+      where: place(bare[0]![0]),
+      found: String(bare[0]![1]),
+      expected: 'a unit, as the other amounts have one',
+    });
+  }
+  const scaled = bare.length === 0;
+  if (!scaled && written.basis === undefined) {
+    all.add({
+      code: 'basis-missing',
+      severity: 'error',
+      where: at(path === '' ? 'basis' : `${path}.basis`),
+      expected: 'basis: mass, or basis: scoop (loose volume)',
+      hint: 'one scoop of sand weighs twice a scoop of plaster, so parts mean nothing until this is said',
+    });
+  }
+  const seen = new Map<string, string>();
+  const parts: Part[] = [];
+  for (const [word, amount] of entries) {
+    const part = all.attempt((): Part => {
+      const where = place(word);
+      const material = shelf.find(word, where);
+      const other = seen.get(material.id);
+      if (other !== undefined) {
+        refuse({ code: 'material-duplicate', where, found: `${other} and ${word}`, expected: 'each material once' });
+      }
+      seen.set(material.id, word);
+      const assume = scaled ? {} : { assume: written.basis === 'scoop' ? 'mL' : 'g' };
+      const read = parseAmount(amount, where, { positive: true, ...assume });
+      if ('grams' in read) return { material, grams: read.grams };
+      const density = asMeasured(material);
+      if (density === undefined) {
+        refuse({
+          code: 'material-density-missing',
+          where,
+          found: `${String(amount)} of ${material.name}`,
+          expected: 'a weight, because its loose density is not known',
+        });
+      }
+      return { material, grams: read.cm3 * density };
+    });
+    if (part !== undefined) parts.push(part);
+  }
+  all.finish();
+  return { parts, scaled };
+}

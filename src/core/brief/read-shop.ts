@@ -1,0 +1,40 @@
+import { gather } from '../problems/gather.js';
+import type { Where } from '../problems/problem.js';
+import { parseQuantity } from '../units/quantity.js';
+import type { WrittenShop } from './schema.js';
+import { DEFAULT_SHOP, type Shop } from './shelf.js';
+
+/**
+ * The shop in core units, with defaults for what is not written.
+ * @throws InputProblems with everything that is wrong, each with its place.
+ */
+export function readShop(written: WrittenShop, at: (path: string) => Where): Shop {
+  const all = gather();
+  const read = (text: unknown, kind: 'mass' | 'volume' | 'temperature' | 'fraction', path: string, otherwise: number) => {
+    if (text === undefined) return otherwise;
+    const more = kind === 'fraction' ? { assume: '%' } : kind === 'temperature' ? {} : { positive: true };
+    return all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise;
+  };
+  const { scale } = written;
+  const shop: Shop = {
+    currency: written.currency ?? null,
+    scale: {
+      step: read(scale?.step, 'mass', 'scale.step', DEFAULT_SHOP.scale.step),
+      fine:
+        scale?.fine === undefined
+          ? null
+          : {
+              step: read(scale.fine.step, 'mass', 'scale.fine.step', 0.1),
+              most: read(scale.fine.most, 'mass', 'scale.fine.most', 200),
+            },
+    },
+    scoop: read(written.scoop, 'volume', 'scoop', DEFAULT_SHOP.scoop),
+    temperature: read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),
+    humidity: read(written.room?.humidity, 'fraction', 'room.humidity', DEFAULT_SHOP.humidity),
+    waste: read(written.waste, 'fraction', 'waste', DEFAULT_SHOP.waste),
+    region: written.region ?? DEFAULT_SHOP.region,
+    units: written.units ?? DEFAULT_SHOP.units,
+  };
+  all.finish();
+  return shop;
+}

@@ -1,0 +1,116 @@
+import { z } from 'zod';
+import { POURS } from '../blend/conditions.js';
+import { PROPERTIES } from '../blend/properties/index.js';
+import { SERVICES } from '../materials/schema.js';
+import { OBJECTIVES } from '../optimise/question.js';
+import { REGIONS } from '../safety/caution.js';
+import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
+
+/** A quantity as a maker writes it ("250 g", "2 lb 3 oz", "45 min"); read by units/, not by the schema. */
+const quantity = z.union([z.string(), z.number()]);
+const materialId = z.string().describe('id or name of a material on the shelf');
+
+const solid = z.discriminatedUnion('shape', [
+  z.strictObject({ shape: z.literal('box'), length: quantity, width: quantity, height: quantity }),
+  z.strictObject({ shape: z.literal('cylinder'), diameter: quantity, height: quantity }),
+  z.strictObject({ shape: z.literal('cone'), top: quantity, bottom: quantity, height: quantity }),
+  z.strictObject({ shape: z.literal('hexagon'), across: quantity, height: quantity }),
+]);
+
+export type WrittenSolid = z.infer<typeof solid>;
+
+const amounts = z.record(materialId, quantity);
+
+export const BASES = ['mass', 'scoop'] as const;
+
+const recipeBody = {
+  basis: z
+    .enum(BASES)
+    .optional()
+    .describe('what bare numbers are parts of: "mass", or "scoop" (loose volume). Not needed when every amount has a unit'),
+  amounts,
+};
+
+const mould = z.strictObject({
+  water: quantity.optional().describe('water that fills the mould: mL, or grams of it'),
+  solid: solid.optional().describe('outer shape; its volume less the core'),
+  core: solid.optional(),
+  piece: z
+    .strictObject({ weight: quantity, ...recipeBody })
+    .optional()
+    .describe('weight at demoulding of an earlier piece, and its recipe'),
+});
+
+const window = z.strictObject({ min: quantity.optional(), max: quantity.optional() });
+
+const targetNames = PROPERTIES.map((p) => p.id);
+const targets = z
+  .strictObject(Object.fromEntries(targetNames.map((id) => [id, window.optional()])))
+  .describe('a window on a property: { min: …, max: … }, either side may be left out');
+
+const room = z.strictObject({ temperature: quantity.optional(), humidity: quantity.optional() });
+
+const common = {
+  title: z.string().optional(),
+  invented: z.boolean().optional().describe('true for a made-up example'),
+  shop: z.string().optional().describe('file name of the shop, from this file'),
+  wall: quantity.optional().describe('thickness of the piece that water dries through'),
+  service: z.enum(SERVICES).optional(),
+  uses: z.array(z.enum(USES)).optional(),
+  finish: z.enum(FINISHINGS).optional(),
+  people: z.array(z.enum(PEOPLE)).optional(),
+  pour: z.enum(POURS).optional(),
+  room: room.optional(),
+  cover: quantity.optional().describe('how long the piece is kept covered after demoulding'),
+  'strength-age': quantity.optional(),
+  'mould-stuff': z.enum(MOULD_STUFFS).optional(),
+  'aluminium-parts': z.boolean().optional().describe('a tool, insert or cup of bare aluminium touches the wet mix'),
+  targets: targets.optional(),
+};
+
+export const briefSchema = z.strictObject({
+  ...common,
+  mould,
+  objective: z.enum(OBJECTIVES),
+  materials: z
+    .strictObject({
+      only: z.array(materialId).optional().describe('nothing else is used (water always is)'),
+      also: z.array(materialId).optional().describe('materials that are left out unless named'),
+      never: z.array(materialId).optional(),
+    })
+    .optional(),
+  doses: z.record(materialId, quantity).optional().describe('"1 % of binder": used at just this dose'),
+  colour: z.strictObject({ pigment: materialId, share: quantity }).optional().describe('share of the binder'),
+  batch: z.strictObject({ pieces: z.number().int().positive().max(100_000).optional(), waste: quantity.optional() }).optional(),
+});
+
+export const recipeSchema = z.strictObject({
+  ...common,
+  mould: mould.optional(),
+  ...recipeBody,
+  waste: quantity.optional(),
+});
+
+export const shopSchema = z.strictObject({
+  title: z.string().optional(),
+  invented: z.boolean().optional(),
+  currency: z.string().regex(/^[A-Z]{3}$/).optional().describe('three letters, such as EUR'),
+  prices: z.string().optional().describe('file name of the price list (CSV), from this file'),
+  materials: z.array(z.string()).optional().describe('file names of your own material tables (YAML)'),
+  scale: z
+    .strictObject({
+      step: quantity,
+      fine: z.strictObject({ step: quantity, most: quantity }).optional().describe('a second, finer scale for small doses'),
+    })
+    .optional(),
+  scoop: quantity.optional().describe('volume of your scoop'),
+  room: room.optional(),
+  waste: quantity.optional(),
+  region: z.enum(REGIONS).optional(),
+  units: z.enum(['metric', 'us']).optional(),
+});
+
+export type WrittenBrief = z.infer<typeof briefSchema>;
+export type WrittenRecipe = z.infer<typeof recipeSchema>;
+export type WrittenShop = z.infer<typeof shopSchema>;
+export type WrittenMould = z.infer<typeof mould>;

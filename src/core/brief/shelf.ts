@@ -1,0 +1,44 @@
+import type { ModelFigures } from '../materials/model-figures.js';
+import type { Material } from '../materials/schema.js';
+import type { Where } from '../problems/problem.js';
+import type { Region } from '../safety/caution.js';
+import type { UnitSystem } from '../units/print.js';
+
+/** The maker's shop in core units. */
+export interface Shop {
+  readonly currency: string | null;
+  /** g. */
+  readonly scale: { readonly step: number; readonly fine: { readonly step: number; readonly most: number } | null };
+  /** cm³ of the scoop. */
+  readonly scoop: number;
+  readonly temperature: number;
+  readonly humidity: number;
+  /** Share of what is mixed that is not cast. */
+  readonly waste: number;
+  readonly region: Region;
+  readonly units: UnitSystem;
+}
+
+export const DEFAULT_SHOP: Shop = {
+  currency: null,
+  scale: { step: 1, fine: null },
+  scoop: 100,
+  temperature: 20,
+  humidity: 0.5,
+  waste: 0,
+  region: 'EU',
+  units: 'metric',
+};
+
+/** Everything a brief or a recipe is read against. */
+export interface Shelf {
+  readonly materials: readonly Material[];
+  /** By id, name or another word makers use. @throws InputProblems `material-unknown` with the nearest. */
+  readonly find: (word: string, where?: Where) => Material;
+  readonly figures: ModelFigures;
+  /** Cheapest price per gram by material id, in the shop's currency; empty without a price list. */
+  readonly prices: ReadonlyMap<string, number>;
+  /** Grams on hand by material id, where the price list says. */
+  readonly stock: ReadonlyMap<string, number>;
+  readonly shop: Shop;
+}
