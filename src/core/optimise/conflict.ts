@@ -1,0 +1,60 @@
+import { propertyById } from '../blend/properties/index.js';
+import { valueOf } from '../blend/property.js';
+import { marginOf, type Target } from '../blend/target.js';
+import type { World } from '../blend/world.js';
+import { conflictSet } from './lp/conflict-set.js';
+import type { Settled } from './settle.js';
+import type { BinderSystem } from './systems.js';
+
+/** A side of a target that takes part in a conflict, and how far the nearest blend misses it. */
+export interface Collision {
+  readonly property: string;
+  readonly side: 'min' | 'max';
+  readonly limit: number;
+  /** `standing`: a limit every blend keeps, not one of the brief. */
+  readonly kind: 'target' | 'standing';
+  /** What the nearest blend has instead. */
+  readonly nearest: number | null;
+  /** In the property's unit; 0 when the nearest blend meets this side. */
+  readonly missedBy: number;
+}
+
+export interface Conflict {
+  /** The binder system of the nearest blend. */
+  readonly system: string;
+  /** Sides that cannot hold together (irreducible for the rows of the nearest blend). */
+  readonly collisions: readonly Collision[];
+  /** Every side the nearest blend misses. */
+  readonly missed: readonly Collision[];
+}
+
+/** Which targets collide and by how much the nearest blend misses them. */
+export function conflictOf(
+  world: World,
+  ranked: readonly { system: BinderSystem; answer: Settled }[],
+): Conflict | null {
+  const nearest = ranked[0];
+  if (nearest === undefined) return null;
+  const { program, state } = nearest.answer;
+  const sideOf = (target: Target, side: 'min' | 'max', kind: 'target' | 'standing'): Collision => {
+    const limit = target[side]!;
+    const { value } = valueOf(propertyById(target.property)!, world, state);
+    const one: Target = side === 'max' ? { property: target.property, max: limit } : { property: target.property, min: limit };
+    const missedBy = value === null ? 0 : Math.max(0, -marginOf(one, value));
+    return { property: target.property, side, limit, kind, nearest: value, missedBy };
+  };
+  const collisionAt = (r: number): Collision[] => {
+    const origin = program.origins[r]!;
+    return origin.kind === 'fixed' ? [] : [sideOf(origin.target, origin.side, origin.kind)];
+  };
+  const set = conflictSet(
+    { columns: program.columns, rows: program.rows, sense: 'min', objective: program.columns.map(() => 0) },
+    (r) => program.origins[r]!.kind !== 'fixed',
+  );
+  const collisions = set === null ? [] : set.flatMap(collisionAt);
+  const missed = program.rows.flatMap((_row, r) => collisionAt(r)).filter((c) => c.missedBy > 1e-6 * Math.abs(c.limit));
+  return { system: nearest.system.id, collisions: unique(collisions), missed: unique(missed) };
+}
+
+const unique = (list: readonly Collision[]): Collision[] =>
+  list.filter((c, i) => list.findIndex((o) => o.property === c.property && o.side === c.side) === i);

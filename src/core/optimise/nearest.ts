@@ -1,0 +1,31 @@
+import type { BlendProgram } from './blend-program.js';
+import type { LinearProgram } from './lp/types.js';
+
+/**
+ * The nearest blend when no blend meets everything: each target and standing limit may be missed at a price per its
+ * natural size, standing limits more dearly; volume, doses and binder rules must hold.
+ *
+ * Returns the linear program, whose first columns are those of the blend.
+ */
+export function nearestProgram(program: BlendProgram): LinearProgram {
+  const columns = [...program.columns];
+  const objective: number[] = program.columns.map(() => 0);
+  const rows = program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients] }));
+  rows.forEach((row, r) => {
+    const origin = program.origins[r]!;
+    if (origin.kind === 'fixed') return;
+    const size = row.scale ?? 1;
+    const miss = columns.length;
+    columns.push({ name: `miss ${row.name}` });
+    // In units of the row's size, so that every target is missed in shares of itself.
+    objective.push(origin.kind === 'standing' ? STANDING_PRICE : 1);
+    const give = row.high === undefined ? size : -size;
+    rows.forEach((other, o) => {
+      other.coefficients[miss] = o === r ? give : 0;
+    });
+  });
+  return { columns, rows, sense: 'min', objective };
+}
+
+/** A standing limit (pours, holds together) is given up only after targets. */
+const STANDING_PRICE = 10;

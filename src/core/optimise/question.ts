@@ -1,0 +1,38 @@
+import type { Conditions } from '../blend/conditions.js';
+import type { Target } from '../blend/target.js';
+import type { ModelFigures } from '../materials/model-figures.js';
+import type { DoseBasis, Material } from '../materials/schema.js';
+
+export const OBJECTIVES = ['cheapest', 'lightest', 'heaviest', 'strongest', 'quickest'] as const;
+export type Objective = (typeof OBJECTIVES)[number];
+
+/** A dose the maker asked for: a percent of a base, exactly. Colour and fibres come in this way. */
+export interface AskedDose {
+  readonly material: string;
+  readonly percent: number;
+  readonly of: DoseBasis;
+}
+
+/** A brief in core units, ready for the optimiser. */
+export interface Question {
+  readonly objective: Objective;
+  readonly targets: readonly Target[];
+  readonly conditions: Conditions & { readonly volume: number };
+  /** Materials in play; water is among them. */
+  readonly materials: readonly Material[];
+  readonly doses: readonly AskedDose[];
+  readonly figures: ModelFigures;
+  /** Price per gram by material id. */
+  readonly prices: ReadonlyMap<string, number>;
+  /** Grams on hand by material id; absent: as much as wanted. */
+  readonly stock: ReadonlyMap<string, number>;
+  readonly batch: Batch;
+}
+
+export interface Batch {
+  readonly pieces: number;
+  /** g the scale can tell apart. */
+  readonly step: number;
+  /** A finer scale for small doses: its step and how much it bears. */
+  readonly fine: { readonly step: number; readonly most: number } | null;
+}

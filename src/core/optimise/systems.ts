@@ -1,0 +1,83 @@
+import type { Conditions } from '../blend/conditions.js';
+import type { MaterialNumbers } from '../blend/numbers.js';
+import type { World } from '../blend/world.js';
+import type { BinderFamily } from '../materials/schema.js';
+import type { Row } from './lp/types.js';
+
+/**
+ * A binder system: families that may share one piece. Families outside of it are barred, because together they flash
+ * set or swell; each system is one branch of the proposal.
+ */
+export interface BinderSystem {
+  readonly id: string;
+  readonly name: string;
+  readonly families: readonly BinderFamily[];
+  /** Why it is not open under these conditions, or null. */
+  readonly closed: (conditions: Conditions) => string | null;
+  readonly rows: (world: World) => Row[];
+}
+
+const open = () => null;
+const none = () => [];
+
+/** Natural pozzolan stayed sound in tests from 0.44, silica fume and active silica + alumina from 0.25 (binders.md d2). */
+const LEAST_POZZOLAN = 0.25;
+
+/** Lowest share of the family's mass in the binder that makes the system what it is called. */
+const LEAST_SHARE = 0.15;
+
+const least = (name: string, world: World, has: (m: MaterialNumbers) => boolean): Row => ({
+  name,
+  coefficients: world.materials.map((m) =>
+    m.family === null ? 0 : (has(m) ? 1 - LEAST_SHARE : -LEAST_SHARE) * m.solids,
+  ),
+  low: 0,
+  scale: 1,
+});
+
+export const BINDER_SYSTEMS: readonly BinderSystem[] = [
+  {
+    id: 'gypsum',
+    name: 'gypsum plaster',
+    families: ['gypsum'],
+    closed: (c) => (c.service === 'wet' ? 'gypsum softens and dissolves in wet service' : null),
+    rows: none,
+  },
+  { id: 'portland', name: 'portland cement', families: ['portland', 'lime'], closed: open, rows: none },
+  { id: 'csa', name: 'rapid-setting CSA cement', families: ['csa'], closed: open, rows: none },
+  {
+    id: 'aluminate',
+    name: 'calcium aluminate cement',
+    families: ['aluminate'],
+    closed: open,
+    rows: none,
+  },
+  {
+    id: 'lime',
+    name: 'hydraulic lime',
+    families: ['natural-hydraulic-lime', 'lime'],
+    closed: open,
+    rows: none,
+  },
+  {
+    id: 'gypsum-portland-pozzolan',
+    name: 'plaster, portland and pozzolan',
+    families: ['gypsum', 'portland'],
+    closed: (c) =>
+      c.service === 'dry-indoor' || c.service === 'warm'
+        ? null
+        : 'plaster with portland may swell and crack when damp, and softens when wet',
+    rows: (world) => [
+      {
+        name: 'pozzolan enough for plaster with portland',
+        coefficients: world.materials.map((m) =>
+          m.family === 'portland' ? -LEAST_POZZOLAN * m.solids : m.activity * m.solids,
+        ),
+        low: 0,
+        scale: 1,
+      },
+      least('plaster in the blend', world, (m) => m.family === 'gypsum'),
+      least('portland in the blend', world, (m) => m.family === 'portland'),
+    ],
+  },
+];

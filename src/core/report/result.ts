@@ -1,0 +1,176 @@
+import { type Assessment, assess } from '../blend/assess.js';
+import { isBinder } from '../blend/numbers.js';
+import { propertyById } from '../blend/properties/index.js';
+import type { Target, Verdict } from '../blend/target.js';
+import type { Brief } from '../brief/read-brief.js';
+import type { Recipe } from '../brief/read-recipe.js';
+import type { Setting } from '../brief/read-setting.js';
+import type { Shelf } from '../brief/shelf.js';
+import { recipeBlend } from '../brief/recipe-blend.js';
+import { isGap } from '../materials/figure.js';
+import type { Material } from '../materials/schema.js';
+import type { Proposal } from '../optimise/propose.js';
+import type { Problem } from '../problems/problem.js';
+import { explain } from '../problems/words.js';
+import { cautionsFor } from '../safety/cautions.js';
+import { blendFacts } from '../safety/facts.js';
+import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import type { AssessmentResult, IngredientResult, ProposalResult, VerdictResult } from './result-schema.js';
+
+interface Weighed {
+  readonly material: Material;
+  readonly pieceGrams: number;
+  readonly batchGrams: number;
+}
+
+const bulk = (m: Material): number | null => {
+  const figure = m.kind === 'water' || m.solids !== undefined ? m.density : m.bulkDensity;
+  return figure === undefined || isGap(figure) ? null : figure.value;
+};
+
+function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResult[] {
+  const solid = (w: Weighed) => w.batchGrams * (w.material.kind === 'water' ? 0 : (w.material.solids?.value ?? 1));
+  const total = (belongs: (w: Weighed) => boolean) => weighed.filter(belongs).reduce((s, w) => s + solid(w), 0);
+  const binder = total((w) => isBinder(w.material));
+  const base = binder > 0 ? binder : total(() => true);
+  return weighed.map((w) => {
+    const loose = bulk(w.material);
+    const litres = loose === null ? null : w.batchGrams / loose / 1000;
+    return {
+      material: w.material.id,
+      name: w.material.name,
+      kind: w.material.kind,
+      pieceGrams: w.pieceGrams,
+      batchGrams: w.batchGrams,
+      partsByMass: base > 0 ? (100 * w.batchGrams) / base : 0,
+      litres,
+      scoops: litres === null ? null : (1000 * litres) / scoop,
+    };
+  });
+}
+
+const named = (verdict: Verdict): VerdictResult => {
+  const property = propertyById(verdict.property)!;
+  return { ...verdict, name: property.name, unit: property.unit };
+};
+
+function properties(assessment: Assessment): AssessmentResult['properties'] {
+  return assessment.properties.map((p) => {
+    const property = propertyById(p.property)!;
+    return { ...p, name: property.name, unit: property.unit, restsOn: property.restsOn, models: [...property.models] };
+  });
+}
+
+/** A problem with its words, as printed in JSON. */
+export function problemResult(problem: Problem): AssessmentResult['warnings'][number] {
+  const { where } = problem;
+  return {
+    code: problem.code,
+    severity: problem.severity,
+    message: explain(problem),
+    ...(where?.file === undefined ? {} : { file: where.file }),
+    ...(where?.line === undefined ? {} : { line: where.line }),
+    ...(where?.path === undefined ? {} : { path: where.path }),
+  };
+}
+
+function cautions(weighed: readonly Weighed[], assessment: Assessment, setting: Setting, shelf: Shelf): AssessmentResult['cautions'] {
+  const value = (id: string) => assessment.properties.find((p) => p.property === id)?.value ?? null;
+  const parts = weighed.map((w) => ({ material: w.material, grams: w.batchGrams }));
+  const facts = blendFacts(parts, {
+    ...setting.safety,
+    pieceGrams: value('fresh-weight'),
+    waterToPlaster: value('water-to-plaster'),
+    peakTemperature: value('peak-temperature'),
+    wall: setting.conditions.wall,
+    sulfate: sulfateOutcome(parts, setting.conditions),
+  });
+  const set = cautionsFor(facts, { region: shelf.shop.region });
+  return { ...set, cautions: [...set.cautions], firstAid: [...set.firstAid] };
+}
+
+const piece = (setting: Setting): AssessmentResult['piece'] => {
+  const { volume, wall, service, pour, temperature, humidity } = setting.conditions;
+  return { volume, wall, service, pour, temperature, humidity };
+};
+
+export interface ResultOptions {
+  readonly draws?: number;
+  readonly seed?: number;
+}
+
+/** Assesses a recipe and gathers all that is told of it. */
+export function assessRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, options: ResultOptions = {}): AssessmentResult {
+  const { conditions } = recipe.setting;
+  const blend = recipeBlend(recipe, shelf);
+  const input = { materials: blend.materials, figures: shelf.figures, conditions, prices: shelf.prices };
+  const assessment = assess(input, blend.pieceGrams, recipe.targets, options);
+  const weighed = blend.materials.map((material, i) => ({
+    material,
+    pieceGrams: blend.pieceGrams[i]!,
+    batchGrams: blend.batchGrams[i]!,
+  }));
+  return {
+    format: 'pourwright.assessment/1',
+    title: recipe.title,
+    invented,
+    currency: shelf.shop.currency,
+    piece: piece(recipe.setting),
+    batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
+    blend: ingredients(weighed, shelf.shop.scoop),
+    properties: properties(assessment),
+    targets: assessment.verdicts.map(named),
+    met: assessment.met,
+    jointChance: assessment.jointChance,
+    warnings: [...recipe.warnings, ...blend.warnings].map(problemResult),
+    cautions: cautions(weighed, assessment, recipe.setting, shelf),
+    fills: blend.fills,
+  };
+}
+
+/** Gathers all that is told of a proposal. */
+export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, invented: boolean): ProposalResult {
+  const { question } = brief;
+  const find = new Map(question.materials.map((m) => [m.id, m]));
+  const weighed = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
+  const standing = standingVerdicts(brief, proposal);
+  return {
+    format: 'pourwright.proposal/1',
+    title: brief.title,
+    invented,
+    currency: shelf.shop.currency,
+    status: proposal.status,
+    objective: { aim: question.objective, ...proposal.objective },
+    system: proposal.system,
+    systems: proposal.systems.map((s) => ({ ...s })),
+    piece: piece(brief.setting),
+    batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
+    blend: ingredients(weighed, shelf.shop.scoop),
+    properties: properties(proposal.assessment),
+    targets: proposal.assessment.verdicts.map(named),
+    met: proposal.assessment.met,
+    jointChance: proposal.assessment.jointChance,
+    standing,
+    conflict:
+      proposal.conflict === null
+        ? null
+        : {
+            system: proposal.conflict.system,
+            collisions: proposal.conflict.collisions.map((c) => ({ ...c })),
+            missed: proposal.conflict.missed.map((c) => ({ ...c })),
+          },
+    still: proposal.still,
+    leftOut: brief.leftOut.map((l) => ({ ...l })),
+    warnings: [],
+    cautions: cautions(weighed, proposal.assessment, brief.setting, shelf),
+  };
+}
+
+function standingVerdicts(brief: Brief, proposal: Proposal): VerdictResult[] {
+  const { question } = brief;
+  const grams = new Map(proposal.ingredients.map((i) => [i.material, i.pieceGrams]));
+  const limits: readonly Target[] = proposal.standing;
+  const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);
+  return assess(question, pieceGrams, limits, { draws: 0 }).verdicts.map(named);
+}
+
