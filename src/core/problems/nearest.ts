@@ -11,6 +11,14 @@ const tidy = (word: string): string =>
 
 const sortedTokens = (word: string): string => word.split(' ').sort().join(' ');
 
+const sortedLetters = (word: string): string => [...word].sort().join('');
+
+/** Letters changed, added or left out; letters in the wrong order count as one slip, words in another order as none. */
+function slips(sought: string, allowed: string): number {
+  const steps = Math.min(distance(sought, allowed), distance(sortedTokens(sought), sortedTokens(allowed)));
+  return steps === 2 && sortedLetters(sought) === sortedLetters(allowed) ? 1 : steps;
+}
+
 /** One slip in a short word, up to a third of a long one; more than that is a guess and not a near miss. */
 const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3));
 
@@ -28,7 +36,7 @@ export function nearestWord(word: string, allowed: Iterable<string>): string | u
   const holding: string[] = [];
   for (const candidate of allowed) {
     const tidied = tidy(candidate);
-    const steps = Math.min(distance(sought, tidied), distance(sortedTokens(sought), sortedTokens(tidied)));
+    const steps = slips(sought, tidied);
     if (steps < bestDistance) {
       best = candidate;
       bestDistance = steps;

@@ -1,0 +1,102 @@
+import type { z } from 'zod';
+import type { Path } from './located.js';
+
+/** What zod keeps about a schema, as far as this file looks. */
+interface Definition {
+  readonly type: string;
+  readonly shape?: Record<string, Schema>;
+  readonly element?: Schema;
+  readonly valueType?: Schema;
+  readonly keyType?: Schema;
+  readonly innerType?: Schema;
+  readonly in?: Schema;
+  readonly out?: Schema;
+  readonly getter?: () => Schema;
+  readonly options?: readonly Schema[];
+  readonly left?: Schema;
+  readonly right?: Schema;
+  readonly items?: readonly Schema[];
+  readonly rest?: Schema | null;
+  readonly entries?: Record<string, string | number>;
+  readonly values?: readonly unknown[];
+}
+
+type Schema = z.core.$ZodType;
+
+const definitionOf = (schema: Schema): Definition => schema._zod.def as unknown as Definition;
+
+/** The schema without its wrappers (optional, default, readonly, pipe); a union becomes its branches. */
+function branches(schema: Schema | undefined | null): readonly Schema[] {
+  if (!schema) return [];
+  const def = definitionOf(schema);
+  if (def.getter) return branches(def.getter());
+  if (def.options) return def.options.flatMap(branches);
+  if (def.left && def.right) return [...branches(def.left), ...branches(def.right)];
+  // What is read is the entry side of a pipe; for a preprocess step that side is opaque, so look behind it.
+  if (def.in && def.out) return definitionOf(def.in).type === 'transform' ? branches(def.out) : branches(def.in);
+  if (def.innerType) return branches(def.innerType);
+  return [schema];
+}
+
+/** Every schema that may stand at a path. */
+function schemasAt(schema: Schema, path: Path): readonly Schema[] {
+  let here = branches(schema);
+  for (const step of path) {
+    here = here.flatMap((candidate) => {
+      const def = definitionOf(candidate);
+      if (typeof step === 'number') return branches(def.items?.[step] ?? def.element ?? def.rest);
+      if (def.shape) return Object.hasOwn(def.shape, step) ? branches(def.shape[step]) : [];
+      return branches(def.valueType);
+    });
+  }
+  return here;
+}
+
+const unique = (words: readonly string[]): readonly string[] => [...new Set(words)];
+
+/** Names of the fields that may stand at a path. */
+export const fieldsAt = (schema: Schema, path: Path): readonly string[] =>
+  unique(
+    schemasAt(schema, path).flatMap((candidate) => {
+      const { shape, keyType } = definitionOf(candidate);
+      return shape ? Object.keys(shape) : branches(keyType).flatMap(wordsOf);
+    }),
+  );
+
+/** Fixed words that may stand at a path (enums and literals). */
+export const wordsAt = (schema: Schema, path: Path): readonly string[] =>
+  unique(schemasAt(schema, path).flatMap(wordsOf));
+
+function wordsOf(schema: Schema): readonly string[] {
+  const { entries, values } = definitionOf(schema);
+  return [...Object.values(entries ?? {}), ...(values ?? [])].filter((v) => v !== null && v !== undefined).map(String);
+}
+
+const SORTS: Readonly<Record<string, string>> = {
+  string: 'a text',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'named fields',
+  record: 'named fields',
+  null: 'null',
+};
+
+/** Plain words for the sort of value a type name stands for. */
+export const sortOf = (type: string): string => SORTS[type] ?? `a ${type}`;
+
+/** Sorts of value that may stand at a path, for a union none of whose branches came near. */
+export const sortsAt = (schema: Schema, path: Path): readonly string[] =>
+  unique(
+    schemasAt(schema, path)
+      .map((candidate) => definitionOf(candidate).type)
+      .filter((type) => type !== 'enum' && type !== 'literal')
+      .map(sortOf),
+  );
+
+/** The words the schema itself says about a field, if it has any. */
+export const descriptionAt = (schema: Schema, path: Path): string | undefined =>
+  schemasAt(schema, path)
+    .map((candidate) => (candidate as { description?: string }).description)
+    .find((text) => text !== undefined);

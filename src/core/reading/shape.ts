@@ -1,0 +1,182 @@
+import type { z } from 'zod';
+import { nearestWord } from '../problems/nearest.js';
+import { InputProblems, type Problem, type ProblemCode } from '../problems/problem.js';
+import { type Located, type Path, valueAt } from './located.js';
+import { descriptionAt, fieldsAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
+
+type Issue = z.core.$ZodIssue;
+
+const MOST_PROBLEMS = 100;
+const MOST_WORDS_LISTED = 12;
+
+/**
+ * The data in the shape the schema describes, or InputProblems with every misfit at once: path, line, what stands there,
+ * what may stand there, and the nearest allowed field or word.
+ *
+ * A schema's own check may name its code: `ctx.addIssue({ code: 'custom', message, params: { problem: 'target-contradicts' } })`.
+ */
+export function checkShape<S extends z.ZodType>(schema: S, located: Located): z.output<S> {
+  const result = schema.safeParse(located.data);
+  if (result.success) return result.data;
+  const problems = result.error.issues
+    .flatMap((issue) => toProblems(issue, [], schema, located))
+    .sort((a, b) => (a.where?.line ?? 0) - (b.where?.line ?? 0))
+    .slice(0, MOST_PROBLEMS);
+  throw new InputProblems(problems);
+}
+
+function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: Located): readonly Problem[] {
+  const path = [...base, ...(issue.path as Path)];
+  const value = valueAt(located.data, path);
+  const make = (code: ProblemCode, parts: Partial<Problem> = {}, at: Path = path): Problem => {
+    const found = parts.found ?? shown(value);
+    return { code, severity: 'error', where: located.where(at), ...parts, ...(found !== undefined && { found }) };
+  };
+
+  switch (issue.code) {
+    case 'unrecognized_keys': {
+      const allowed = fieldsAt(schema, path);
+      return issue.keys.map((key) => {
+        const nearest = nearestWord(key, allowed);
+        const listed = nearest === undefined ? oneOf(allowed) : undefined;
+        const parts = { found: key, ...(listed && { expected: listed }), ...(nearest !== undefined && { nearest }) };
+        return make('field-unknown', parts, [...path, key]);
+      });
+    }
+    case 'invalid_type': {
+      if (value === undefined) return [missing(path, schema, located)];
+      return [make('field-wrong-type', { expected: sortOf(issue.expected), ...quoteHint(issue.expected, value) })];
+    }
+    case 'invalid_value': {
+      if (value === undefined) return [missing(path, schema, located)];
+      return [badWord(value, wordsAt(schema, path), issue.values, make)];
+    }
+    case 'invalid_union': {
+      if (value === undefined) return [missing(path, schema, located)];
+      const choice = bestBranch(issue.errors, value);
+      if (choice) return choice.flatMap((inner) => toProblems(inner, path, schema, located));
+      return [unionMisfit(issue, path, schema, located, make)];
+    }
+    case 'too_small':
+    case 'too_big':
+      return [make('field-out-of-range', { expected: limitText(issue) })];
+    case 'not_multiple_of':
+      return [make('field-out-of-range', { expected: `a multiple of ${issue.divisor}` })];
+    case 'invalid_format':
+      return [make('field-wrong-type', { expected: descriptionAt(schema, path) ?? formatText(issue) })];
+    case 'invalid_key':
+      return [make('field-unknown', { found: String(path.at(-1) ?? ''), ...keyAdvice(path, schema) })];
+    case 'custom': {
+      const code = (issue.params as { problem?: ProblemCode } | undefined)?.problem ?? 'field-out-of-range';
+      const simple = value === undefined || typeof value === 'object' ? {} : { found: shown(value)! };
+      return [{ code, severity: 'error', where: located.where(path), ...simple, hint: issue.message }];
+    }
+    default:
+      return [make('field-wrong-type', { hint: issue.message })];
+  }
+}
+
+/** YAML reads 12 as a number and true as a truth value where a text was meant. */
+const quoteHint = (expected: string, value: unknown): Partial<Problem> =>
+  expected === 'string' && (typeof value === 'number' || typeof value === 'boolean')
+    ? { hint: `put it in quotes: "${value}"` }
+    : {};
+
+type Make = (code: ProblemCode, parts?: Partial<Problem>, at?: Path) => Problem;
+
+function missing(path: Path, schema: z.core.$ZodType, located: Located): Problem {
+  const words = wordsAt(schema, path);
+  const expected = words.length > 0 ? oneOf(words) : sortsAt(schema, path).join(' or ');
+  return { code: 'field-missing', severity: 'error', where: located.where(path), ...(expected && { expected }) };
+}
+
+function badWord(value: unknown, atPath: readonly string[], values: readonly unknown[], make: Make): Problem {
+  const allowed = atPath.length > 0 ? atPath : values.map(String);
+  const nearest = typeof value === 'string' ? nearestWord(value, allowed) : undefined;
+  const expected = oneOf(allowed);
+  return make('field-wrong-type', { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) });
+}
+
+function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
+  const allowed = fieldsAt(schema, path.slice(0, -1));
+  const nearest = nearestWord(String(path.at(-1) ?? ''), allowed);
+  const expected = oneOf(allowed);
+  return { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) };
+}
+
+function unionMisfit(issue: Issue, path: Path, schema: z.core.$ZodType, located: Located, make: Make): Problem {
+  // A union told apart by one field: that field is what is wrong.
+  const key = (issue as { discriminator?: string }).discriminator;
+  if (key !== undefined) {
+    const at = path.at(-1) === key ? path : [...path, key];
+    const value = valueAt(located.data, at);
+    if (value === undefined) return missing(at, schema, located);
+    const found = shown(value);
+    return badWord(value, wordsAt(schema, at), [], (code, parts) =>
+      make(code, { ...parts, ...(found && { found }) }, at),
+    );
+  }
+  const words = wordsAt(schema, path);
+  const value = valueAt(located.data, path);
+  const nearest = typeof value === 'string' ? nearestWord(value, words) : undefined;
+  const expected = [...sortsAt(schema, path), ...(words.length > 0 ? [oneOf(words)] : [])]
+    .filter((part) => part)
+    .join(' or ');
+  return make('field-wrong-type', { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) });
+}
+
+/**
+ * The branch of a union the maker meant: the one that fails only inside the value (fields missing or wrong deeper
+ * down), not at the value itself. Fields that are there and misfit weigh more than fields not yet written.
+ */
+function bestBranch(errors: readonly (readonly Issue[])[], value: unknown): readonly Issue[] | undefined {
+  const weight = (issue: Issue): number => {
+    if (issue.code === 'unrecognized_keys') return 10 * issue.keys.length;
+    return valueAt(value, issue.path as Path) === undefined ? 1 : 10;
+  };
+  const inside = errors.filter((issues) =>
+    issues.every((issue) => issue.path.length > 0 || issue.code === 'unrecognized_keys' || issue.code === 'custom'),
+  );
+  const candidates = inside.length > 0 ? inside : errors.filter((issues) => issues.every((issue) => isLimit(issue)));
+  const weights = candidates.map((issues) => issues.reduce((total, issue) => total + weight(issue), 0));
+  return candidates[weights.indexOf(Math.min(...weights))];
+}
+
+const isLimit = (issue: Issue): boolean =>
+  issue.code === 'too_small' ||
+  issue.code === 'too_big' ||
+  issue.code === 'not_multiple_of' ||
+  issue.code === 'invalid_format';
+
+function limitText(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
+  const [limit, word] = issue.code === 'too_small' ? [issue.minimum, 'least'] : [issue.maximum, 'most'];
+  const strict = word === 'least' ? 'more than' : 'less than';
+  const bound = issue.inclusive === false ? `${strict} ${limit}` : `at ${word} ${limit}`;
+  if (issue.origin === 'array' || issue.origin === 'set')
+    return `${bound} ${Number(limit) === 1 ? 'entry' : 'entries'}`;
+  if (issue.origin === 'string') return `${bound} ${Number(limit) === 1 ? 'letter' : 'letters'}`;
+  return bound;
+}
+
+function formatText(issue: z.core.$ZodIssueInvalidStringFormat): string {
+  const pattern = (issue as { pattern?: string }).pattern;
+  if (issue.format === 'regex')
+    return issue.message.startsWith('Invalid') ? `a text of the form ${pattern}` : issue.message;
+  return `a text of the form ${issue.format}`;
+}
+
+const oneOf = (words: readonly string[]): string => {
+  if (words.length === 0) return '';
+  const listed = words.slice(0, MOST_WORDS_LISTED).join(', ');
+  const more = words.length > MOST_WORDS_LISTED ? ', …' : '';
+  return words.length === 1 ? listed : `one of ${listed}${more}`;
+};
+
+/** What stands there, in a few of the maker's own words. */
+function shown(value: unknown): string | undefined {
+  if (value === undefined) return undefined;
+  if (value === null) return 'nothing';
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object') return 'named fields';
+  return String(value);
+}
