@@ -16,6 +16,7 @@ export const FIGURE_UNITS = [
   'mm',
   'ln per percent',
   'fraction per percent',
+  'percent per percent',
   'fraction',
   'MPa',
   'days',
@@ -39,16 +40,50 @@ const known = z.strictObject({
   ...provenance,
 });
 
+export type FigureUnit = (typeof FIGURE_UNITS)[number];
+
+const ordered = { error: 'low <= value <= high must hold' };
+const placed = { error: 'a looked-up figure needs "where"' };
+
+/** A figure whose unit must be one of these. The type stays wide, so that figures of all fields share it. */
+function figureWith(units: readonly [FigureUnit, ...FigureUnit[]]) {
+  const unit = z.enum(units) as z.ZodType<FigureUnit>;
+  return known
+    .extend({
+      unit,
+      others: z.array(known.extend({ unit })).optional().describe('Figures of other sources that were not preferred'),
+    })
+    .refine((f) => f.low <= f.value && f.value <= f.high, ordered)
+    .refine((f) => (f.others ?? []).every((o) => o.low <= o.value && o.value <= o.high), ordered)
+    .refine((f) => [f, ...(f.others ?? [])].every((o) => o.status !== 'looked-up' || o.where !== undefined), placed)
+    .refine(
+      (f) =>
+        [f, ...(f.others ?? [])].every(
+          (o) => o.source !== 'none' || o.status === 'common-practice' || o.status === 'ours',
+        ),
+      { error: 'source "none" goes only with status common-practice or ours' },
+    );
+}
+
 /** One number with range, unit and source. `others` keeps sources that disagree, unmixed. */
-export const figureSchema = known
-  .extend({ others: z.array(known).optional().describe('Figures of other sources that were not preferred') })
-  .refine((f) => f.low <= f.value && f.value <= f.high, { error: 'low <= value <= high must hold' })
-  .refine((f) => f.status !== 'looked-up' || f.where !== undefined, { error: 'a looked-up figure needs "where"' });
+export const figureSchema = figureWith(FIGURE_UNITS);
+
+/** One schema a unit, shared by its fields: the table has dozens of fields, and building schemas costs start-up time. */
+const byUnit = new Map<FigureUnit, typeof figureSchema>();
+
+/** A figure of a field that carries this unit and no other. */
+export function figureIn(unit: FigureUnit): typeof figureSchema {
+  const schema = byUnit.get(unit) ?? figureWith([unit]);
+  byUnit.set(unit, schema);
+  return schema;
+}
 
 /** A gap: the figure is not known, and the row says why. Never 0. */
 export const gapSchema = z.strictObject({ value: z.null(), reason: z.string() });
 
 export const figureOrGap = z.union([figureSchema, gapSchema]);
+
+export const figureOrGapIn = (unit: FigureUnit) => z.union([figureIn(unit), gapSchema]);
 
 export type Figure = z.infer<typeof figureSchema>;
 export type Gap = z.infer<typeof gapSchema>;

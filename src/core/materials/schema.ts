@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { figureOrGap, figureSchema } from './figure.js';
+import { type FigureUnit, figureIn, figureOrGapIn, figureSchema } from './figure.js';
 
 /** The families of things on a maker's shelf. */
 export const KINDS = [
@@ -22,35 +22,38 @@ export const BINDER_FAMILIES = ['portland', 'csa', 'aluminate', 'gypsum', 'lime'
 
 export const SERVICES = ['dry-indoor', 'damp', 'wet', 'warm'] as const;
 
-/** What a dose or an effect is a percent of, by mass. `binder` is all cement, gypsum, lime and pozzolan. */
+/**
+ * What a dose or an effect is a percent of, by mass. `binder` is all cement, gypsum, lime and pozzolan. The percent
+ * counts the solids of a liquid, so that emulsions of different strength compare.
+ */
 export const DOSE_BASES = ['binder', 'cement', 'gypsum', 'portland', 'csa', 'aluminate', 'lime', 'dry-blend'] as const;
 
 const phases = z.strictObject({
-  hemihydrate: figureSchema.optional().describe('g CaSO4.0.5H2O per g (gypsum binders: purity)'),
-  clinker: figureSchema.optional().describe('g portland clinker per g'),
-  c3a: figureSchema.optional().describe('percent of the cement'),
-  yeelimite: figureSchema.optional().describe('g per g'),
-  anhydrite: figureSchema.optional().describe('g CaSO4 per g, inter-ground'),
-  belite: figureSchema.optional().describe('g per g'),
-  monocalciumAluminate: figureSchema.optional().describe('g per g'),
-  calciumHydroxide: figureSchema.optional().describe('g Ca(OH)2 per g'),
-  reactiveSilica: figureSchema.optional().describe('g per g, amorphous'),
-  reactiveAlumina: figureSchema.optional().describe('g per g, amorphous'),
+  hemihydrate: figureIn('g/g').optional().describe('g CaSO4.0.5H2O per g (gypsum binders: purity)'),
+  clinker: figureIn('g/g').optional().describe('g portland clinker per g'),
+  c3a: figureIn('percent').optional().describe('percent of the cement'),
+  yeelimite: figureIn('g/g').optional().describe('g per g'),
+  anhydrite: figureIn('g/g').optional().describe('g CaSO4 per g, inter-ground'),
+  belite: figureIn('g/g').optional().describe('g per g'),
+  monocalciumAluminate: figureIn('g/g').optional().describe('g per g'),
+  calciumHydroxide: figureIn('g/g').optional().describe('g Ca(OH)2 per g'),
+  reactiveSilica: figureIn('g/g').optional().describe('g per g, amorphous'),
+  reactiveAlumina: figureIn('g/g').optional().describe('g per g, amorphous'),
 });
 
 const binder = z.strictObject({
   family: z.enum(BINDER_FAMILIES),
-  initialSet: figureOrGap.optional().describe('min, neat at use consistency, 20 °C'),
-  finalSet: figureOrGap.optional().describe('min, likewise'),
-  demould: figureOrGap.optional().describe('min to handling strength, neat, 20 °C'),
-  heat: figureSchema.optional().describe('J per g of the binder at full hydration'),
+  initialSet: figureOrGapIn('min').optional().describe('min, neat at use consistency, 20 °C'),
+  finalSet: figureOrGapIn('min').optional().describe('min, likewise'),
+  demould: figureOrGapIn('min').optional().describe('min to handling strength, neat, 20 °C'),
+  heat: figureIn('J/g').optional().describe('J per g of the binder at full hydration'),
   phases: phases.optional(),
 });
 
 const pozzolan = z.strictObject({
-  k: figureSchema.optional().describe('g/g, k-value of EN 206: counts as k grams of cement'),
-  kCap: figureSchema.optional().describe('g/g, counted at most up to this mass ratio to cement'),
-  activity: figureSchema.describe(
+  k: figureIn('g/g').optional().describe('g/g, k-value of EN 206: counts as k grams of cement'),
+  kCap: figureIn('g/g').optional().describe('g/g, counted at most up to this mass ratio to cement'),
+  activity: figureIn('g/g').describe(
     'g/g, share counted as reactive pozzolan in the sulfate screen (1 silica fume, 0.5 fly ash and slag)',
   ),
   phases: phases.optional(),
@@ -58,21 +61,34 @@ const pozzolan = z.strictObject({
 
 const doseWindow = z.strictObject({
   of: z.enum(DOSE_BASES),
-  least: figureSchema.optional().describe('percent; below it nothing useful happens'),
-  usual: figureSchema.describe('percent'),
-  warn: figureSchema.optional().describe('percent above which the maker is warned'),
-  most: figureSchema.describe('percent; never proposed above it'),
+  least: figureIn('percent').optional().describe('percent; below it nothing useful happens'),
+  usual: figureIn('percent').describe('percent'),
+  warn: figureIn('percent').optional().describe('percent above which the maker is warned'),
+  most: figureIn('percent').describe('percent; never proposed above it'),
 });
 
-const effect = z.strictObject({
-  on: z.enum(['set', 'water-demand', 'strength', 'air']),
-  in: z.enum(BINDER_FAMILIES).optional().describe('binder family it acts on; absent: all'),
-  per: figureSchema.describe(
-    'set and strength: change of ln(value) per percent; water-demand: fraction saved (negative) or added per percent; air: percent per percent',
-  ),
-  of: z.enum(DOSE_BASES).describe('what the percent is a percent of'),
-  limit: figureSchema.optional().describe('the effect stops growing at this total (same unit as per x percent)'),
-});
+/** Unit of an effect's `per`, by what it acts on. */
+const EFFECT_UNITS = {
+  set: 'ln per percent',
+  strength: 'ln per percent',
+  'water-demand': 'fraction per percent',
+  air: 'percent per percent',
+} as const satisfies Record<string, FigureUnit>;
+
+const effect = z
+  .strictObject({
+    on: z.enum(['set', 'water-demand', 'strength', 'air']),
+    in: z.enum(BINDER_FAMILIES).optional().describe('binder family it acts on; absent: all'),
+    per: figureSchema.describe(
+      'set and strength: change of ln(value) per percent; water-demand: fraction saved (negative) or added per percent; air: percent of the volume per percent',
+    ),
+    of: z.enum(DOSE_BASES).describe('what the percent is a percent of'),
+    limit: figureIn('percent').optional().describe('percent; the effect stops growing at this dose'),
+  })
+  .refine((e) => e.per.unit === EFFECT_UNITS[e.on], {
+    error:
+      'an effect on set or strength is in "ln per percent", on water-demand in "fraction per percent", on air in "percent per percent"',
+  });
 
 const hazard = z.strictObject({
   code: z.string().regex(/^(H\d{3}[A-Za-z]{0,3}|EUH\d{3}[A-Z]?)$/),
@@ -93,31 +109,41 @@ export const materialSchema = z.strictObject({
   kind: z.enum(KINDS),
   also: z.array(z.string()).optional().describe('other generic words makers use'),
   use: z.string().optional().describe('one plain line: what it is for'),
-  density: figureOrGap.describe('g/cm3, particle density (solid grains; apparent incl. closed pores for light aggregates); liquids: the liquid'),
-  bulkDensity: figureOrGap.optional().describe('g/cm3, loose, as scooped'),
-  solids: figureSchema.optional().describe('g solids per g; the rest is water (emulsions, liquid admixtures)'),
-  absorption: figureOrGap.optional().describe('percent of oven-dry mass'),
-  moisture: figureOrGap.optional().describe('percent of oven-dry mass, as it usually stands on a shelf'),
-  so3: figureOrGap.optional().describe('percent'),
-  waterDemand: figureOrGap.optional().describe('g/g to a pourable slurry (powders) or to wet the grains (sand, pigment, fibre)'),
-  blaine: figureOrGap.optional().describe('m2/kg'),
+  density: figureOrGapIn('g/cm3').describe(
+    'g/cm3, particle density (solid grains; the grain with its pores for sand and light aggregates); liquids: the liquid',
+  ),
+  bulkDensity: figureOrGapIn('g/cm3').optional().describe('g/cm3, loose, as scooped'),
+  solids: figureIn('g/g').optional().describe('g solids per g; the rest is water (emulsions, liquid admixtures)'),
+  absorption: figureOrGapIn('percent').optional().describe('percent of oven-dry mass'),
+  moisture: figureOrGapIn('percent').optional().describe('percent of oven-dry mass, as it usually stands on a shelf'),
+  so3: figureOrGapIn('percent').optional().describe('percent'),
+  waterDemand: figureOrGapIn('g/g')
+    .optional()
+    .describe('g/g to a pourable slurry (powders) or to wet the grains (sand, pigment, fibre)'),
+  blaine: figureOrGapIn('m2/kg').optional().describe('m2/kg'),
   grading: z
-    .array(z.strictObject({ sieve: z.number().positive().describe('mm'), passing: figureSchema }))
+    .array(z.strictObject({ sieve: z.number().positive().describe('mm'), passing: figureIn('percent') }))
     .optional()
     .describe('percent passing per sieve'),
   binder: binder.optional(),
   pozzolan: pozzolan.optional(),
   dose: doseWindow.optional(),
   effects: z.array(effect).optional(),
-  crystallineSilica: figureOrGap.optional().describe('fraction by mass'),
-  respirableSilica: figureOrGap.optional().describe('fraction of the material that is respirable crystalline silica'),
-  hazards: z.union([z.array(hazard), z.strictObject({ unknown: z.string() })]).describe('hazard statements; unknown says why there are none'),
+  crystallineSilica: figureOrGapIn('fraction').optional().describe('fraction by mass'),
+  respirableSilica: figureOrGapIn('fraction')
+    .optional()
+    .describe('fraction of the material that is respirable crystalline silica'),
+  hazards: z
+    .union([z.array(hazard), z.strictObject({ unknown: z.string() })])
+    .describe('hazard statements; unknown says why there are none'),
   tags: z
     .array(z.string())
     .optional()
-    .describe('words the caution rules look for, such as borate, lithium, glass, carbonate, white, dusty, preservative'),
+    .describe(
+      'words the caution rules look for, such as borate, lithium, glass, carbonate, white, dusty, preservative',
+    ),
   notFor: z.array(z.enum(SERVICES)).optional().describe('services it must not go into'),
-  shelfLife: figureOrGap.optional().describe('months in a closed bag, dry'),
+  shelfLife: figureOrGapIn('months').optional().describe('months in a closed bag, dry'),
   notes: z.array(z.string()).optional(),
 });
 
