@@ -137,8 +137,8 @@ export const BLENDS: readonly BlendCase[] = [
   {
     name: 'silica flour and fume (S10, S11)',
     facts: facts({ portland: 500, silicaFlour: 300, silicaFume: 40, water: 250 }),
-    raises: { 'silica-while-mixing': 'warn', 'silica-fume-dust': 'caution', 'fine-powder-dust': 'caution' },
-    lacks: ['organ-damage'],
+    raises: { 'silica-while-mixing': 'warn', 'silica-fume-dust': 'caution' },
+    lacks: ['organ-damage', 'fine-powder-dust'],
   },
   {
     name: 'lithium in aluminate cement with Portland, plaster and lime (S13, flash set)',

@@ -50,10 +50,13 @@ export const isSilicaFume: Group = tagged('silica-fume');
 export const isSilicaFlour: Group = tagged('silica-flour');
 export const isFibre: Group = kindIs('fibre');
 export const isGlassFibre: Group = either(tagged('fibre-glass'), both(isFibre, tagged('glass')));
-export const isLightAggregate: Group = either(kindIs('light-aggregate'), tagged('light-dust'));
+export const isLightAggregate: Group = (m) =>
+  m.kind === 'light-aggregate' || (tagged('light-dust')(m) && m.kind !== 'fibre');
 export const isPigment: Group = kindIs('pigment');
-export const isDustyPowder: Group = tagged('dusty');
-export const isPowder: Group = (m) => m.solids === undefined && m.kind !== 'fibre';
+/** Fine powders beside the binders, whose dust has a rule of its own. */
+export const isFinePowder: Group = (m) =>
+  (tagged('dusty')(m) || (m.kind === 'pigment' && m.solids === undefined)) && !isBinder(m);
+export const isDusty: Group = tagged('dusty');
 
 /** Fraction of the material that is crystalline silica; null: it may hold some and nobody said how much. */
 export function crystallineSilica(m: Material): number | null {
@@ -79,7 +82,9 @@ export const isLithium: Group = tagged('lithium');
 export const isAcid: Group = tagged('acid');
 export const holdsPreservative: Group = either(tagged('preservative'), kindIs('polymer'));
 export const holdsCarbonate: Group = tagged('carbonate');
-export const holdsSolubleSulfate: Group = tagged('soluble-sulfate');
+/** A salt that travels with water; plaster and gypsum dissolve too little to count. */
+export const holdsSolubleSulfate: Group = (m) =>
+  tagged('soluble-sulfate')(m) && m.kind !== 'gypsum' && !isHemihydrate(m);
 
 const names = (m: Material): string => [m.id, m.name, ...(m.also ?? [])].join(' ').toLowerCase();
 const POISON_WORDS = /\b(cadmium|lead|arsenic|mercury|antimony|chromate|orpiment|vermilion)\b(?![- ]free)/;

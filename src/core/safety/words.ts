@@ -5,6 +5,9 @@ import type { Person } from './facts.js';
 export const mask = (region: Region): string => (region === 'US' ? 'N95 or better' : 'FFP2 or better');
 export const silicaMask = (region: Region): string =>
   region === 'US' ? 'a fitted half mask with P100 filters' : 'a fitted FFP3 mask or a half mask with P3 filters';
+/** The same in a few words, for one-line cautions. */
+export const silicaMaskShort = (region: Region): string =>
+  region === 'US' ? 'fitted P100 half mask' : 'fitted FFP3 or P3 mask';
 
 /** Added to a caution that is raised one step because of who is in the room. */
 export const PERSON_NOTES: Readonly<Record<Person, { readonly who: string; readonly note: string }>> = {

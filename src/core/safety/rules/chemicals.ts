@@ -135,21 +135,20 @@ export const CHEMICAL_RULES: readonly Rule[] = [
   },
   {
     id: 'unknown-hazards',
-    title: 'No hazard data for a material',
+    title: 'No hazard statements on record for a material',
     text:
-      'The table says nothing about the hazards of this material. That is not the same as harmless: treat it as ' +
+      'The table holds no hazard statements for these materials. That is not the same as harmless: treat each as ' +
       'hazardous, with gloves, goggles and a respirator, until you have read its safety data sheet.',
-    short: 'No hazard data for a material: treat it as hazardous until you have read its data sheet.',
+    short: 'No hazard statements on record for a material: hazardous until you have read its data sheet.',
     from: ['ours'],
     raisedFor: PEOPLE,
     when: ({ facts }) => {
       const found = find(facts, (m) => !Array.isArray(m.hazards));
       if (!found) return null;
-      const reasons = found.parts.map((p) => {
-        const { hazards } = p.material;
-        return `${p.material.name}: ${Array.isArray(hazards) ? '' : hazards.unknown}`;
-      });
-      return { severity: 'warn', because: reasons.join(', ') };
+      const noted = found.parts.map(({ material: { name, hazards } }) =>
+        Array.isArray(hazards) ? name : `${name}: ${hazards.unknown.replace(/\.$/, '')}`,
+      );
+      return { severity: 'warn', because: noted.join('; ') };
     },
   },
 ];

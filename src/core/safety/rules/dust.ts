@@ -4,12 +4,11 @@ import {
   find,
   holdsSilica,
   isBinder,
-  isDustyPowder,
+  isDusty,
   isFibre,
+  isFinePowder,
   isGlassFibre,
   isLightAggregate,
-  isPigment,
-  isPowder,
   isSilicaFlour,
   isSilicaFume,
   listed,
@@ -19,7 +18,7 @@ import {
   shedsSilica,
 } from '../groups.js';
 import type { Case, Rule, Trigger } from '../rule.js';
-import { mask, silicaMask } from '../words.js';
+import { mask, silicaMask, silicaMaskShort } from '../words.js';
 
 /** Share of the dry blend that is respirable silica as far as it is known, and whether some of it is not known. */
 function respirable({ facts }: Case): { readonly share: number; readonly unknown: boolean } {
@@ -69,8 +68,7 @@ export const DUST_RULES: readonly Rule[] = [
       (region === 'US'
         ? 'The workplace limit is 50 µg in a cubic metre of air over eight hours, with action from 25.'
         : 'The European workplace limit is 0.1 mg in a cubic metre of air over eight hours.'),
-    short: ({ region }) =>
-      `Silica dust scars lungs: pour low and slow, wet early, ${silicaMask(region).replace(/^a fitted /, '')}.`,
+    short: ({ region }) => `Silica dust scars lungs: pour low and slow, wet early, ${silicaMaskShort(region)}.`,
     from: [
       'osha-silica',
       'eu-silica',
@@ -129,7 +127,9 @@ export const DUST_RULES: readonly Rule[] = [
       'Dust of cement, plaster, lime and pozzolans irritates nose, throat, eyes and chest. Cut bags open low, pour ' +
       `slowly, keep fans and draughts away, wear tight goggles and ${mask(region)}. A cloth or surgical mask does not ` +
       'filter it, and a beard lets it in. ' +
-      (region === 'US' ? 'Workplace limits are 15 mg total and 5 mg respirable dust in a cubic metre of air.' : ''),
+      (region === 'US'
+        ? 'Workplace limits are 15 mg total and 5 mg respirable dust in a cubic metre of air.'
+        : 'National limits for dust at work apply.'),
     short: ({ region }) => `Powder dust irritates eyes and chest: pour low and slow, goggles, ${mask(region)}.`,
     from: ['osha-table-z1', 'niosh-respirators'],
     raisedFor: PEOPLE,
@@ -146,7 +146,7 @@ export const DUST_RULES: readonly Rule[] = [
       'Silica fume is so fine that it hangs in the air and goes everywhere. Buy it densified or as a slurry, or wet it ' +
       `before anything else is added, and wear ${silicaMask(region)}. It is amorphous, but may hold traces of ` +
       'crystalline silica.',
-    short: ({ region }) => `Silica fume hangs in the air: densified or wetted first, ${silicaMask(region)}.`,
+    short: ({ region }) => `Silica fume hangs in the air: densified or wetted first, ${silicaMaskShort(region)}.`,
     from: ['osha-table-z3'],
     raisedFor: PEOPLE,
     regional: true,
@@ -198,8 +198,10 @@ export const DUST_RULES: readonly Rule[] = [
     raisedFor: PEOPLE,
     regional: true,
     when: ({ facts }) => {
-      const fine = find(facts, (m) => isDustyPowder(m) || (isPigment(m) && isPowder(m)));
-      return fine && { severity: find(facts, isDustyPowder) ? 'caution' : 'info', because: listed(fine) };
+      const fine = find(facts, isFinePowder);
+      return (
+        fine && { severity: fine.parts.some((p) => isDusty(p.material)) ? 'caution' : 'info', because: listed(fine) }
+      );
     },
   },
 ];

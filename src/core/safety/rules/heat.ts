@@ -1,5 +1,5 @@
 import type { BlendFacts } from '../facts.js';
-import { find, isHemihydrate, isPowder, listed, reaches } from '../groups.js';
+import { find, isHemihydrate, listed, reaches } from '../groups.js';
 import type { Case, Rule } from '../rule.js';
 
 /** Limits of a large, hot pour. Ours. */
@@ -186,9 +186,6 @@ export const HEAT_RULES: readonly Rule[] = [
       'of mixed powder and liquid under a lid. A flexible, open bowl is safest.',
     short: 'Never seal fresh mix in a rigid container: it heats and may expand.',
     from: ['common-practice'],
-    when: ({ facts }) => ({
-      severity: 'info',
-      because: find(facts, isPowder) ? 'always, for any mix that sets' : 'always',
-    }),
+    when: () => ({ severity: 'info', because: 'always' }),
   },
 ];

@@ -30,6 +30,7 @@ function water(f: BlendFacts): readonly string[] {
 
 const SULFATE_WORDS: Readonly<Record<SulfateOutcome['reasons'][number], string>> = {
   'within-cement-limit': 'The sulfate stays within the limit of the cement standard.',
+  'no-plaster': 'There is no plaster to bring sulfate.',
   'no-portland': 'There is no Portland cement for the sulfate to attack.',
   'pozzolan-enough':
     'There is as much reactive pozzolan as in published blends that stayed sound; that is for dry indoor use.',
