@@ -30,7 +30,7 @@ export interface PotentialPhases {
  *
  * oxides [percent, >= 0]. Validity: clinker burnt to balance; real alite is some points higher. Negative phases (an
  * analysis that does not belong to portland cement) are returned as they come out. No iron oxide at all counts as A/F
- * infinite. Source: c150 annex as at concretebasics-bogue and cementops-bogue (looked up). The printed C2S 15.6 of the
+ * infinite. Source: c150 annex as at bogue-example and cementops-bogue (looked up). The printed C2S 15.6 of the
  * first page does not follow from its own equation (15.3).
  */
 export function bogue(oxides: Oxides): PotentialPhases {

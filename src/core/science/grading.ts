@@ -96,7 +96,7 @@ export function gradingFromWeights(weights: readonly SieveWeight[], sample?: num
   };
 }
 
-/** Percent passing that C33 allows fine aggregate: [sieve mm, low, high]. Source: c33 table 1 at civilengineer-c33. */
+/** Percent passing that C33 allows fine aggregate: [sieve mm, low, high]. Source: c33 table 1 at c33-article. */
 export const C33_ENVELOPE: readonly (readonly [number, number, number])[] = [
   [9.5, 100, 100],
   [4.75, 95, 100],
@@ -127,7 +127,7 @@ export interface EnvelopeVerdict {
 /**
  * Whether a sand lies in C33's envelope for fine aggregate: every sieve, fineness modulus 2.3-3.1, and no more than 45 %
  * between consecutive sieves (4.75 to 0.15 mm). Casting sands are often finer on purpose: a miss is not a fault.
- * Source: c33 table 1, civilengineer-c33, stadsklassen-c33 (looked up).
+ * Source: c33 table 1, c33-article, stadsklassen-c33 (looked up).
  */
 export function c33Verdict(grading: Grading): EnvelopeVerdict {
   const sieves = C33_ENVELOPE.map(([sieve, low, high]) => {

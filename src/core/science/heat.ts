@@ -5,7 +5,7 @@ import { HEMIHYDRATE_BOUND_WATER } from './stoichiometry.js';
 /** Specific heats [J/(g K)]: dihydrate from thermoddem (looked up), others from memory, handbook values. */
 export const SPECIFIC_HEAT = { dihydrate: 1.08, water: 4.18, cement: 0.75, sand: 0.8, hydratedCement: 1.1 } as const;
 
-/** Heat of hydration of hemihydrate [J/g] with its spread. Source: pmc7233307 table 3, nbs enthalpies (binders.md a3). */
+/** Heat of hydration of hemihydrate [J/g] with its spread. Source: hemihydrate-heat table 3, nbs enthalpies (binders.md a3). */
 export const HEMIHYDRATE_HEAT = {
   alpha: { value: 120, low: 100, high: 140 },
   beta: { value: 130, low: 110, high: 150 },
@@ -15,7 +15,7 @@ export const HEMIHYDRATE_HEAT = {
  * Heat of reaction from dissolution enthalpies [J/g of reactant]. (h_product - h_reactant) x 1000 / M.
  *
  * reactant, product [J/mol, enthalpies of dissolution of the salt before and after]; molarMass [g/mol].
- * Positive is heat given off. Source: Hess's law; pmc7233307 table 3 gives -18,275 and -1,130 for hemihydrate and gypsum.
+ * Positive is heat given off. Source: Hess's law; hemihydrate-heat table 3 gives -18,275 and -1,130 for hemihydrate and gypsum.
  */
 export const heatFromDissolution = (reactant: number, product: number, molarMass: number): number =>
   (product - reactant) / positive(molarMass, 'molarMass');

@@ -72,7 +72,7 @@ function ruledBy(sorted: readonly PackingClass[], i: number): number {
  *
  * classes in any order; shares must sum to 1 (to 1e-6). Validity: dry grains over about 0.1 mm; stated error of the
  * compressible form 0.8 % on rounded, 1.8 % on crushed grains. Source: de-larrard-1999 (equations from memory; effects
- * and errors looked up at ilovetranslation-cpm).
+ * and errors looked up at a translation site).
  */
 export function virtualPacking(classes: readonly PackingClass[]): number {
   const sorted = checked(classes);

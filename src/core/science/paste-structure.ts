@@ -19,8 +19,8 @@ export function initialWaterShare(waterToCement: number, cementDensity = 3.15, w
 /**
  * Highest degree of hydration the space and the water allow [0..1].
  *
- *   sealed:    p / (1.3 (1 - p)), until the capillary water is used up (w/c 0.42 for full hydration)
- *   saturated: p / (1.1 (1 - p)), until the gel fills all space (w/c 0.36)
+ *   sealed:    p / (1.3 (1 - p)), until the capillary water is used up (w/c 0.41-0.42 for full hydration)
+ *   saturated: p / (1.1 (1 - p)), until the gel fills all space (w/c 0.35-0.36)
  *
  * Source: jensen-hansen-2001 (from memory).
  */
@@ -56,7 +56,8 @@ export function pasteVolumes(degree: number, waterToCement: number, cementDensit
 
 /**
  * Capillary pores per gram of cement [cm3/g]. w/c - 0.36 a, at least 0.
- * Source: powers, as in mindess; worked in aldusleaf-14853465 (looked up). Brainscape's card has 0.38 for full hydration.
+ * Source: powers, as in mindess; worked in aldusleaf-14853465 (looked up). A training card (brainscape-powers) has 0.38 for
+ * full hydration, from other specific volumes.
  */
 export const capillaryPoresPerGram = (degree: number, waterToCement: number): number =>
   Math.max(0, atLeast(0, waterToCement, 'waterToCement') - 0.36 * clamp(degree, 0, 1));
@@ -81,12 +82,6 @@ export function disconnectingDegree(waterToCement: number): number | null {
   const a = ((1 - PERCOLATION_POROSITY) * (1 + 3.15 * positive(waterToCement, 'waterToCement')) - 1) / 1.15;
   return a > 1 ? null : Math.max(0, a);
 }
-
-/**
- * Powers' specific volumes [cm3/g] as flash-card training material prints them: cement 0.318, gel solids 0.411,
- * gel with its pores 0.567. Source: brainscape-powers (looked up).
- */
-export const POWERS_SPECIFIC_VOLUMES = { cement: 0.318, gelSolid: 0.411, gel: 0.567 } as const;
 
 /**
  * Total porosity of set plaster [fraction]. 1 - dry density / 2.32.

@@ -1,6 +1,6 @@
 import { atLeast } from './guard.js';
 
-/** Most pigment C979 allows [percent of cement]. Source: c979 at nbn-c0979-05 and mydoc123-509033 (looked up). */
+/** Most pigment C979 allows [percent of cement]. Source: c979, c979-reprint (looked up). */
 export const C979_MOST = 10;
 
 export interface Pigment {
@@ -12,7 +12,7 @@ export interface Pigment {
 export interface PigmentVerdict {
   /** Percent of cement. */
   readonly percent: number;
-  /** Percent of cement all pigments together may reach: the smallest of their limits. */
+  /** What all pigments together may reach, percent of cement: the smallest of their limits. */
   readonly limit: number;
   /** g that may go in altogether. */
   readonly most: number;
@@ -23,7 +23,7 @@ export interface PigmentVerdict {
  * Pigment against ASTM C979. All pigments together must stay within the SMALLEST of their own limits, none over 10 %.
  *
  * cement [g of all cementitious binder; plaster is outside the standard and taken by analogy]; pigments. Without cement
- * nothing is allowed. Source: c979 (looked up); reading "cement" as all cementitious: csce-ruling (looked up).
+ * nothing is allowed. Source: c979 (looked up); its ruling reads "cement" as all cementitious.
  */
 export function pigmentVerdict(cement: number, pigments: readonly Pigment[]): PigmentVerdict {
   const used = pigments.filter((p) => atLeast(0, p.grams, 'grams') > 0);

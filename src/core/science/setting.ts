@@ -92,7 +92,7 @@ export function flashSet({ portland, aluminate, sulfate = 0, lime = 0 }: FlashMi
   return reasons;
 }
 
-/** Clamps of citric acid on plaster [percent of the plaster]. Source: cie-china-citric (supplier page, looked up). */
+/** Clamps of citric acid on plaster [percent of the plaster]. Source: citric-plaster-sheet (supplier page, looked up). */
 export const CITRIC_ACID_ON_PLASTER = { warn: 0.1, refuse: 0.2 } as const;
 
 /**
@@ -104,7 +104,7 @@ export function citricAcidVerdict(percent: number): 'ok' | 'warn' | 'refuse' {
   return percent > CITRIC_ACID_ON_PLASTER.warn ? 'warn' : 'ok';
 }
 
-/** Vicat initial set of portland cement in C150 [min]. Source: c150-12 limits at ja-scribd-387945260 (looked up). */
+/** Vicat initial set of portland cement in C150 [min]. Source: c150 limits at c989-sheet (looked up). */
 export const C150_VICAT_INITIAL = { low: 45, high: 375 } as const;
 
 /** Whether a Vicat initial set [min] meets C150 for portland cement. Source: C150_VICAT_INITIAL. */

@@ -1,6 +1,6 @@
 import { atLeast, clamp } from './guard.js';
 
-/** Linear setting expansion of plasters [percent]. Sources: glasstips-plasters, escworldwide-dental (looked up). */
+/** Linear setting expansion of plasters [percent]. Sources: plaster-trade-page, dental-lecture (looked up). */
 export const SETTING_EXPANSION = {
   beta: { value: 0.2, low: 0.19, high: 0.22 },
   alpha: { value: 0.25, low: 0.08, high: 0.39 },

@@ -132,7 +132,7 @@ export interface SulfoaluminateHydrates {
  * Sulfates of several kinds are used in proportion to their moles. Bound water per gram of (ye'elimite + sulfate) is
  * 0.776 with anhydrite, 0.740 with hemihydrate, 0.642 with gypsum, and 0.531 per gram of ye'elimite without sulfate.
  * Validity: complete reaction with enough water; belite and ferrite are not counted. Source: iupac-2021 weights,
- * phases from thomas-ci-2018 (looked up). Masses in equal masses out.
+ * phases from thomas-csa (looked up). Masses in equal masses out.
  */
 export function yeelimiteHydration(mix: SulfoaluminateMix): SulfoaluminateHydrates {
   const yeelimite = atLeast(0, mix.yeelimite, 'yeelimite') / YEELIMITE;

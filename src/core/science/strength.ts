@@ -86,7 +86,7 @@ export const bolomeyStrength = (waterToCement: number, slope = 160, offset = 0.5
 
 /**
  * Feret's ratio [0..1]. (c / (c + w + a))^2 with absolute volumes of cement, water and air in one unit.
- * Strength is k times it, and k belongs to one cement: none is published. Source: aitcin-neville-389712745.
+ * Strength is k times it, and k belongs to one cement: none is published. Source: aitcin-neville.
  */
 export const feretRatio = (cement: number, water: number, air: number): number =>
   (atLeast(0, cement, 'cement') / positive(cement + water + air, 'volume')) ** 2;
@@ -105,7 +105,7 @@ export interface StrengthRow {
 const rows = (strengths: readonly number[], ratios: readonly number[]): readonly StrengthRow[] =>
   strengths.map((strength, i) => ({ strength, waterToCement: ratios[i]! }));
 
-/** Strengths in MPa, 28 days. Source: aci-211 table as in docsbay table 9-3 (looked up). */
+/** Strengths in MPa, 28 days. Source: aci-211-table (looked up). */
 export const ACI_STRENGTH_SI = {
   plain: rows([45, 40, 35, 30, 25, 20, 15], [0.38, 0.42, 0.47, 0.54, 0.61, 0.69, 0.79]),
   airEntrained: rows([45, 40, 35, 30, 25, 20, 15], [0.3, 0.34, 0.39, 0.45, 0.52, 0.6, 0.7]),
@@ -176,7 +176,7 @@ export function polymerStrengthFactors(polymerToCement: number): {
   return { compression: 1 - 0.5 * p, bending: 1 + 2 * p };
 }
 
-/** What to say of fibre: it is not a strength term. Source: concretenetwork-gfrc (doses, looked up); words ours. */
+/** What to say of fibre: it is not a strength term. Source: gfrc-trade (doses, looked up); words ours. */
 export const FIBRE_NOTE =
   'Fibre makes a piece tougher after the first crack and holds it together; it does not raise compressive strength. ' +
   'AR glass 2-3 % of the mix in a premix is usual; PVA and polypropylene by the maker’s trial.';

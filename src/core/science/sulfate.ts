@@ -28,7 +28,7 @@ export function binderSo3(
 /**
  * SO3 limit of ASTM C150 for type I portland cement [percent]: 3.0 with C3A <= 8 %, 3.5 above.
  * tricalciumAluminate [percent of the cement]. A cement may exceed it if bars in water (C1038) expand no more than
- * 0.020 % in 14 days. Source: c150 table 1 (two pages looked up).
+ * 0.020 % in 14 days. Source: c150-reprint (two pages looked up).
  */
 export const c150So3Limit = (tricalciumAluminate: number): number =>
   atLeast(0, tricalciumAluminate, 'tricalciumAluminate') > 8 ? 3.5 : 3;
@@ -73,6 +73,7 @@ export interface SulfateCase {
 export type SulfateReason =
   | 'within-cement-limit'
   | 'no-portland'
+  | 'no-plaster'
   | 'pozzolan-enough'
   | 'pozzolan-short'
   | 'carbonate-damp'
@@ -126,7 +127,8 @@ function askedRatio(pozzolans: readonly ActivePozzolan[]): { ratioMass: number; 
  *   3 else: refuse (ettringite cracking; thaumasite too with carbonate, wet and cold)
  *   4 any plaster in damp or wet service: at least warn, gypsum softens and dissolves; near heat: at least note
  *
- * Masses [g, >= 0]. Without portland only rule 4 speaks. Between siliceous and natural pozzolan the asked ratio is
+ * Masses [g, >= 0]. Without portland only rule 4 speaks; without plaster nothing does (a cement over
+ * the limit was tested by its maker, C1038). Between siliceous and natural pozzolan the asked ratio is
  * weighted. Validity: HH:PC about 0.1-4; lowest sound ratios tested were 0.25 (silica fume), 0.26 (silica and alumina),
  * 0.44 (natural). Source: kovler-technion, us-6197107, colak-2002, c150 (looked up); thresholds ours.
  */
@@ -139,6 +141,7 @@ export function sulfateScreen(mix: SulfateCase): SulfateVerdict {
   const reasons: SulfateReason[] = [];
   let verdict: SulfateVerdict['verdict'] = 'pass';
   if (mix.portland === 0) reasons.push('no-portland');
+  else if (mix.hemihydrate === 0) reasons.push('no-plaster');
   else if (so3 <= limit) reasons.push('within-cement-limit');
   else {
     const carbonateRisk = mix.carbonate === true && (damp || mix.cold === true);

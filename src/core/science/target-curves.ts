@@ -17,7 +17,7 @@ export const andreasen = (size: number, largest: number, q = 0.37): number => fu
  *
  * size d, smallest d_min < largest D [one unit]; q 0.22-0.25 when rich in powder, to 0.37 for coarse. Outside d_min..D
  * it is 0 or 100. Validity: all solids, powders included, by volume. Source: funk-dinger-1994, form from memory; q
- * values looked up (hindawi-ace-2022-7615616: 0.20-0.25).
+ * values looked up (hindawi-ace-2022: 0.20-0.25).
  */
 export function funkDinger(size: number, smallest: number, largest: number, q: number): number {
   if (!(positive(smallest, 'smallest') < largest)) throw new RangeError('smallest must be below largest');

@@ -19,7 +19,7 @@ export interface KValue {
  * k-values and caps by region. EU: EN 206 with CEM I; silica fume k falls to 1.0 when w/c > 0.45 in exposures with
  * carbonation or frost (`silicaFumeExposed`). DE: national rule, silica fume k 1.0. US practice (c595, aci-318) counts
  * every cementitious gram as one.
- * Source: betonlexicon-k, concrete-org-uk-1082, betontechnische-daten-4349 (looked up); slag: a note or annex only.
+ * Source: betonlexicon-k, concrete-society-k, german-k (looked up); slag: a note or annex only.
  */
 export const K_VALUES = {
   EU: {
@@ -46,7 +46,7 @@ export const K_VALUES = {
  * Grams of cement that one addition counts as [g]. k min(f, cap x c).
  *
  * cement [g, >= 0]; addition {grams >= 0, k >= 0, cap >= 0}. Without cement nothing counts under a finite cap.
- * Source: en-206 clause 5.2.5 as told by concrete-org-uk-1082: 300 kg CEM I + 100 kg ash counts 40 kg.
+ * Source: en-206 clause 5.2.5 as told by concrete-society-k: 300 kg CEM I + 100 kg ash counts 40 kg.
  */
 export function countedAddition(cement: number, addition: Addition): number {
   const most = addition.cap === Number.POSITIVE_INFINITY ? addition.grams : addition.cap * atLeast(0, cement, 'cement');
@@ -59,7 +59,7 @@ export const equivalentBinder = (cement: number, additions: readonly Addition[])
 
 /**
  * Fly ash that may still count beside silica fume [g], German joint cap for CEM I: f <= 0.66 c - 3.0 s, never below 0
- * and never over 0.33 c. Source: betontechnische-daten-4349 (looked up).
+ * and never over 0.33 c. Source: german-k (looked up).
  */
 export const jointFlyAshCap = (cement: number, silicaFume: number): number =>
   Math.min(0.33 * cement, Math.max(0, 0.66 * cement - 3 * silicaFume));
