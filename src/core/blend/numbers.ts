@@ -2,6 +2,8 @@ import { type Figure, type Gap, isGap } from '../materials/figure.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { BinderFamily, DoseBasis, Kind, Material } from '../materials/schema.js';
 import { refuse } from '../problems/problem.js';
+import type { Grading } from '../science/grading.js';
+import { SOUND_POZZOLAN } from '../science/sulfate.js';
 
 /**
  * Reads one number out of a figure. The central reading takes the value; a draw takes a point of the range.
@@ -37,6 +39,8 @@ export interface MaterialNumbers {
   readonly grainVolume: number;
   /** Share of the loose volume that is voids; 0.4 where no bulk density is known. */
   readonly voids: number;
+  /** Passing by sieve, as in the table (not drawn); null where no grading is known. */
+  readonly grading: Grading | null;
   /** g of solids per gram as weighed. */
   readonly solids: number;
   /** g of water that reaches the mix per gram (negative: it drinks). */
@@ -59,11 +63,16 @@ export interface MaterialNumbers {
   /** k-value and cap of a pozzolan or slag; 0 for others. */
   readonly k: number;
   readonly kCap: number;
+  /** Share counted as reactive pozzolan beside plaster and portland; natural ones need more for the same effect. */
   readonly activity: number;
   readonly effects: readonly EffectNumbers[];
 }
 
 const WATER_DENSITY = 0.9982;
+
+/** Natural pozzolan was tested sound only at a higher share of the portland: it counts for so much less. */
+const pozzolanWorth = (material: Material): number =>
+  (material.tags ?? []).includes('natural-pozzolan') ? SOUND_POZZOLAN.siliceous / SOUND_POZZOLAN.natural : 1;
 
 /** True for what hardens or takes part in hardening: the denominators of water-to-binder. */
 export const isBinder = (m: { kind: Kind }): boolean =>
@@ -128,6 +137,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     bulkDensity,
     grainVolume: solids / density,
     voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
+    grading: material.grading?.map((p) => ({ sieve: p.sieve, passing: p.passing.value })) ?? null,
     solids,
     freeWater,
     demand: at('waterDemand', material.waterDemand) ?? 0,
@@ -144,7 +154,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     demould: at('demould', binder?.demould),
     k: at('k', material.pozzolan?.k) ?? 0,
     kCap: at('kCap', material.pozzolan?.kCap) ?? Number.POSITIVE_INFINITY,
-    activity: at('activity', material.pozzolan?.activity) ?? 0,
+    activity: (at('activity', material.pozzolan?.activity) ?? 0) * pozzolanWorth(material),
     effects: (material.effects ?? []).map((e, i) => ({
       on: e.on,
       family: e.in ?? null,

@@ -2,6 +2,7 @@ import type { Conditions } from '../blend/conditions.js';
 import type { MaterialNumbers } from '../blend/numbers.js';
 import type { World } from '../blend/world.js';
 import type { BinderFamily } from '../materials/schema.js';
+import { SOUND_POZZOLAN } from '../science/sulfate.js';
 import type { Row } from './lp/types.js';
 
 /**
@@ -19,9 +20,6 @@ export interface BinderSystem {
 
 const open = () => null;
 const none = () => [];
-
-/** Natural pozzolan stayed sound in tests from 0.44, silica fume and active silica + alumina from 0.25 (binders.md d2). */
-const LEAST_POZZOLAN = 0.25;
 
 /** Lowest share of the family's mass in the binder that makes the system what it is called. */
 const LEAST_SHARE = 0.15;
@@ -71,7 +69,7 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
       {
         name: 'pozzolan enough for plaster with portland',
         coefficients: world.materials.map((m) =>
-          m.family === 'portland' ? -LEAST_POZZOLAN * m.solids : m.activity * m.solids,
+          m.family === 'portland' ? -SOUND_POZZOLAN.siliceous * m.solids : m.activity * m.solids,
         ),
         low: 0,
         scale: 1,

@@ -24,7 +24,7 @@ export const pozzolanToCement: Property = {
   quantity: 'ratio',
   unit: 'g/g',
   meaning: 'what keeps plaster and portland together from swelling: 0.25 or more has stayed sound in tests',
-  restsOn: 'published blends that stayed sound in water (binders.md d2)',
+  restsOn: 'published blends that stayed sound in water',
   models: ['sulfate-screen'],
   digits: 2,
   missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
