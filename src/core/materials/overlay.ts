@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { gather } from '../problems/gather.js';
+import { nearestWord } from '../problems/nearest.js';
+import type { Problem, Where } from '../problems/problem.js';
+import type { Path } from '../reading/located.js';
+import { checkShape } from '../reading/shape.js';
+import { readYaml } from '../reading/yaml.js';
+import { type Material, materialSchema, type Source, userFileSchema } from './schema.js';
+import { duplicateIds, type MaterialTable, materialTable } from './table.js';
+
+/** A maker may leave the density out; it is asked for only when a model needs it. */
+const leanUserFile = userFileSchema.extend({ materials: z.array(materialSchema.partial({ density: true })) });
+
+const NOT_GIVEN = { value: null, reason: 'not given in your own file' } as const;
+
+/** Stands as the source of a figure that has none: common practice, a judgement, a recollection. */
+const NO_SOURCE = 'none';
+
+/**
+ * Lays a maker's own materials file (YAML) over a table: a material with a shipped id replaces that material, new ones
+ * join, and its sources join the bibliography. Throws InputProblems with every problem of the file.
+ */
+export function overlay(table: MaterialTable, text: string, file: string): MaterialTable {
+  const located = readYaml(text, file);
+  const read = checkShape(leanUserFile, located);
+  const materials = read.materials.map(
+    (material): Material => ({ ...material, density: material.density ?? NOT_GIVEN }),
+  );
+  const sources = { ...table.sources, ...read.sources };
+
+  const noted = gather();
+  for (const problem of duplicateIds(materials, (i) => located.where(['materials', i, 'id']))) noted.add(problem);
+  for (const problem of unknownSources(read, sources, (path) => located.where(path))) noted.add(problem);
+  noted.finish();
+
+  const own = new Set([...table.own, ...materials.map((material) => material.id)]);
+  const replaced = new Map(materials.map((material) => [material.id, material]));
+  const kept = table.materials.map((material) => replaced.get(material.id) ?? material);
+  const added = materials.filter((material) => table.byId(material.id) === undefined);
+  return materialTable({ materials: [...kept, ...added], sources }, own);
+}
+
+/**
+ * Figures and hazards whose source is not in the bibliography, or that say "none" although their status says they were
+ * looked up or computed. Works on any part of a materials file.
+ */
+export function unknownSources(
+  part: unknown,
+  sources: Readonly<Record<string, Source>>,
+  where: (path: Path) => Where,
+  path: Path = [],
+): readonly Problem[] {
+  if (typeof part !== 'object' || part === null) return [];
+  const inside = Object.entries(part).flatMap(([key, value]) =>
+    unknownSources(value, sources, where, [...path, Array.isArray(part) ? Number(key) : key]),
+  );
+  const { source, status } = part as { source?: unknown; status?: unknown };
+  if (typeof source !== 'string' || typeof status !== 'string') return inside;
+  const at = where([...path, 'source']);
+  if (source === NO_SOURCE) {
+    if (status === 'common-practice' || status === 'ours' || status === 'from-memory') return inside;
+    const expected = `a source, because the status is ${status}`;
+    return [...inside, { code: 'source-unknown', severity: 'error', where: at, found: source, expected }];
+  }
+  if (Object.hasOwn(sources, source)) return inside;
+  const nearest = nearestWord(source, Object.keys(sources));
+  return [
+    ...inside,
+    { code: 'source-unknown', severity: 'error', where: at, found: source, ...(nearest !== undefined && { nearest }) },
+  ];
+}
