@@ -288,6 +288,41 @@ export const BLENDS: readonly BlendCase[] = [
     lacks: ['alkali-burn', 'binder-dust'],
   },
   {
+    name: 'everyone at risk is in the room (S35)',
+    facts: facts({ csa: 500, water: 150 }, { who: ['child-present', 'pregnant', 'asthma'] }),
+    raises: { 'child-in-the-room': 'warn', pregnancy: 'warn', asthma: 'warn', 'alkali-burn': 'stop' },
+    lacks: [],
+  },
+  {
+    name: 'pigments named like poisons, but not poisonous',
+    facts: blendFacts(
+      [
+        { material: row('cadmium-free-red', 'pigment', { name: 'cadmium-free red' }), grams: 5 },
+        { material: row('low-chromate-cement', 'cement', { family: 'portland' }), grams: 300 },
+      ],
+      { service: 'dry-indoor' },
+    ),
+    raises: { 'chromate-allergy': 'caution' },
+    lacks: ['poisonous-pigment'],
+  },
+  {
+    name: 'a lead pigment known by another word',
+    facts: blendFacts([{ material: row('flake-white', 'pigment', { name: 'lead white' }), grams: 5 }], {
+      service: 'dry-indoor',
+    }),
+    raises: { 'poisonous-pigment': 'stop' },
+    lacks: [],
+  },
+  {
+    name: 'a cement labelled for cancer because of quartz nobody measured, US',
+    facts: blendFacts([{ material: row('a-cement', 'cement', { family: 'csa', hazards: ['H350:US'] }), grams: 500 }], {
+      service: 'dry-indoor',
+    }),
+    region: 'US',
+    raises: { 'silica-while-mixing': 'caution', 'silica-from-finishing': 'caution' },
+    lacks: ['cancer-risk'],
+  },
+  {
     name: 'borax at 0.2 %, EU, below its limit (S12)',
     facts: facts({ plaster: 998, borax: 2, water: 500 }),
     raises: { 'borate-reproductive': 'info' },

@@ -85,6 +85,14 @@ describe('rules over the shipped table', () => {
     expect([...Object.values(plaster), ...Object.values(cement)]).not.toContain('stop');
   });
 
+  it('expects no bloom of plaster alone, but of cement or of a soluble salt in damp service', () => {
+    expect(raised({ 'casting-plaster': 300 }, { service: 'damp' })).not.toHaveProperty('efflorescence');
+    expect(raised({ 'portland-cement-grey': 300 }, { service: 'damp' })).toHaveProperty('efflorescence');
+    expect(raised({ 'casting-plaster': 300, 'potassium-sulfate': 3 }, { service: 'damp' })).toHaveProperty(
+      'efflorescence',
+    );
+  });
+
   it('no pigment of the table is taken for a poisonous one, no fibre for a light aggregate', () => {
     for (const m of materials) {
       const found = raised({ [m.id]: 100 });

@@ -8,11 +8,13 @@ import { CHEMICAL_RULES } from './rules/chemicals.js';
 import { DUST_RULES } from './rules/dust.js';
 import { HEAT_RULES } from './rules/heat.js';
 import { LABEL_RULES } from './rules/labels.js';
+import { PEOPLE_RULES } from './rules/people.js';
 import { SERVICE_RULES } from './rules/service.js';
 import { CLOSING } from './words.js';
 
 /** Every rule, in the order in which cautions of the same severity are shown. Ids are unique. */
 export const CAUTION_RULES: readonly Rule[] = [
+  ...PEOPLE_RULES,
   ...HEAT_RULES,
   ...ALKALI_RULES,
   ...LABEL_RULES,

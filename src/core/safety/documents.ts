@@ -1,17 +1,20 @@
-import type { CautionStatus } from './caution.js';
+import type { CautionStatus, Region } from './caution.js';
 
-interface Document {
+export interface Document {
   readonly title: string;
   /** `looked-up` only where the statement itself was read, if in a copy or abstract; the title says so. */
   readonly status: CautionStatus;
   /** Where it was read. */
   readonly seen?: string;
+  /** It speaks for one region only and is not named in the other. */
+  readonly region?: Region;
 }
 
 /** The documents the cautions rest on, each named once. One entry a passage, since some passages were read and others recalled. */
 export const DOCUMENTS = {
   // dust
   'osha-silica': {
+    region: 'US',
     title: 'OSHA 29 CFR 1910.1053, limit 50 and action level 25 µg/m³',
     status: 'looked-up',
     seen: 'https://www.osha.gov/laws-regs/standardinterpretations/2018-06-25',
@@ -21,9 +24,14 @@ export const DOCUMENTS = {
     status: 'looked-up',
     seen: 'https://osha.gov/laws-regs/standardinterpretations/2018-11-02-0',
   },
-  'eu-silica': { title: 'Directive (EU) 2019/130 and UK EH40, 0.1 mg/m³ respirable silica', status: 'from-memory' },
+  'eu-silica': {
+    region: 'EU',
+    title: 'Directive (EU) 2019/130 and UK EH40, 0.1 mg/m³ respirable silica',
+    status: 'from-memory',
+  },
   'iarc-silica': { title: 'IARC Monograph 100C, inhaled quartz, group 1', status: 'from-memory' },
   'osha-table-z1': {
+    region: 'US',
     title: 'OSHA 29 CFR 1910.1000 Table Z-1, 15 mg/m³ total and 5 mg/m³ respirable dust',
     status: 'looked-up',
     seen: 'https://www.osha.gov/dts/chemicalsampling/data/CH_263800.html',
@@ -38,7 +46,11 @@ export const DOCUMENTS = {
     status: 'looked-up',
     seen: 'http://cdc.gov/niosh/docs/2008-140',
   },
-  'hse-respirators': { title: 'UK HSE, FFP3 for silica dust (protection factor 20)', status: 'from-memory' },
+  'hse-respirators': {
+    region: 'EU',
+    title: 'UK HSE, FFP3 for silica dust (protection factor 20)',
+    status: 'from-memory',
+  },
   'osha-fibres': {
     title: 'OSHA, synthetic mineral fibres: health effects',
     status: 'looked-up',
@@ -52,6 +64,7 @@ export const DOCUMENTS = {
   'vermiculite-asbestos': { title: 'US EPA, asbestos in vermiculite', status: 'from-memory' },
   'iarc-pigments': { title: 'IARC, carbon black and titanium dioxide dust, group 2B', status: 'from-memory' },
   'cjeu-titania': {
+    region: 'EU',
     title: 'EU Court of Justice, 1 August 2025, C-71/23 P: EU class of titanium dioxide powder annulled',
     status: 'looked-up',
     seen: 'https://natlawreview.com/article/european-court-justice-upholds-decision-annulling-harmonized-classification-and',
@@ -73,20 +86,30 @@ export const DOCUMENTS = {
     seen: 'http://www.inchem.org/documents/icsc/icsc/eics0408.htm',
   },
   'reach-47': {
+    region: 'EU',
     title: 'REACH Annex XVII entry 47, soluble chromium(VI) at most 2 mg/kg of cement (read in a notice)',
     status: 'looked-up',
     seen: 'http://en.jts-cert.com/en/product/544.html',
   },
   'clp-cement-label': {
+    region: 'EU',
     title: 'CLP Annex II 2.3, date and storage on cement packs',
     status: 'looked-up',
     seen: 'https://reachonline.eu/clp/en/annex-ii-2-2.3.html',
   },
   'reducer-age': {
+    region: 'EU',
     title: 'Danish building sector guidance, cement: two months once opened',
     status: 'looked-up',
     seen: 'https://bfa-ba.dk/cement/',
   },
+  'us-chromate': { region: 'US', title: 'No United States limit on chromium(VI) in cement', status: 'from-memory' },
+  'osha-soap': {
+    title: 'OSHA on cement and skin: clean water and pH-neutral soap',
+    status: 'looked-up',
+    seen: 'http://osha.gov/pls/oshaweb/owadisp.show_document?p_table=NEWS_RELEASES&p_id=14970',
+  },
+  'eu-dust': { region: 'EU', title: 'National limits for dust at work', status: 'from-memory' },
   'cac-flash-set': {
     title: 'Handbook of Thermal Analysis of Construction Materials, p. 373',
     status: 'looked-up',
@@ -110,16 +133,19 @@ export const DOCUMENTS = {
     seen: 'https://it.scribd.com/document/187792809/CaSO4-Mass-Loss',
   },
   'astm-candles': {
+    region: 'US',
     title: 'ASTM F2417 (scope)',
     status: 'looked-up',
     seen: 'http://www.astm.org/Standards/F2417.htm',
   },
   'astm-candle-holders': {
+    region: 'US',
     title: 'ASTM F2601 (scope)',
     status: 'looked-up',
     seen: 'https://www.scribd.com/document/461882890/F2601-pdf',
   },
   'en-candles': {
+    region: 'EU',
     title: 'EN 15493 and EN 15494 (scope, as an authority describes it)',
     status: 'looked-up',
     seen: 'https://tukes.fi/en/products-and-services/general-consumer-goods/requirements-on-indoor-candles',
@@ -141,35 +167,45 @@ export const DOCUMENTS = {
     seen: 'https://reachonline.eu/clp/en/annex-i-3-3.2-3.2.3.html',
   },
   'clp-skin': {
+    region: 'EU',
     title: 'CLP Annex I Table 3.2.3, skin (read in an ECHA helpdesk exercise, 2012)',
     status: 'looked-up',
     seen: 'https://paperzz.com/doc/7927667/mixture-classification---exercises',
   },
-  'clp-eye': { title: 'CLP Annex I Table 3.3.3, eyes', status: 'from-memory' },
-  'clp-allergy': { title: 'CLP Annex I Table 3.4.5, sensitisers', status: 'from-memory' },
+  'clp-eye': { region: 'EU', title: 'CLP Annex I Table 3.3.3, eyes', status: 'from-memory' },
+  'clp-allergy': { region: 'EU', title: 'CLP Annex I Table 3.4.5, sensitisers', status: 'from-memory' },
   'clp-target-organs': {
+    region: 'EU',
     title: 'CLP Annex I Tables 3.8.3 and 3.9.4, airways and repeated exposure (read in German TRGS 201)',
     status: 'looked-up',
     seen: 'https://haufe.de/arbeitsschutz/arbeitsschutz-office-professional/trgs-201-einstufung-und-kennzeichnung-bei-taetigkeiten-m-226-spezifisch-zielorgantoxische-gemische_idesk_PI13633_HI10700181.html',
   },
   'osha-target-organs': {
+    region: 'US',
     title: 'OSHA interpretation letter of 4 March 2014, target organs from 1 %',
     status: 'looked-up',
     seen: 'https://www.osha.gov/laws-regs/standardinterpretations/2014-03-04',
   },
   'clp-reproduction': {
+    region: 'EU',
     title: 'CLP Annex I Table 3.7.2, toxic to reproduction',
     status: 'looked-up',
     seen: 'https://reachonline.eu/clp/en/annex-i-3-3.7-3.7.3.html',
   },
-  'clp-other-classes': { title: 'CLP Annex I, chapters 3.1, 3.5 and 3.6', status: 'from-memory' },
-  'hazcom-limits': { title: 'OSHA 29 CFR 1910.1200 Appendix A, limits for mixtures', status: 'from-memory' },
+  'clp-other-classes': { region: 'EU', title: 'CLP Annex I, chapters 3.1, 3.5 and 3.6', status: 'from-memory' },
+  'hazcom-limits': {
+    region: 'US',
+    title: 'OSHA 29 CFR 1910.1200 Appendix A, limits for mixtures',
+    status: 'from-memory',
+  },
   'eu-2021-849': {
+    region: 'EU',
     title: 'Regulation (EU) 2021/849, borates fall under the general 0.3 % (read in notices of it)',
     status: 'looked-up',
     seen: 'https://www.intertek.com/consumer/insight-bulletins/clp-regulation-to-lower-concentration-limits-for-certain-boron-compounds-amended/',
   },
   'citric-class': {
+    region: 'EU',
     title: 'Regulation (EU) 2021/849, class of citric acid (read in a notice of it)',
     status: 'looked-up',
     seen: 'https://karty-sds.pl/blog/17-atp-do-clp',
@@ -179,7 +215,7 @@ export const DOCUMENTS = {
     status: 'looked-up',
     seen: 'https://www.chemradar.com/news/detail/di9vq4bfcem8',
   },
-  'euh-208': { title: 'CLP Annex II 2.8, preservatives named on the label', status: 'from-memory' },
+  'euh-208': { region: 'EU', title: 'CLP Annex II 2.8, preservatives named on the label', status: 'from-memory' },
   'metal-pigments': {
     title: 'Printmakers’ note on metal pigments',
     status: 'looked-up',
@@ -232,29 +268,3 @@ export const DOCUMENTS = {
 } as const satisfies Readonly<Record<string, Document>>;
 
 export type DocumentKey = keyof typeof DOCUMENTS;
-
-const STATUS_WORDS: Readonly<Record<CautionStatus, string>> = {
-  'looked-up': 'looked up',
-  'from-memory': 'from memory',
-  'common-practice': 'common practice',
-  ours: 'ours',
-};
-
-/** Best first; a caution is only as well founded as the weakest document it needs. */
-const WEAKNESS: readonly CautionStatus[] = ['looked-up', 'from-memory', 'common-practice', 'ours'];
-
-/** Names of the documents, each with how it was come by, and the weakest status among them. */
-export function cite(keys: readonly DocumentKey[]): { readonly source: string; readonly status: CautionStatus } {
-  const documents = keys.map((key): Document => DOCUMENTS[key]);
-  return {
-    source: documents
-      .map((d) =>
-        d.status === 'ours' || d.status === 'common-practice' ? d.title : `${d.title} (${STATUS_WORDS[d.status]})`,
-      )
-      .join('; '),
-    status: documents.reduce<CautionStatus>(
-      (worst, d) => (WEAKNESS.indexOf(d.status) > WEAKNESS.indexOf(worst) ? d.status : worst),
-      'looked-up',
-    ),
-  };
-}

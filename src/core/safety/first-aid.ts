@@ -1,5 +1,6 @@
 import type { FirstAidLine } from './caution.js';
-import { cite, type DocumentKey } from './documents.js';
+import { cite } from './cite.js';
+import type { DocumentKey } from './documents.js';
 
 const line = (when: string, act: string, from: readonly DocumentKey[]): FirstAidLine => ({ when, act, ...cite(from) });
 

@@ -58,10 +58,16 @@ export const isFinePowder: Group = (m) =>
   (tagged('dusty')(m) || (m.kind === 'pigment' && m.solids === undefined)) && !isBinder(m);
 export const isDusty: Group = tagged('dusty');
 
+const isMineral: Group = kindIs('cement', 'gypsum', 'lime', 'pozzolan', 'filler', 'sand', 'light-aggregate');
+/** Minerals are labelled for cancer or lung damage because of the quartz in them. */
+const labelledForSilica: Group = (m) =>
+  Array.isArray(m.hazards) && m.hazards.some((h) => /^H(350|372|373)/.test(h.code));
+
 /** Fraction of the material that is crystalline silica; null: it may hold some and nobody said how much. */
 export function crystallineSilica(m: Material): number | null {
   if (m.crystallineSilica !== undefined) return isGap(m.crystallineSilica) ? null : m.crystallineSilica.value;
   if (tagged('silica-sand', 'silica-flour')(m)) return 1;
+  if (isMineral(m) && labelledForSilica(m)) return null;
   return m.kind === 'sand' && !tagged('carbonate', 'glass')(m) ? null : 0;
 }
 

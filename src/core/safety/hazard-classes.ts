@@ -53,7 +53,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
       'A splash of wet mix or a pinch of powder can damage an eye for good, alkalis worst of all. Tight goggles before ' +
       'the bag is opened, eye-wash or a running tap within a few steps, and at once 20 minutes of rinsing and a doctor.',
     short: 'Can blind an eye: tight goggles before the bag is opened; rinse 20 minutes, then a doctor.',
-    from: ['clp-eye', 'icsc-0408', 'hse-cis26'],
+    from: ['clp-eye', 'icsc-0408', 'hse-cis26', 'hazcom-limits'],
   },
   {
     id: 'eye-irritation',
@@ -64,7 +64,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     below: 'info',
     what: 'Powder and mix irritate eyes. Wear goggles, and rinse with plenty of water if any gets in.',
     short: 'Irritates eyes: goggles, rinse with plenty of water.',
-    from: ['clp-eye'],
+    from: ['clp-eye', 'hazcom-limits'],
   },
   {
     id: 'skin-corrosion',
@@ -76,7 +76,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     elsewhere: isAlkaline,
     what: 'A material here is labelled as causing severe burns. Gloves that stand it, long sleeves, and rinse 20 minutes.',
     short: 'A material here burns skin: gloves that stand it, rinse 20 minutes, see a doctor.',
-    from: ['clp-skin', 'clp-ph'],
+    from: ['clp-skin', 'clp-ph', 'hazcom-limits'],
   },
   {
     id: 'skin-irritation',
@@ -88,7 +88,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     elsewhere: isAlkaline,
     what: 'Powder and mix irritate skin. Wear gloves and wash with water and mild soap.',
     short: 'Irritates skin: gloves, wash with water and mild soap.',
-    from: ['clp-skin'],
+    from: ['clp-skin', 'hazcom-limits'],
   },
   {
     id: 'skin-allergy',
@@ -111,7 +111,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     below: 'info',
     what: 'Dust or vapour of this blend irritates the airways. Work with moving air, keep the powder low, wear a respirator.',
     short: 'Irritates the airways: moving air, no dust, respirator.',
-    from: ['clp-target-organs'],
+    from: ['clp-target-organs', 'hazcom-limits'],
   },
   {
     id: 'airway-allergy',
@@ -134,7 +134,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     elsewhere: holdsSilica,
     what: 'A material here damages organs when taken in, or breathed in again and again. Its data sheet says which; keep it off skin and out of the air.',
     short: 'A material here damages organs by repeated exposure: no dust, gloves, read its data sheet.',
-    from: ['clp-target-organs', 'osha-target-organs'],
+    from: ['clp-target-organs', 'osha-target-organs', 'hazcom-limits'],
   },
   {
     id: 'reproductive-harm',
@@ -180,7 +180,7 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     below: 'warn',
     what: 'A material here is labelled toxic. Do not use it for casting; if you already have it, lock it away and hand it in as hazardous waste.',
     short: 'A material here is labelled toxic: do not cast with it, lock it away.',
-    from: ['clp-other-classes'],
+    from: ['clp-other-classes', 'hazcom-limits'],
   },
   {
     id: 'harmful-swallowed',
@@ -191,6 +191,6 @@ export const HAZARD_CLASSES: readonly HazardClass[] = [
     below: 'info',
     what: 'A material here is harmful in small amounts. Label the tub, keep it from children and away from food, and wash hands.',
     short: 'A material here is harmful if taken in: labelled tub, away from children and food.',
-    from: ['clp-other-classes'],
+    from: ['clp-other-classes', 'hazcom-limits'],
   },
 ];

@@ -1,7 +1,8 @@
 import { type Caution, type CautionSeverity, graver, type Region } from './caution.js';
-import { cite, type DocumentKey } from './documents.js';
+import { cite } from './cite.js';
+import type { DocumentKey } from './documents.js';
 import type { BlendFacts, Person } from './facts.js';
-import { PERSON_NOTES } from './words.js';
+import { PERSON_WORDS } from './words.js';
 
 /** What a rule is asked about. */
 export interface Case {
@@ -35,7 +36,7 @@ export interface Rule {
   readonly from: readonly DocumentKey[];
   /** People whose presence raises it one step. */
   readonly raisedFor?: readonly Person[];
-  /** Its words or limits differ between regions. */
+  /** Its words, limits or documents differ between regions. */
   readonly regional?: boolean;
   readonly when: (c: Case) => Trigger | null;
 }
@@ -48,15 +49,17 @@ export function raise(rule: Rule, c: Case): Caution | null {
   if (trigger === null) return null;
   const people = [...new Set(c.facts.who)].filter((person) => rule.raisedFor?.includes(person));
   const raised = people.length > 0 && trigger.severity !== 'stop';
-  const notes = people.map((person) => PERSON_NOTES[person]);
   return {
     id: rule.id,
     severity: raised ? graver(trigger.severity) : trigger.severity,
     title: rule.title,
-    text: [say(rule.text, c), ...(trigger.more ?? []), ...notes.map((n) => n.note)].join(' '),
+    text: [say(rule.text, c), ...(trigger.more ?? [])].join(' '),
     short: say(rule.short, c),
-    ...cite(rule.from),
-    because: [trigger.because, ...(raised ? notes.map((n) => `raised one step: ${n.who}`) : [])].join('; '),
+    ...cite(rule.from, c.region),
+    because: [
+      trigger.because,
+      ...(raised ? people.map((person) => `raised one step: ${PERSON_WORDS[person]}`) : []),
+    ].join('; '),
     ...(rule.regional ? { region: c.region } : {}),
   };
 }

@@ -9,20 +9,11 @@ export const silicaMask = (region: Region): string =>
 export const silicaMaskShort = (region: Region): string =>
   region === 'US' ? 'fitted P100 half mask' : 'fitted FFP3 or P3 mask';
 
-/** Added to a caution that is raised one step because of who is in the room. */
-export const PERSON_NOTES: Readonly<Record<Person, { readonly who: string; readonly note: string }>> = {
-  'child-present': {
-    who: 'a child will be present',
-    note: 'A child will be present: keep children out of the room and away from powder, wet mix and fresh casts, or do not mix now.',
-  },
-  pregnant: {
-    who: 'someone is pregnant',
-    note: 'Someone is pregnant: let someone else weigh and mix, and ask a doctor or midwife before any contact with it.',
-  },
-  asthma: {
-    who: 'someone has asthma',
-    note: 'Someone has asthma: let someone else weigh and mix, stay out until the dust has settled, and keep the inhaler at hand.',
-  },
+/** Why a caution was raised one step. */
+export const PERSON_WORDS: Readonly<Record<Person, string>> = {
+  'child-present': 'a child will be present',
+  pregnant: 'someone is pregnant',
+  asthma: 'someone has asthma',
 };
 
 /** Ends every set, the same for every blend. */

@@ -38,7 +38,7 @@ export const ALKALI_RULES: readonly Rule[] = [
         ? 'Many US data sheets class cement as causing severe skin burns (H314); European ones often class the same powder as an irritant (H315). Go by the graver one.'
         : 'European data sheets often class cement as an irritant (H315); many US ones class the same powder as causing severe skin burns (H314). Go by the graver one.'),
     short: 'Wet cement and lime burn without pain: alkali-proof gloves, rinse 20 minutes, see a doctor.',
-    from: ['hse-cis26', 'levine-2024', 'clp-ph', 'clp-skin'],
+    from: ['hse-cis26', 'levine-2024', 'clp-ph', 'osha-soap', 'first-aid-memory'],
     raisedFor: PEOPLE,
     regional: true,
     when: ({ facts }) => {
@@ -62,7 +62,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       region === 'US'
         ? 'Cement can cause a lasting chromate allergy: gloves, ask for low-chromate cement.'
         : 'Cement can cause a lasting chromate allergy: gloves, keep to the date on the bag.',
-    from: ['reach-47', 'clp-cement-label', 'reducer-age'],
+    from: ['hse-cis26', 'reach-47', 'clp-cement-label', 'reducer-age', 'us-chromate'],
     raisedFor: PEOPLE,
     regional: true,
     when: ({ facts }) => {
@@ -99,6 +99,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       'it heats, foams and spits.',
     short: 'Acid dust stings: goggles, dissolve it first; never by the spoon onto cement, lime, carbonate.',
     from: ['citric-class', 'icsc-0408', 'common-practice'],
+    regional: true,
     raisedFor: ['child-present', 'asthma'],
     when: ({ facts }) => {
       const found = find(facts, isAcid);

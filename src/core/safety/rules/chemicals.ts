@@ -88,7 +88,8 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'Polymer emulsions and liquid admixtures are often kept with preservatives that can cause skin allergy: wear ' +
       'gloves and look for their names on the label. Spills make floors slippery. Keep them from frost.',
     short: 'Emulsions and liquid admixtures: preservatives can cause allergy, gloves; spills are slippery.',
-    from: ['euh-208'],
+    from: ['euh-208', 'common-practice'],
+    regional: true,
     when: ({ facts }) => {
       const found = find(facts, holdsPreservative);
       return found && { severity: 'info', because: listed(found) };
@@ -102,7 +103,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'dust, wash water and sanding carry them further. Iron oxides give yellow, red, brown and black; ask for organic ' +
       'pigments that stand lime for the rest.',
     short: 'Do not use cadmium, lead, arsenic, mercury, antimony or chromate pigments. Take iron oxides.',
-    from: ['metal-pigments', 'clp-other-classes'],
+    from: ['metal-pigments', 'common-practice'],
     when: ({ facts }) => {
       const found = find(facts, isPoisonPigment);
       return found && { severity: 'stop', because: listed(found) };
@@ -141,7 +142,6 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'hazardous, with gloves, goggles and a respirator, until you have read its safety data sheet.',
     short: 'No hazard statements on record for a material: hazardous until you have read its data sheet.',
     from: ['ours'],
-    raisedFor: PEOPLE,
     when: ({ facts }) => {
       const found = find(facts, (m) => !Array.isArray(m.hazards));
       if (!found) return null;

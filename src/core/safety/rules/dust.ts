@@ -131,7 +131,7 @@ export const DUST_RULES: readonly Rule[] = [
         ? 'Workplace limits are 15 mg total and 5 mg respirable dust in a cubic metre of air.'
         : 'National limits for dust at work apply.'),
     short: ({ region }) => `Powder dust irritates eyes and chest: pour low and slow, goggles, ${mask(region)}.`,
-    from: ['osha-table-z1', 'niosh-respirators'],
+    from: ['osha-table-z1', 'eu-dust', 'niosh-respirators', 'hse-respirators'],
     raisedFor: PEOPLE,
     regional: true,
     when: ({ facts }) => {
@@ -147,7 +147,7 @@ export const DUST_RULES: readonly Rule[] = [
       `before anything else is added, and wear ${silicaMask(region)}. It is amorphous, but may hold traces of ` +
       'crystalline silica.',
     short: ({ region }) => `Silica fume hangs in the air: densified or wetted first, ${silicaMaskShort(region)}.`,
-    from: ['osha-table-z3'],
+    from: ['osha-table-z3', 'niosh-respirators', 'hse-respirators'],
     raisedFor: PEOPLE,
     regional: true,
     when: ({ facts }) => {
