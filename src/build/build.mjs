@@ -10,7 +10,9 @@ const dist = join(root, 'dist');
 rmSync(dist, { recursive: true, force: true });
 mkdirSync(dist, { recursive: true });
 
-const common = { bundle: true, platform: 'node', format: 'esm', target: 'node20', absWorkingDir: root, logLevel: 'warning' };
+// Only the unit class of mathjs is used; its barrel would drag the whole library into a bundle with lazy parts.
+const alias = { mathjs: join(root, 'node_modules/mathjs/lib/esm/type/unit/Unit.js') };
+const common = { alias, bundle: true, platform: 'node', format: 'esm', target: 'node20', absWorkingDir: root, logLevel: 'warning' };
 // CommonJS parts of the dependencies (papaparse, commander) ask for require() at run time.
 const banner = "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);";
 

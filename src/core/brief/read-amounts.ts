@@ -1,5 +1,5 @@
-import { type Gap, isGap, type Figure } from '../materials/figure.js';
 import type { Material } from '../materials/schema.js';
+import { densityAsMeasured } from '../materials/table.js';
 import { gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
 import { parseAmount } from '../units/quantity.js';
@@ -15,15 +15,6 @@ export interface Amounts {
   readonly parts: readonly Part[];
   readonly scaled: boolean;
 }
-
-const known = (figure: Figure | Gap | undefined): number | undefined =>
-  figure === undefined || isGap(figure) ? undefined : figure.value;
-
-/** Density that turns a volume of the stuff as measured out into grams: loose for powders and grains. */
-const asMeasured = (material: Material): number | undefined =>
-  material.kind === 'water' || material.solids !== undefined
-    ? known(material.density)
-    : known(material.bulkDensity);
 
 const isBare = (text: unknown): boolean =>
   typeof text === 'number' || (typeof text === 'string' && /^\s*[\d.,/½¼¾\s]+$/.test(text));
@@ -80,7 +71,7 @@ export function readAmounts(
       const assume = scaled ? {} : { assume: written.basis === 'scoop' ? 'mL' : 'g' };
       const read = parseAmount(amount, where, { positive: true, ...assume });
       if ('grams' in read) return { material, grams: read.grams };
-      const density = asMeasured(material);
+      const density = densityAsMeasured(material);
       if (density === undefined) {
         refuse({
           code: 'material-density-missing',

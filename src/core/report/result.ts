@@ -7,14 +7,13 @@ import type { Recipe } from '../brief/read-recipe.js';
 import type { Setting } from '../brief/read-setting.js';
 import type { Shelf } from '../brief/shelf.js';
 import { recipeBlend } from '../brief/recipe-blend.js';
-import { isGap } from '../materials/figure.js';
 import type { Material } from '../materials/schema.js';
+import { densityAsMeasured } from '../materials/table.js';
 import type { Proposal } from '../optimise/propose.js';
-import type { Problem } from '../problems/problem.js';
-import { explain } from '../problems/words.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, VerdictResult } from './result-schema.js';
 
 interface Weighed {
@@ -23,18 +22,13 @@ interface Weighed {
   readonly batchGrams: number;
 }
 
-const bulk = (m: Material): number | null => {
-  const figure = m.kind === 'water' || m.solids !== undefined ? m.density : m.bulkDensity;
-  return figure === undefined || isGap(figure) ? null : figure.value;
-};
-
 function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResult[] {
   const solid = (w: Weighed) => w.batchGrams * (w.material.kind === 'water' ? 0 : (w.material.solids?.value ?? 1));
   const total = (belongs: (w: Weighed) => boolean) => weighed.filter(belongs).reduce((s, w) => s + solid(w), 0);
   const binder = total((w) => isBinder(w.material));
   const base = binder > 0 ? binder : total(() => true);
   return weighed.map((w) => {
-    const loose = bulk(w.material);
+    const loose = densityAsMeasured(w.material) ?? null;
     const litres = loose === null ? null : w.batchGrams / loose / 1000;
     return {
       material: w.material.id,
@@ -59,19 +53,6 @@ function properties(assessment: Assessment): AssessmentResult['properties'] {
     const property = propertyById(p.property)!;
     return { ...p, name: property.name, unit: property.unit, restsOn: property.restsOn, models: [...property.models] };
   });
-}
-
-/** A problem with its words, as printed in JSON. */
-export function problemResult(problem: Problem): AssessmentResult['warnings'][number] {
-  const { where } = problem;
-  return {
-    code: problem.code,
-    severity: problem.severity,
-    message: explain(problem),
-    ...(where?.file === undefined ? {} : { file: where.file }),
-    ...(where?.line === undefined ? {} : { line: where.line }),
-    ...(where?.path === undefined ? {} : { path: where.path }),
-  };
 }
 
 function cautions(weighed: readonly Weighed[], assessment: Assessment, setting: Setting, shelf: Shelf): AssessmentResult['cautions'] {

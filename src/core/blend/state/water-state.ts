@@ -78,12 +78,12 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
 
   const quick = amounts.families.csa + amounts.families.aluminate;
   const portland = amounts.families.portland;
-  const quickUltimate = quick > 0 ? ultimateDegree(afterGypsum / (quick + portland)) : 0;
+  const quickUltimate = quick > 0 && afterGypsum > 0 ? ultimateDegree(afterGypsum / (quick + portland)) : 0;
   const quickShape = { tauHours: model('csa-tau'), beta: 1 };
   const quickDegreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), quickUltimate, quickShape);
   const quickBound = quickDegreeAt(FOR_GOOD) * sum(world, grams, quickBinds);
   const waterToCement = portland > 0 ? Math.max(0, afterGypsum - quickBound) / portland : null;
-  const ultimate = waterToCement === null ? 0 : ultimateDegree(waterToCement);
+  const ultimate = waterToCement === null || waterToCement <= 0 ? 0 : ultimateDegree(waterToCement);
   const shape = { tauHours: model('hydration-tau'), beta: model('hydration-beta') };
   const degreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), ultimate, shape);
 

@@ -15,6 +15,8 @@ export interface ElasticProgram {
   readonly gives: readonly Give[];
   /** Original row of each row, or -1 for a softened bound. */
   readonly rowOrigin: readonly number[];
+  /** Some hard column or row has its low side above its high side: infeasible whatever gives way. */
+  readonly crossed: boolean;
 }
 
 export interface Softness {
@@ -47,7 +49,7 @@ export function elasticProgram(program: CheckedProgram, softness: Softness): Ela
     const size = softness.rowGive(i);
     const sides = (['low', 'high'] as const).filter((side) => Number.isFinite(side === 'low' ? low[i]! : high[i]!));
     const gives = size > 0 ? sides.map((side): Give => ({ kind: 'row', index: i, side, size })) : [];
-    if (low[i]! <= high[i]!) drafts.push({ origin: i, at, low: low[i]!, high: high[i]!, gives });
+    if (low[i]! <= high[i]! || size <= 0) drafts.push({ origin: i, at, low: low[i]!, high: high[i]!, gives });
     else {
       drafts.push({ origin: i, at, low: low[i]!, high: Number.POSITIVE_INFINITY, gives: gives.slice(0, 1) });
       drafts.push({ origin: i, at, low: Number.NEGATIVE_INFINITY, high: high[i]!, gives: gives.slice(1) });
@@ -108,6 +110,7 @@ function assemble(
     },
     gives,
     rowOrigin: drafts.map((draft) => draft.origin),
+    crossed: lower.some((from, j) => from > upper[j]!) || drafts.some((draft) => draft.low > draft.high),
   };
 }
 

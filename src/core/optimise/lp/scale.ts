@@ -12,8 +12,8 @@ export interface Scaling {
 
 export type ScalingMethod = 'rows' | 'geometric';
 
-/** Passes of the geometric method; it settles after a few. */
-const PASSES = 4;
+/** Passes of the geometric method; more change little. */
+const PASSES = 2;
 
 /**
  * 'rows': columns as they are (all amounts share one unit); 'geometric': each row, then each column, divided by

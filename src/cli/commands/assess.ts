@@ -1,0 +1,20 @@
+import { readRecipe } from '../../core/brief/read-recipe.js';
+import { recipeSchema } from '../../core/brief/schema.js';
+import { assessRecipe } from '../../core/report/result.js';
+import { openShop, readShaped } from '../load.js';
+import { renderAssessment } from '../render/assessment.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { shelfSources } from './sources.js';
+import { printJson, printSheet, viewOf } from './view.js';
+
+export async function assessVerb(call: Call): Promise<ExitCode> {
+  const file = call.operands[0]!;
+  const { data, at } = await readShaped(recipeSchema, file, call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const recipe = readRecipe(data, shelf, at);
+  const result = assessRecipe(recipe, shelf, data.invented === true);
+  if (call.options['json'] === true) printJson(call.io, result);
+  else printSheet(call.io, (page) => renderAssessment(page, result, viewOf(call, shelf.shop)));
+  return result.met ? 0 : 1;
+}

@@ -1,0 +1,21 @@
+import type { Shop } from '../../core/brief/shelf.js';
+import type { UnitSystem } from '../../core/units/print.js';
+import type { Io } from '../io.js';
+import type { View } from '../render/assessment.js';
+import { type Sheet, sheet } from '../render/page.js';
+import type { Call } from '../verb.js';
+
+export const viewOf = (call: Call, shop: Shop): View => ({
+  wording: { system: (call.options['units'] as UnitSystem | undefined) ?? shop.units, currency: shop.currency },
+  fullCautions: call.options['cautions'] === true,
+  why: call.options['why'] === true,
+});
+
+/** Text on a sheet as wide as the terminal. */
+export function printSheet(io: Io, draw: (page: Sheet) => void): void {
+  const page = sheet(io.columns, io.colour);
+  draw(page);
+  io.out(page.text());
+}
+
+export const printJson = (io: Io, result: unknown): void => io.out(`${JSON.stringify(result, null, 2)}\n`);

@@ -1,0 +1,28 @@
+import { readStdin } from './files.js';
+
+/** All that a command may touch of the outside; tests hand in their own. */
+export interface Io {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  readonly stdin: () => Promise<Uint8Array>;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** Columns of the terminal, or null when the output is not one. */
+  readonly columns: number | null;
+  readonly colour: boolean;
+  /** Whether a person is at the keyboard. */
+  readonly interactive: boolean;
+}
+
+/** The real outside. */
+export function processIo(): Io {
+  const { stdout, stderr, stdin, env } = process;
+  return {
+    out: (text) => void stdout.write(text),
+    err: (text) => void stderr.write(text),
+    stdin: readStdin,
+    env,
+    columns: stdout.isTTY ? (stdout.columns ?? 80) : null,
+    colour: Boolean(stdout.isTTY) && env['NO_COLOR'] === undefined && env['TERM'] !== 'dumb',
+    interactive: Boolean(stdin.isTTY && stdout.isTTY),
+  };
+}

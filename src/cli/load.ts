@@ -1,0 +1,117 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, isAbsolute, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { z } from 'zod';
+import { type At, placesOf } from '../core/brief/at.js';
+import { readShop } from '../core/brief/read-shop.js';
+import { shopSchema } from '../core/brief/schema.js';
+import { DEFAULT_SHOP, type Shelf, type Shop } from '../core/brief/shelf.js';
+import type { ModelFigures } from '../core/materials/model-figures.js';
+import { overlay } from '../core/materials/overlay.js';
+import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
+import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
+import { checkShape } from '../core/reading/shape.js';
+import { readYaml } from '../core/reading/yaml.js';
+import { readText } from './files.js';
+import type { Io } from './io.js';
+
+/** The shipped table as the build checked it. */
+interface ShippedTable extends TableData {
+  readonly model: ModelFigures;
+}
+
+let shipped: ShippedTable | undefined;
+
+/** The shipped materials: beside the bundle, or in dist/ when run from the sources. */
+export function shippedTable(): ShippedTable {
+  if (shipped === undefined) {
+    const here = dirname(fileURLToPath(import.meta.url));
+    const file = [join(here, 'materials.json'), join(here, '..', '..', 'dist', 'materials.json')].find(existsSync);
+    if (file === undefined) throw new Error('materials.json is missing: run "npm run build" first');
+    shipped = JSON.parse(readFileSync(file, 'utf8')) as ShippedTable;
+  }
+  return shipped;
+}
+
+/** A file's data in the shape of a schema, with the places of its fields. */
+export async function readShaped<S extends z.ZodType>(
+  schema: S,
+  file: string,
+  io: Io,
+): Promise<{ data: z.output<S>; at: At }> {
+  const { text, file: name } = await readText(file, io.stdin);
+  const located = readYaml(text, name);
+  return { data: checkShape(schema, located), at: placesOf(located) };
+}
+
+/** A shop with everything it points to. */
+export interface OpenShop {
+  readonly shop: Shop;
+  readonly table: MaterialTable;
+  readonly prices: PriceList | null;
+  readonly shelf: Shelf;
+  /** Folder that the shop's own file names start from. */
+  readonly folder: string;
+}
+
+/** Files named in a file are looked for beside it. */
+export const beside = (file: string, name: string): string =>
+  isAbsolute(name) ? name : join(file === '-' ? '.' : dirname(file), name);
+
+export interface ShelfSources {
+  /** Shop file, or null for the defaults. */
+  readonly shop: string | null;
+  /** A price list that takes the place of the shop's. */
+  readonly prices?: string | undefined;
+  /** More material tables of the maker's own. */
+  readonly materials?: readonly string[] | undefined;
+}
+
+/** Reads the shop, its price list and its own materials into a shelf. */
+export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop> {
+  const { materials, sources: bibliography, model } = shippedTable();
+  const written = sources.shop === null ? null : await readShaped(shopSchema, sources.shop, io);
+  const shop = written === null ? DEFAULT_SHOP : readShop(written.data, written.at);
+  const near = (name: string) => (sources.shop === null ? name : beside(sources.shop, name));
+  let table = materialTable({ materials, sources: bibliography });
+  for (const file of [...(written?.data.materials ?? []).map(near), ...(sources.materials ?? [])]) {
+    const { text, file: name } = await readText(file, io.stdin);
+    table = overlay(table, text, name);
+  }
+  const listed = sources.prices ?? (written?.data.prices === undefined ? undefined : near(written.data.prices));
+  let prices: PriceList | null = null;
+  if (listed !== undefined) {
+    const { text, file: name } = await readText(listed, io.stdin);
+    prices = readPrices(text, name, table, shop.currency === null ? {} : { currency: shop.currency });
+  }
+  const currency = shop.currency ?? prices?.currency ?? null;
+  const complete: Shop = { ...shop, currency };
+  return {
+    shop: complete,
+    table,
+    prices,
+    folder: sources.shop === null ? '.' : dirname(sources.shop),
+    shelf: {
+      materials: table.materials,
+      find: (word, where) => table.get(word, where),
+      figures: model,
+      prices: perGram(prices),
+      stock: stockOf(prices),
+      shop: complete,
+    },
+  };
+}
+
+const perGram = (prices: PriceList | null): ReadonlyMap<string, number> =>
+  new Map(prices === null ? [] : [...cheapestPerGram(prices)].map(([id, best]) => [id, best.perGram]));
+
+/** Grams on hand, where the list says so; several rows of one material add up. */
+function stockOf(prices: PriceList | null): ReadonlyMap<string, number> {
+  const stock = new Map<string, number>();
+  for (const offer of prices?.offers ?? []) {
+    if (offer.inStock === undefined) continue;
+    const grams = gramsOfMaterial(offer.inStock, offer.material, offer.where);
+    stock.set(offer.material.id, (stock.get(offer.material.id) ?? 0) + grams);
+  }
+  return stock;
+}

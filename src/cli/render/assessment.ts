@@ -1,0 +1,53 @@
+import type { Wording } from '../../core/report/print.js';
+import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
+import { printQuantity } from '../../core/units/print.js';
+import { cautionList } from './cautions.js';
+import type { Sheet } from './page.js';
+import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
+
+export interface View {
+  readonly wording: Wording;
+  /** Cautions in full instead of a line each. */
+  readonly fullCautions: boolean;
+  readonly why: boolean;
+}
+
+const INVENTED = 'invented example';
+
+export function title(page: Sheet, result: AssessmentResult | ProposalResult, more: readonly string[], view: View): void {
+  const { volume } = result.piece;
+  const about = [
+    ...(result.invented ? [INVENTED] : []),
+    ...more,
+    volume === null ? 'no mould' : `mould ${printQuantity(volume, 'volume', { system: view.wording.system })}`,
+    `${result.piece.service} service`,
+  ];
+  page.line(page.paint.bold(result.title));
+  page.paragraph(page.paint.dim(about.join(' · ')));
+  for (const warning of result.warnings) page.paragraph(`${page.paint.yellow('WARNING')} ${warning.message}`, 0, 2);
+}
+
+export function renderAssessment(page: Sheet, result: AssessmentResult, view: View): void {
+  title(page, result, [], view);
+  const fills = result.fills === null ? '' : `, fills ${result.fills.toFixed(2)} moulds`;
+  page.heading(`BLEND${fills}`);
+  blendTable(page, result.blend, view.wording);
+  rest(page, result, view);
+}
+
+/** Targets, expectations, reasons and cautions: the same for what is assessed and what is proposed. */
+export function rest(page: Sheet, result: AssessmentResult | ProposalResult, view: View): void {
+  if (result.targets.length > 0) {
+    const joint = result.jointChance === null ? '' : ` (all at once: ${chanceWords(result.jointChance)})`;
+    page.heading(`TARGETS${joint}`);
+    verdictTable(page, result.targets, view.wording);
+  }
+  page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
+  propertyTable(page, result as AssessmentResult, view.wording);
+  page.paragraph(page.paint.dim('Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.'), 2);
+  if (view.why) {
+    page.heading('WHAT THE FIGURES REST ON');
+    restsOn(page, result as AssessmentResult);
+  }
+  cautionList(page, result.cautions, view.fullCautions);
+}

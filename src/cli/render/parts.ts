@@ -1,0 +1,85 @@
+import { propertyById } from '../../core/blend/properties/index.js';
+import { printDifference, printProperty, printWindow, significant, type Wording } from '../../core/report/print.js';
+import type { AssessmentResult, IngredientResult, VerdictResult } from '../../core/report/result-schema.js';
+import { printQuantity } from '../../core/units/print.js';
+import type { Sheet } from './page.js';
+
+const grams = (g: number, wording: Wording): string =>
+  printQuantity(significant(g, 6), 'mass', { system: wording.system });
+
+const litres = (value: number | null, wording: Wording): string =>
+  value === null ? '–' : printQuantity(significant(1000 * value, 2), 'volume', { system: wording.system });
+
+const scoops = (value: number | null): string => (value === null ? '–' : value < 0.095 ? '<0.1' : value.toFixed(1));
+
+/** The blend to weigh out. Narrow sheets keep the batch weights and drop what can be done without. */
+export function blendTable(page: Sheet, blend: readonly IngredientResult[], wording: Wording): void {
+  const wide = page.width >= 84;
+  const middling = page.width >= 60;
+  const columns: [string, (i: IngredientResult) => string][] = [
+    ['', (i) => i.name],
+    ...(middling ? ([['one piece', (i) => grams(significant(i.pieceGrams, 4), wording)]] as typeof columns) : []),
+    ['weigh out', (i) => page.paint.bold(grams(i.batchGrams, wording))],
+    ...(middling ? ([['parts by mass', (i) => significant(i.partsByMass, 3).toString()]] as typeof columns) : []),
+    ...(wide
+      ? ([
+          ['loose volume', (i) => litres(i.litres, wording)],
+          ['scoops', (i) => scoops(i.scoops)],
+        ] as typeof columns)
+      : []),
+  ];
+  page.table(
+    blend.map((i) => columns.map(([, cell]) => cell(i))),
+    columns.map((_c, n) => (n === 0 ? 'left' : 'right')),
+    columns.map(([name]) => name),
+  );
+  if (!wide) {
+    const known = blend.filter((i) => i.scoops !== null);
+    page.paragraph(`by scoop: ${known.map((i) => `${i.name} ${scoops(i.scoops)}`).join(', ')}`, 2);
+  }
+}
+
+/** A chance in words that a range can bear. */
+export function chanceWords(chance: number | null): string {
+  if (chance === null) return '';
+  if (chance > 0.995) return 'sure';
+  if (chance < 0.005) return 'no chance';
+  return `${Math.round(100 * chance)} % sure`;
+}
+
+export function verdictTable(page: Sheet, verdicts: readonly VerdictResult[], wording: Wording): void {
+  const { green, red } = page.paint;
+  const rows = verdicts.map((v) => {
+    const mark = v.met ? green('met') : red('MISSED');
+    const spare =
+      v.margin === null
+        ? 'no such property'
+        : v.margin >= 0
+          ? `${printDifference(v.property, v.margin, wording)} to spare`
+          : `by ${printDifference(v.property, -v.margin, wording)}`;
+    const cells = [mark, v.name, printWindow(v.property, v.min, v.max, wording), printProperty(v.property, v.value, wording)];
+    return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
+  });
+  page.table(rows);
+}
+
+/** What to expect of the piece: value and likely range of every property the blend has. */
+export function propertyTable(page: Sheet, result: AssessmentResult, wording: Wording): void {
+  const rows = result.properties.flatMap((p) => {
+    if (p.value === null) return [];
+    const value = printProperty(p.property, p.value, wording);
+    const [low, high] = [printProperty(p.property, p.low, wording), printProperty(p.property, p.high, wording)];
+    const range = p.low === null || low === high ? '' : `likely ${low} to ${high}`;
+    return [[p.name, value, page.paint.dim(range)]];
+  });
+  page.table(rows, ['left', 'right', 'left']);
+}
+
+/** Value, what it rests on and which models it comes from, for --why. */
+export function restsOn(page: Sheet, result: AssessmentResult): void {
+  for (const p of result.properties) {
+    if (p.value === null) continue;
+    const meaning = propertyById(p.property)?.meaning ?? '';
+    page.paragraph(`${page.paint.bold(p.name)}: ${meaning}. Rests on ${p.restsOn}. Models: ${p.models.join(', ')}.`, 2, 4);
+  }
+}

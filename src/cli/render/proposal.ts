@@ -1,0 +1,60 @@
+import { propertyById } from '../../core/blend/properties/index.js';
+import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
+import type { ProposalResult } from '../../core/report/result-schema.js';
+import { rest, title, type View } from './assessment.js';
+import type { Sheet } from './page.js';
+import { blendTable } from './parts.js';
+
+const pieces = (n: number): string => (n === 1 ? 'one piece' : `${n} pieces`);
+
+export function renderProposal(page: Sheet, result: ProposalResult, view: View): void {
+  const system = result.systems.find((s) => s.system === result.system)!;
+  title(page, result, [`${result.objective.aim}`, system.name], view);
+  if (result.status === 'nearest') nothingFits(page, result, view);
+  const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
+  page.heading(`${result.status === 'met' ? 'BLEND' : 'NEAREST BLEND'} for ${pieces(result.batch.pieces)}${waste}`);
+  blendTable(page, result.blend, view.wording);
+  const { property, weighed } = result.objective;
+  page.paragraph(
+    `${result.objective.aim}: ${propertyById(property)!.name} ${printProperty(property, weighed, view.wording)} by what is weighed out`,
+    2,
+  );
+  rest(page, result, view);
+  others(page, result, view);
+}
+
+function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
+  page.heading(page.paint.red('NO BLEND MEETS EVERYTHING'));
+  const { conflict } = result;
+  if (conflict === null) {
+    page.paragraph('A blend exists, but none that this scale can weigh out meets every limit. A finer scale or a larger batch would.', 2);
+    return;
+  }
+  if (conflict.collisions.length > 0) {
+    page.paragraph('These cannot hold together:', 2);
+    for (const c of conflict.collisions) {
+      const window = printWindow(c.property, c.side === 'min' ? c.limit : null, c.side === 'max' ? c.limit : null, view.wording);
+      const kind = c.kind === 'standing' ? ' (kept by every blend)' : '';
+      page.paragraph(`${propertyById(c.property)!.name} ${window}${kind}`, 4);
+    }
+  }
+  page.paragraph('The nearest blend, below, misses:', 2);
+  for (const c of conflict.missed) {
+    const property = propertyById(c.property)!;
+    const by = printDifference(c.property, c.missedBy, view.wording);
+    page.paragraph(`${property.name}: ${printProperty(c.property, c.nearest, view.wording)}, missed by ${by}`, 4);
+  }
+}
+
+function others(page: Sheet, result: ProposalResult, view: View): void {
+  const rows = result.systems
+    .filter((s) => s.system !== result.system && s.outcome !== 'absent')
+    .map((s) => {
+      const what =
+        s.outcome === 'possible' ? printProperty(result.objective.property, s.value, view.wording) : (s.why ?? s.outcome);
+      return [s.name, what];
+    });
+  if (rows.length === 0) return;
+  page.heading('OTHER BINDERS');
+  page.table(rows);
+}

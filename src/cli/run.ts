@@ -1,0 +1,69 @@
+import { Command, CommanderError } from 'commander';
+import { InputProblems } from '../core/problems/problem.js';
+import { explain } from '../core/problems/words.js';
+import { problemResult } from '../core/report/problem-result.js';
+import type { Io } from './io.js';
+import { nearestOption } from './nearest-option.js';
+import { VERBS } from './verbs.js';
+
+/** Exit codes: 0 done and met, 1 done but a target fails or no blend exists, 2 bad input. */
+export type ExitCode = 0 | 1 | 2;
+
+const ABOUT =
+  'Mix design for home-blended cementitious casts: from a mould and a shelf to a blend, its weigh-out and its price.';
+
+/** Runs one command line and returns its exit code. Prints through io only; never ends the process. */
+export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  const program = new Command('pourwright')
+    .description(ABOUT)
+    .version('0.1.0', '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .exitOverride()
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: () => {},
+      ...(io.columns === null ? {} : { getOutHelpWidth: () => io.columns! }),
+    })
+    .showSuggestionAfterError(true);
+  for (const verb of VERBS) {
+    const command = program
+      .command(verb.usage)
+      .description(verb.summary)
+      .exitOverride()
+      .configureOutput({ writeOut: io.out, writeErr: () => {} });
+    verb.options(command);
+    command.action(async (...parts: unknown[]) => {
+      const options = command.opts();
+      const operands = parts.slice(0, -2) as (string | string[] | undefined)[];
+      code = await verb.act({ io, options, operands: operands.flat().filter((o) => o !== undefined) });
+    });
+  }
+  program.addHelpText('after', '\nEvery verb has its own help: pourwright VERB --help. Start with: pourwright propose BRIEF.yaml');
+  try {
+    if (argv.length === 0) {
+      program.outputHelp();
+      return 0;
+    }
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    return fail(error, argv, io);
+  }
+}
+
+function fail(error: unknown, argv: readonly string[], io: Io): ExitCode {
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return 0;
+    const words = error.message.replace(/^error: /, '');
+    io.err(`pourwright: ${words}${nearestOption(words)}\n`);
+    return 2;
+  }
+  if (!(error instanceof InputProblems)) throw error;
+  if (argv.includes('--json')) {
+    const result = { format: 'pourwright.problems/1', problems: error.problems.map(problemResult) };
+    io.out(`${JSON.stringify(result, null, 2)}\n`);
+  }
+  for (const problem of error.problems) io.err(`pourwright: ${explain(problem)}\n`);
+  return 2;
+}

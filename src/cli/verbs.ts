@@ -1,0 +1,46 @@
+import { type Command, Option } from 'commander';
+import type { Verb } from './verb.js';
+
+/** Options that every verb on a brief or a recipe takes. */
+const common = (command: Command): void => {
+  command
+    .option('--shop <file>', 'shop file to use instead of the one the input names')
+    .option('--prices <file>', 'price list (CSV) to use instead of the shop’s')
+    .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+    .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
+    .option('--json', 'print one JSON object instead of text');
+};
+
+/** The verbs of the command line, in the order of the work. */
+export const VERBS: readonly Verb[] = [
+  {
+    usage: 'propose <brief>',
+    summary: 'propose a blend that meets a brief (YAML; - reads standard input)',
+    options: (command) => {
+      common(command);
+      command.option('--why', 'say what each figure rests on').option('--cautions', 'print the cautions in full');
+    },
+    act: async (call) => (await import('./commands/propose.js')).proposeVerb(call),
+  },
+  {
+    usage: 'assess <recipe>',
+    summary: 'tell what a recipe will give (YAML; - reads standard input)',
+    options: (command) => {
+      common(command);
+      command.option('--why', 'say what each figure rests on').option('--cautions', 'print the cautions in full');
+    },
+    act: async (call) => (await import('./commands/assess.js')).assessVerb(call),
+  },
+  {
+    usage: 'shelf [material]',
+    summary: 'list the materials, show one with its sources, or check your own file',
+    options: (command) => {
+      command
+        .option('--kind <kind>', 'only materials of this kind')
+        .option('--check <file>', 'check your own materials file')
+        .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/shelf.js')).shelfVerb(call),
+  },
+];

@@ -1,0 +1,127 @@
+import { solveLp } from './solve.js';
+import type {
+  Column,
+  Effort,
+  InfeasibleAnswer,
+  LinearProgram,
+  OptimalAnswer,
+  Row,
+  UnboundedAnswer,
+  UncertifiedAnswer,
+} from './types.js';
+
+/** Optimise (numerator·x + constant) / (denominator·x + constant) over the points where the denominator is positive. */
+export interface FractionalProgram {
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+  readonly sense: 'min' | 'max';
+  /** One coefficient a column each. */
+  readonly numerator: ArrayLike<number>;
+  readonly denominator: ArrayLike<number>;
+  /** Default 0. */
+  readonly numeratorConstant?: number;
+  readonly denominatorConstant?: number;
+}
+
+export type FractionalAnswer =
+  | {
+      readonly status: 'optimal';
+      readonly x: readonly number[];
+      /** The ratio at x. */
+      readonly objective: number;
+      /** d ratio / d binding side of each row. */
+      readonly rowPrices: readonly number[];
+      /** The certificate: the transformed program and its certified optimum. */
+      readonly transformed: { readonly program: LinearProgram; readonly answer: OptimalAnswer };
+      readonly effort: Effort;
+    }
+  /** The best ratio is only approached, by going without end along `direction`. */
+  | {
+      readonly status: 'unattained';
+      readonly objective: number;
+      readonly direction: readonly number[];
+      readonly effort: Effort;
+    }
+  | UnboundedAnswer
+  | InfeasibleAnswer
+  | UncertifiedAnswer;
+
+/**
+ * A ratio of two linear forms by the transformation of Charnes and Cooper, Naval Research Logistics Quarterly 9
+ * (1962) 181-186 (from memory): y = t x with t > 0 and denominator·y + constant t = 1 makes it a linear program.
+ * An infeasible answer's proof is that of the transformed program, whose rows are those of `charnesCooper`.
+ * @throws TypeError on a malformed program.
+ */
+export function solveFractional(program: FractionalProgram): FractionalAnswer {
+  const { linear, sideRows } = charnesCooper(program);
+  const answer = solveLp(linear);
+  const { effort } = answer;
+  if (answer.status !== 'optimal') return answer;
+  const n = program.columns.length;
+  const t = answer.x[n]!;
+  const largest = answer.x.slice(0, n).reduce((most, y) => Math.max(most, Math.abs(y)), 0);
+  if (!(t > ENDLESS * largest) && largest > 0) {
+    return { status: 'unattained', objective: answer.objective, direction: answer.x.slice(0, n), effort };
+  }
+  const x = answer.x.slice(0, n).map((y) => y / t);
+  const rowPrices = sideRows.map((rows) => t * rows.reduce((sum, r) => sum + answer.rowPrices[r]!, 0));
+  const transformed = { program: linear, answer };
+  return { status: 'optimal', x, objective: answer.objective, rowPrices, transformed, effort };
+}
+
+/** Below this t the point x = y / t lies too far out to be one. */
+const ENDLESS = 1e-12;
+
+/**
+ * The transformed program: columns y and t; each side of a row and each bound that is not zero becomes a row without
+ * a right side; the last row fixes the denominator at 1. Also which transformed rows each stated row became.
+ */
+export function charnesCooper(program: FractionalProgram): {
+  readonly linear: LinearProgram;
+  readonly sideRows: readonly (readonly number[])[];
+} {
+  const { sense } = program;
+  const n = program.columns.length;
+  const numerator = Array.from(program.numerator);
+  const denominator = Array.from(program.denominator);
+  if (numerator.length !== n || denominator.length !== n) {
+    throw new TypeError(`numerator and denominator need ${n} coefficients, one a column`);
+  }
+  const rows: Row[] = [];
+  const side = (
+    name: string,
+    coefficients: readonly number[],
+    value: number,
+    which: 'low' | 'high' | 'both',
+  ): number => {
+    const zero = which === 'both' ? { low: 0, high: 0 } : { [which]: 0 };
+    return rows.push({ name, coefficients: [...coefficients, unsigned(-value)], ...zero }) - 1;
+  };
+  const sideRows = program.rows.map((row) => {
+    const { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY, name, coefficients } = row;
+    if (low === high) return [side(name, coefficients, low, 'both')];
+    const made: number[] = [];
+    if (low > Number.NEGATIVE_INFINITY) made.push(side(`${name}, low`, coefficients, low, 'low'));
+    if (high < Number.POSITIVE_INFINITY) made.push(side(`${name}, high`, coefficients, high, 'high'));
+    return made;
+  });
+  const columns = program.columns.map((column, j): Column => {
+    const { lower = 0, upper = Number.POSITIVE_INFINITY, name } = column;
+    const unit = program.columns.map((_, k) => Number(k === j));
+    if (lower !== 0 && Number.isFinite(lower)) side(`${name}, lower`, unit, lower, 'low');
+    if (upper !== 0 && Number.isFinite(upper)) side(`${name}, upper`, unit, upper, 'high');
+    return {
+      name,
+      lower: lower >= 0 ? 0 : Number.NEGATIVE_INFINITY,
+      upper: upper <= 0 ? 0 : Number.POSITIVE_INFINITY,
+    };
+  });
+  const last = [...denominator, program.denominatorConstant ?? 0];
+  rows.push({ name: 'denominator', coefficients: last, low: 1, high: 1 });
+  const objective = [...numerator, program.numeratorConstant ?? 0];
+  return { linear: { columns: [...columns, { name: 't' }], rows, sense, objective }, sideRows };
+}
+
+function unsigned(value: number): number {
+  return value === 0 ? 0 : value;
+}

@@ -1,0 +1,73 @@
+import { propertyById } from '../blend/properties/index.js';
+import type { Quantity } from '../blend/property.js';
+import { printMoney } from '../units/money.js';
+import { printQuantity, type UnitSystem } from '../units/print.js';
+
+export interface Wording {
+  readonly system: UnitSystem;
+  readonly currency: string | null;
+}
+
+/** Rounds to significant digits, so that no more is printed than is known. */
+export function significant(value: number, digits: number): number {
+  if (value === 0 || !Number.isFinite(value)) return value;
+  return Number(value.toPrecision(digits));
+}
+
+const plain = (value: number, digits: number): string => {
+  const rounded = significant(value, digits);
+  const decimals = rounded === 0 ? 0 : Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(rounded))));
+  return rounded.toFixed(Math.min(6, decimals));
+};
+
+/** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
+export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
+  const { system, currency } = wording;
+  const known = significant(value, digits);
+  switch (quantity) {
+    case 'ratio':
+      return plain(value, digits);
+    case 'percent':
+      return `${plain(value, digits)} %`;
+    case 'money':
+      return printMoney(Number(value.toFixed(6)), currency);
+    case 'mass':
+      return printQuantity(known, 'mass', { system });
+    case 'volume':
+      return printQuantity(known, 'volume', { system });
+    case 'density':
+      return printQuantity(known, 'density', { system });
+    case 'set-time':
+      return printQuantity(known, 'setTime', { system });
+    case 'strength':
+      return printQuantity(known, 'pressure', { system });
+    case 'temperature':
+      return printQuantity(Math.round(value), 'temperature', { system });
+  }
+}
+
+/** A property's value in words; "none" for what the blend does not have. */
+export function printProperty(id: string, value: number | null, wording: Wording): string {
+  const property = propertyById(id);
+  if (value === null || property === undefined) return '–';
+  return printAs(value, property.quantity, property.digits, wording);
+}
+
+/** "at most 250 g", "at least 10 min", "0.9 to 1.1". */
+export function printWindow(id: string, min: number | null, max: number | null, wording: Wording): string {
+  const digits = 4;
+  const property = propertyById(id)!;
+  const say = (v: number) => printAs(v, property.quantity, digits, wording);
+  if (min !== null && max !== null) return min === max ? `just ${say(min)}` : `${say(min)} to ${say(max)}`;
+  if (max !== null) return `at most ${say(max)}`;
+  return min === null ? 'any' : `at least ${say(min)}`;
+}
+
+/** Differences of temperature have no offset; all else prints like the property itself. */
+export function printDifference(id: string, difference: number, wording: Wording): string {
+  const property = propertyById(id)!;
+  if (property.quantity === 'temperature') {
+    return wording.system === 'us' ? `${plain(difference * 1.8, 2)} °F` : `${plain(difference, 2)} °C`;
+  }
+  return printAs(difference, property.quantity, 2, wording);
+}
