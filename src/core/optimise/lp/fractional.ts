@@ -42,31 +42,49 @@ export type FractionalAnswer =
       readonly direction: readonly number[];
       readonly effort: Effort;
     }
-  | UnboundedAnswer
+  /** The ratio improves without end; proven by the ray of the transformed program. */
+  | { readonly status: 'unbounded'; readonly transformed: UnboundedAnswer; readonly effort: Effort }
+  /** The rows can be met, but never with a positive denominator; proven by the transformed program's multipliers. */
+  | { readonly status: 'never-positive'; readonly transformed: InfeasibleAnswer; readonly effort: Effort }
+  /** The rows as stated cannot be met. */
   | InfeasibleAnswer
   | UncertifiedAnswer;
 
 /**
  * A ratio of two linear forms by the transformation of Charnes and Cooper, Naval Research Logistics Quarterly 9
  * (1962) 181-186 (from memory): y = t x with t > 0 and denominator·y + constant t = 1 makes it a linear program.
- * An infeasible answer's proof is that of the transformed program, whose rows are those of `charnesCooper`.
  * @throws TypeError on a malformed program.
  */
 export function solveFractional(program: FractionalProgram): FractionalAnswer {
   const { linear, sideRows } = charnesCooper(program);
   const answer = solveLp(linear);
   const { effort } = answer;
-  if (answer.status !== 'optimal') return answer;
+  if (answer.status === 'uncertified') return answer;
   const n = program.columns.length;
-  const t = answer.x[n]!;
-  const largest = answer.x.slice(0, n).reduce((most, y) => Math.max(most, Math.abs(y)), 0);
-  if (!(t > ENDLESS * largest) && largest > 0) {
-    return { status: 'unattained', objective: answer.objective, direction: answer.x.slice(0, n), effort };
+  if (answer.status === 'optimal') {
+    const y = answer.x.slice(0, n);
+    const t = answer.x[n]!;
+    const largest = y.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    if (t > ENDLESS * largest) {
+      const rowPrices = sideRows.map((rows) => t * rows.reduce((sum, r) => sum + answer.rowPrices[r]!, 0));
+      const transformed = { program: linear, answer };
+      return {
+        status: 'optimal',
+        x: y.map((value) => value / t),
+        objective: answer.objective,
+        rowPrices,
+        transformed,
+        effort,
+      };
+    }
   }
-  const x = answer.x.slice(0, n).map((y) => y / t);
-  const rowPrices = sideRows.map((rows) => t * rows.reduce((sum, r) => sum + answer.rowPrices[r]!, 0));
-  const transformed = { program: linear, answer };
-  return { status: 'optimal', x, objective: answer.objective, rowPrices, transformed, effort };
+  // With t = 0 the transformed program only knows the directions of the stated one, not whether it has points.
+  const { columns, rows } = program;
+  const stated = solveLp({ columns, rows, sense: 'min', objective: columns.map(() => 0) });
+  if (stated.status === 'infeasible' || stated.status === 'uncertified') return stated;
+  if (answer.status === 'infeasible') return { status: 'never-positive', transformed: answer, effort };
+  if (answer.status === 'unbounded') return { status: 'unbounded', transformed: answer, effort };
+  return { status: 'unattained', objective: answer.objective, direction: answer.x.slice(0, n), effort };
 }
 
 /** Below this t the point x = y / t lies too far out to be one. */
