@@ -1,6 +1,7 @@
 import { gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
-import { parseQuantity } from '../units/quantity.js';
+import { parseAmount, parseQuantity } from '../units/quantity.js';
+import { readCosts } from './read-costs.js';
 import type { WrittenShop } from './schema.js';
 import { DEFAULT_SHOP, type Shop } from './shelf.js';
 
@@ -16,8 +17,9 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
     return all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise;
   };
   const { scale } = written;
+  const { costs, currency } = readCosts(written, all, at);
   const shop: Shop = {
-    currency: written.currency ?? null,
+    currency: written.currency ?? currency,
     scale: {
       step: read(scale?.step, 'mass', 'scale.step', DEFAULT_SHOP.scale.step),
       fine:
@@ -29,11 +31,16 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
             },
     },
     scoop: read(written.scoop, 'volume', 'scoop', DEFAULT_SHOP.scoop),
+    bowl:
+      written.bowl === undefined
+        ? DEFAULT_SHOP.bowl
+        : (all.attempt(() => parseAmount(written.bowl, at('bowl'), { positive: true })) ?? null),
     temperature: read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),
     humidity: read(written.room?.humidity, 'fraction', 'room.humidity', DEFAULT_SHOP.humidity),
     waste: read(written.waste, 'fraction', 'waste', DEFAULT_SHOP.waste),
     region: written.region ?? DEFAULT_SHOP.region,
     units: written.units ?? DEFAULT_SHOP.units,
+    costs,
   };
   all.finish();
   return shop;

@@ -5,6 +5,7 @@ import { SERVICES } from '../materials/schema.js';
 import { OBJECTIVES } from '../optimise/question.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
+import { costFields } from './costs-schema.js';
 
 /** A quantity as a maker writes it ("250 g", "2 lb 3 oz", "45 min"); read by units/, not by the schema. */
 const quantity = z.union([z.string(), z.number()]);
@@ -104,10 +105,12 @@ export const shopSchema = z.strictObject({
     })
     .optional(),
   scoop: quantity.optional().describe('volume of your scoop'),
+  bowl: quantity.optional().describe('the most you mix in one bowl: a weight or a volume'),
   room: room.optional(),
   waste: quantity.optional(),
   region: z.enum(REGIONS).optional(),
   units: z.enum(['metric', 'us']).optional(),
+  ...costFields,
 });
 
 export type WrittenBrief = z.infer<typeof briefSchema>;

@@ -3,6 +3,8 @@ import type { Material } from '../materials/schema.js';
 import type { Where } from '../problems/problem.js';
 import type { Region } from '../safety/caution.js';
 import type { UnitSystem } from '../units/print.js';
+import type { Amount } from '../units/quantity.js';
+import { type Costs, NO_COSTS } from './costs.js';
 
 /** The maker's shop in core units. */
 export interface Shop {
@@ -11,23 +13,28 @@ export interface Shop {
   readonly scale: { readonly step: number; readonly fine: { readonly step: number; readonly most: number } | null };
   /** cm³ of the scoop. */
   readonly scoop: number;
+  /** The most that is mixed in one bowl; null: no limit given. */
+  readonly bowl: Amount | null;
   readonly temperature: number;
   readonly humidity: number;
   /** Share of what is mixed that is not cast. */
   readonly waste: number;
   readonly region: Region;
   readonly units: UnitSystem;
+  readonly costs: Costs;
 }
 
 export const DEFAULT_SHOP: Shop = {
   currency: null,
   scale: { step: 1, fine: null },
   scoop: 100,
+  bowl: null,
   temperature: 20,
   humidity: 0.5,
   waste: 0,
   region: 'EU',
   units: 'metric',
+  costs: NO_COSTS,
 };
 
 /** Everything a brief or a recipe is read against. */
