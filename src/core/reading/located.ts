@@ -38,3 +38,30 @@ export function valueAt(data: unknown, path: Path): unknown {
   }
   return value;
 }
+
+/**
+ * Places by dotted text ("targets.dry-weight.max", "materials[2].density"), for readers that build paths as text. Keys
+ * that hold a point themselves are recognised by what the data has.
+ */
+export function dottedPlaces(located: Located): (dotted: string) => Where {
+  return (dotted) => {
+    const where = located.where(stepsOf(located.data, dotted));
+    return dotted === '' ? where : { ...where, path: dotted };
+  };
+}
+
+function stepsOf(data: unknown, dotted: string): Path {
+  if (dotted === '') return [];
+  const parts = dotted.replace(/\[(\d+)\]/g, '.$1').split('.');
+  const steps: (string | number)[] = [];
+  let value = data;
+  for (let i = 0; i < parts.length; ) {
+    const rest = parts.slice(i);
+    const longest = rest.map((_, k) => rest.slice(0, rest.length - k).join('.'));
+    const key = longest.find((text) => valueAt(value, [text]) !== undefined) ?? parts[i]!;
+    steps.push(Array.isArray(value) ? Number(key) : key);
+    value = valueAt(value, [key]);
+    i += key.split('.').length;
+  }
+  return steps;
+}

@@ -77,6 +77,6 @@ export function convertExact(value: Decimal | number, from: string, to: string):
   const Unit = unitClass();
   const amount = new Unit(new Decimal(value) as never, from);
   const converted = new Decimal(amount.toNumeric(to) as unknown as Decimal);
-  // Division by 1.8 and the like leaves crumbs in the last working digits.
-  return converted.toSignificantDigits(WORKING_DIGITS - 8);
+  // Division by 1.8 and the like leaves crumbs in the last working digits; near 0 °C nothing but crumbs.
+  return converted.toSignificantDigits(WORKING_DIGITS - 8).toDecimalPlaces(WORKING_DIGITS - 8);
 }

@@ -83,7 +83,7 @@ function parsePack(input: unknown, where: Where | undefined): Amount {
     .trim()
     .replace(/\s*-?\s*(?:bags?|sacks?|tubs?|buckets?|pails?|bottles?|jars?|cans?|tins?|packs?|boxes|box)$/i, '');
   const spaced = bare.replace(/(?<=\d)-(?=[a-z])/gi, ' ');
-  const counted = /^[\d.,½¼¾]/.test(plainText(spaced)) || spaced.trim() === '' ? spaced : `1 ${spaced}`;
+  const counted = /^[-+\d.,]/.test(plainText(spaced)) || spaced.trim() === '' ? spaced : `1 ${spaced}`;
   return parseAmount(counted, where, { positive: true });
 }
 
