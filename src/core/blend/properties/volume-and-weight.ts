@@ -1,8 +1,10 @@
 import { remainingFreeWater } from '../../science/drying.js';
-import { IDENTITY, type Property } from '../property.js';
+import { type Form, IDENTITY, type Property } from '../property.js';
+import type { BlendState } from '../state/state.js';
 import { FOR_GOOD } from '../state/water-state.js';
+import type { World } from '../world.js';
 
-const linear = (numerator: readonly number[], constant = 0) => ({ numerator, constant, denominator: null, link: IDENTITY });
+const linear = (numerator: readonly number[], constant = 0): Form => ({ numerator, constant, denominator: null, link: IDENTITY });
 
 export const freshVolume: Property = {
   id: 'fresh-volume',
@@ -74,7 +76,21 @@ export const dryWeight: Property = {
   },
 };
 
-/** Weight t days after mixing: dry weight plus the free water that has not left yet, first-order tail. */
+/** Weight some hours after the water went in: dry weight plus the free water that has not left yet, first-order tail. */
+export function weightForm(world: World, state: BlendState, hours: number): Form {
+  const { water } = state;
+  const bound = water.boundAt(hours);
+  const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
+  const lost = world.model('lost-in-mould');
+  return linear(
+    world.materials.map((m, i) => {
+      const held = water.held[i]!;
+      const free = 1 - m.solids - bound[i]! - held - lost * m.freeWater;
+      return m.solids + bound[i]! + held + left * free;
+    }),
+  );
+}
+
 const weightOnDay = (day: number): Property => ({
   id: `weight-day-${day}`,
   name: `weight after ${day} days`,
@@ -84,20 +100,7 @@ const weightOnDay = (day: number): Property => ({
   restsOn: 'dry weight plus the water still leaving; wall, room and your weighings decide how fast',
   models: ['bound-water', 'sorption', 'drying-tail'],
   digits: 3,
-  form: (world, state) => {
-    const { water } = state;
-    const hours = 24 * day;
-    const bound = water.boundAt(hours);
-    const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
-    const lost = world.model('lost-in-mould');
-    return linear(
-      world.materials.map((m, i) => {
-        const held = water.held[i]!;
-        const free = 1 - m.solids - bound[i]! - held - lost * m.freeWater;
-        return m.solids + bound[i]! + held + left * free;
-      }),
-    );
-  },
+  form: (world, state) => weightForm(world, state, 24 * day),
 });
 
 export const weightOnDays: readonly Property[] = [1, 3, 7, 28].map(weightOnDay);

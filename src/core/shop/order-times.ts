@@ -1,0 +1,46 @@
+import { evaluate } from '../blend/assess.js';
+import { demouldTime, workingTime } from '../blend/properties/setting.js';
+import { latinHypercube, quantile } from '../blend/sampling.js';
+import { type Grams, type World, type WorldInput, worldOf } from '../blend/world.js';
+import { hoursUntilDry } from './drying-time.js';
+
+/** What decides how an order of a blend runs. */
+export interface Times {
+  /** min from the water to the last moment the mix still pours; null: nothing in it sets. */
+  readonly working: number | null;
+  /** min to demoulding. */
+  readonly demould: number | null;
+  /** h from the water until the piece is at constant weight; Infinity when it never is. */
+  readonly dry: number;
+}
+
+export interface LikelyTimes extends Times {
+  /** Working time at its 5th percentile, demoulding and drying at their 95th: a slow week with a quick bag. */
+  readonly careful: Times;
+}
+
+const DRAWS = 200;
+
+const timesOf = (world: World, grams: Grams): Times => {
+  const { state, value } = evaluate(world, grams);
+  return { working: value(workingTime), demould: value(demouldTime), dry: hoursUntilDry(world, state) };
+};
+
+/** Times of a blend, and the careful ones from the ranges of the figures. */
+export function likelyTimes(input: WorldInput, grams: Grams, seed = 1): LikelyTimes {
+  const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
+  const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
+  const leanGrams = used.map((i) => grams[i]!);
+  const draws = latinHypercube(DRAWS, seed);
+  const drawn = Array.from({ length: DRAWS }, (_v, j) => timesOf(worldOf(lean, draws.reading(j)), leanGrams));
+  const at = (of: (t: Times) => number | null, q: number): number | null => {
+    const sample = drawn.map(of).filter((v): v is number => v !== null);
+    return sample.length === 0 ? null : quantile(sample, q);
+  };
+  const careful: Times = {
+    working: at((t) => t.working, 0.05),
+    demould: at((t) => t.demould, 0.95),
+    dry: drawn.some((t) => t.dry === Number.POSITIVE_INFINITY) ? Number.POSITIVE_INFINITY : at((t) => t.dry, 0.95)!,
+  };
+  return { ...timesOf(worldOf(lean), leanGrams), careful };
+}
