@@ -13,9 +13,6 @@ const leanUserFile = userFileSchema.extend({ materials: z.array(materialSchema.p
 
 const NOT_GIVEN = { value: null, reason: 'not given in your own file' } as const;
 
-/** Stands as the source of a figure that has none: common practice, a judgement, a recollection. */
-const NO_SOURCE = 'none';
-
 /**
  * Lays a maker's own materials file (YAML) over a table: a material with a shipped id replaces that material, new ones
  * join, and its sources join the bibliography. Throws InputProblems with every problem of the file.
@@ -40,10 +37,7 @@ export function overlay(table: MaterialTable, text: string, file: string): Mater
   return materialTable({ materials: [...kept, ...added], sources }, own);
 }
 
-/**
- * Figures and hazards whose source is not in the bibliography, or that say "none" although their status says they were
- * looked up or computed. Works on any part of a materials file.
- */
+/** Figures and hazards of any part of a materials file whose source is not in the bibliography. */
 export function unknownSources(
   part: unknown,
   sources: Readonly<Record<string, Source>>,
@@ -55,17 +49,11 @@ export function unknownSources(
     unknownSources(value, sources, where, [...path, Array.isArray(part) ? Number(key) : key]),
   );
   const { source, status } = part as { source?: unknown; status?: unknown };
-  if (typeof source !== 'string' || typeof status !== 'string') return inside;
-  const at = where([...path, 'source']);
-  if (source === NO_SOURCE) {
-    if (status === 'common-practice' || status === 'ours' || status === 'from-memory') return inside;
-    const expected = `a source, because the status is ${status}`;
-    return [...inside, { code: 'source-unknown', severity: 'error', where: at, found: source, expected }];
-  }
-  if (Object.hasOwn(sources, source)) return inside;
+  // Only figures and hazards carry both. Where "none" may stand is the schema's business.
+  const cited = typeof source === 'string' && typeof status === 'string' && source !== 'none';
+  if (!cited || Object.hasOwn(sources, source)) return inside;
   const nearest = nearestWord(source, Object.keys(sources));
-  return [
-    ...inside,
-    { code: 'source-unknown', severity: 'error', where: at, found: source, ...(nearest !== undefined && { nearest }) },
-  ];
+  const place = where([...path, 'source']);
+  const problem = { code: 'source-unknown', severity: 'error', where: place, found: source } as const;
+  return [...inside, nearest === undefined ? problem : { ...problem, nearest }];
 }

@@ -75,8 +75,7 @@ function readOffer(
   const where = csv.where(row, 'price');
   const read = cells.attempt((): Price => {
     const written = needed(row, csv, 'price');
-    if (pack === '') return parsePrice(written, where, currency === '' ? options : { currency });
-    const fields = { price: written, pack, ...(currency !== '' && { currency }) };
+    const fields = { price: written, ...(pack !== '' && { pack }), ...(currency !== '' && { currency }) };
     return parsePrice(fields, where, options);
   });
   const inStock = cells.attempt(() => readStock(row.cells['in stock'], read?.pack, csv.where(row, 'in stock')));

@@ -39,6 +39,7 @@ export interface CsvLimits {
 
 const USUAL_LIMITS: Required<CsvLimits> = { size: 2_000_000, rows: 20_000 };
 const MOST_PROBLEMS = 20;
+const LONGEST_FOUND = 200;
 const DELIMITERS = [',', ';', '\t'] as const;
 
 interface RawRow {
@@ -185,7 +186,7 @@ function noteHeadings<C extends string>(
   const needed = absent.filter((column) => rules[column].required);
   if (needed.length > 0) {
     const hint = `the first row must name the columns ${columns.filter((column) => rules[column].required).join(', ')}`;
-    const found = headings.join(', ');
+    const found = headings.join(', ').slice(0, LONGEST_FOUND);
     for (const column of needed)
       note({ code: 'field-missing', severity: 'error', where: { ...where, path: column }, found, hint });
   }

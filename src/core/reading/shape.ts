@@ -8,6 +8,7 @@ type Issue = z.core.$ZodIssue;
 
 const MOST_PROBLEMS = 100;
 const MOST_WORDS_LISTED = 12;
+const LONGEST_FOUND = 200;
 
 /**
  * The data in the shape the schema describes, or InputProblems with every misfit at once: path, line, what stands there,
@@ -178,5 +179,5 @@ function shown(value: unknown): string | undefined {
   if (value === null) return 'nothing';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'named fields';
-  return String(value);
+  return String(value).slice(0, LONGEST_FOUND);
 }

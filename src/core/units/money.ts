@@ -56,15 +56,20 @@ export function parseMoney(input: unknown, where?: Where, options: MoneyOptions 
 /** The two fields of a price list's row. */
 export interface PriceFields {
   readonly price: unknown;
-  readonly pack: unknown;
+  /** Absent when it stands behind the price. */
+  readonly pack?: unknown;
   readonly currency?: string;
 }
 
 /** Reads "27.50 per 55 lb", "1.20 EUR/kg", "€3.20 for 1 L", or a price and a pack that stand apart. */
 export function parsePrice(input: string | PriceFields, where?: Where, options: MoneyOptions = {}): Price {
   if (typeof input !== 'string') {
-    const own = input.currency === undefined ? options : { currency: currencyCode(input.currency, where) };
-    return { ...parseMoney(input.price, where, own), pack: parsePack(input.pack, where), ...codeOf(input, where) };
+    const currency = input.currency === undefined ? options.currency : currencyCode(input.currency, where);
+    if (options.currency !== undefined && currency !== options.currency)
+      refuse({ code: 'currency-mixed', ...(where && { where }), found: input.currency!, expected: options.currency });
+    const own = currency === undefined ? {} : { currency };
+    if (input.pack === undefined) return parsePrice(String(input.price), where, own);
+    return { ...parseMoney(input.price, where, own), pack: parsePack(input.pack, where) };
   }
   const [money, rest] = readMoney(input, PRICE_EXPECTED, where, options);
   const pack = /^(?:\/|(?:per|for)\b)\s*(.+)$/i.exec(rest)?.[1];
@@ -72,9 +77,6 @@ export function parsePrice(input: string | PriceFields, where?: Where, options: 
     refuse({ code: 'quantity-unreadable', ...(where && { where }), found: input, expected: PRICE_EXPECTED });
   return { ...money, pack: parsePack(pack, where) };
 }
-
-const codeOf = (fields: PriceFields, where: Where | undefined): Partial<Money> =>
-  fields.currency === undefined ? {} : { currency: currencyCode(fields.currency, where) };
 
 /** A pack is a mass or a volume, with or without the word for its container: "25 kg bag", "kg", "1 L". */
 function parsePack(input: unknown, where: Where | undefined): Amount {
@@ -106,7 +108,7 @@ function readMoney(
   const at = where && { where };
   if (typeof input !== 'string' && typeof input !== 'number')
     refuse({ code: 'field-wrong-type', ...at, found: input === null ? 'nothing' : typeof input, expected });
-  const found = String(input);
+  const found = String(input).slice(0, LONGEST_TEXT + 1);
   if (found.length > LONGEST_TEXT) refuse({ code: 'quantity-unreadable', ...at, found, expected });
   let text = plainText(found);
   const before = LEADING.exec(text);

@@ -26,6 +26,7 @@ export interface QuantityOptions {
 }
 
 const LONGEST_TEXT = 100;
+const LONGEST_FOUND = 200;
 /** A million tonnes of anything in core units: no cast comes near it, and sums stay finite. */
 const LARGEST = 1e12;
 const ABSOLUTE_ZERO = -273.15;
@@ -110,7 +111,12 @@ function readTerms(
   where: Where | undefined,
   options: QuantityOptions,
 ): readonly Term[] {
-  const found = input === null ? 'nothing' : typeof input === 'object' ? 'a list or a group' : String(input);
+  const found =
+    input === null
+      ? 'nothing'
+      : typeof input === 'object'
+        ? 'a list or a group'
+        : String(input).slice(0, LONGEST_FOUND);
   const fail = (code: ProblemCode, more: { nearest?: string; hint?: string } = {}): never =>
     refuse({ code, ...(where && { where }), found, expected, ...more });
 

@@ -1,0 +1,130 @@
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { userFileSchema } from '../../src/core/materials/schema.js';
+import { explain } from '../../src/core/problems/words.js';
+import { checkShape } from '../../src/core/reading/shape.js';
+import { readYaml } from '../../src/core/reading/yaml.js';
+import { problemsOf } from '../support/problems.js';
+
+const schema = z.strictObject({
+  service: z.enum(['dry-indoor', 'damp', 'wet', 'warm']),
+  mould: z.discriminatedUnion('shape', [
+    z.strictObject({ shape: z.literal('box'), length: z.union([z.string(), z.number()]) }),
+    z.strictObject({ shape: z.literal('cylinder'), diameter: z.string() }),
+  ]),
+  pieces: z.int().positive().max(1000).optional(),
+  name: z.string().optional(),
+  step: z.number().multipleOf(0.5).optional(),
+  targets: z
+    .partialRecord(
+      z.enum(['dry-weight', 'cost']),
+      z.strictObject({ min: z.number().optional(), max: z.number().optional() }).check((ctx) => {
+        if ((ctx.value.min ?? 0) > (ctx.value.max ?? Number.POSITIVE_INFINITY))
+          ctx.issues.push({
+            code: 'custom',
+            input: ctx.value,
+            message: 'min is above max',
+            params: { problem: 'target-contradicts' },
+          });
+      }),
+    )
+    .optional(),
+  list: z.array(z.string()).min(1).optional(),
+});
+
+const misfits = (text: string, shape: z.ZodType = schema) =>
+  problemsOf(() => checkShape(shape, readYaml(text, 'brief.yaml')));
+const words = (text: string, shape?: z.ZodType) => misfits(text, shape).map(explain);
+
+describe('data against a shape', () => {
+  it('passes typed data through', () => {
+    expect(checkShape(schema, readYaml('service: damp\nmould: {shape: box, length: 5 cm}', 'brief.yaml'))).toEqual({
+      service: 'damp',
+      mould: { shape: 'box', length: '5 cm' },
+    });
+  });
+
+  it('reports every misfit at once, each with its line and the nearest allowed word', () => {
+    const text = [
+      'servce: damp',
+      'service: dmp',
+      'mould: {shape: boxx, length: 5}',
+      'pieces: -1',
+      'targets:',
+      '  dry-wieght: {max: 2}',
+      '  cost: {maxx: 1, min: b}',
+      'list: []',
+      'name: 12',
+      'step: 0.3',
+    ].join('\n');
+    expect(words(text)).toEqual([
+      'brief.yaml line 1, servce: there is no such field here: found “servce”. Did you mean “service”?',
+      'brief.yaml line 2, service: found “dmp”, expected one of dry-indoor, damp, wet, warm. Did you mean “damp”?',
+      'brief.yaml line 3, mould.shape: found “boxx”, expected one of box, cylinder. Did you mean “box”?',
+      'brief.yaml line 4, pieces: the value is out of range: found “-1”, expected more than 0.',
+      'brief.yaml line 6, targets.dry-wieght: there is no such field here: found “dry-wieght”. Did you mean “dry-weight”?',
+      'brief.yaml line 7, targets.cost.min: found “b”, expected a number.',
+      'brief.yaml line 7, targets.cost.maxx: there is no such field here: found “maxx”. Did you mean “max”?',
+      'brief.yaml line 8, list: the value is out of range: found “a list”, expected at least 1 entry.',
+      'brief.yaml line 9, name: found “12”, expected a text. Put it in quotes: "12".',
+      'brief.yaml line 10, step: the value is out of range: found “0.3”, expected a multiple of 0.5.',
+    ]);
+  });
+
+  it('says what is missing and what may stand there', () => {
+    expect(words('mould: {}')).toEqual([
+      'brief.yaml, service: this field is missing: expected one of dry-indoor, damp, wet, warm.',
+      'brief.yaml line 1, mould.shape: this field is missing: expected one of box, cylinder.',
+    ]);
+    expect(words('- a')).toEqual(['brief.yaml: found “a list”, expected named fields.']);
+    expect(words('service: damp\nmould: {shape: box, length: [1]}')).toEqual([
+      'brief.yaml line 2, mould.length: found “a list”, expected a text or a number.',
+    ]);
+  });
+
+  it('lets a schema’s own check name its code', () => {
+    const [problem] = misfits(
+      'service: damp\nmould: {shape: cylinder, diameter: 5 cm}\ntargets:\n  cost: {min: 5, max: 1}',
+    );
+    expect(problem).toMatchObject({
+      code: 'target-contradicts',
+      where: { line: 4, path: 'targets.cost' },
+      hint: 'min is above max',
+    });
+  });
+});
+
+describe('a maker’s materials file', () => {
+  it('a figure half written is judged as a figure, a gap as a gap', () => {
+    const text = `materials:
+  - id: my-sand
+    name: River sand
+    kind: snad
+    density: {value: 2.65, unit: g/cm3}
+    hazards: []
+  - id: My Sand
+    name: Other sand
+    kind: sand
+    density: {value: null}
+    hazards: []
+    notFor: [Wet, outdoors]
+`;
+    const found = misfits(text, userFileSchema).map(({ code, where, nearest }) => [
+      code,
+      where?.line,
+      where?.path,
+      nearest,
+    ]);
+    expect(found).toEqual([
+      ['field-wrong-type', 4, 'materials[0].kind', 'sand'],
+      ['field-missing', 5, 'materials[0].density.low', undefined],
+      ['field-missing', 5, 'materials[0].density.high', undefined],
+      ['field-missing', 5, 'materials[0].density.source', undefined],
+      ['field-missing', 5, 'materials[0].density.status', undefined],
+      ['field-wrong-type', 7, 'materials[1].id', undefined],
+      ['field-missing', 10, 'materials[1].density.reason', undefined],
+      ['field-wrong-type', 12, 'materials[1].notFor[0]', 'wet'],
+      ['field-wrong-type', 12, 'materials[1].notFor[1]', undefined],
+    ]);
+  });
+});
