@@ -131,6 +131,19 @@ describe('what is refused', () => {
     ]);
   });
 
+  it('a list full of mistakes, given up after a hundred', () => {
+    const wrong = `material,pack,price\n${'silca fume,1 kg,5\n'.repeat(19_000)}`;
+    expect(refused(wrong)).toHaveLength(100);
+    expect(
+      refused(
+        `material,pack,price,in stock\nperlite,${' '.repeat(1000)}1 L${' '.repeat(500_000)}-x,5,${'9'.repeat(500_000)}\n`,
+      ),
+    ).toEqual([
+      ['quantity-unreadable', 2, undefined],
+      ['quantity-unreadable', 2, undefined],
+    ]);
+  });
+
   it('two currencies in one list, or another than the shop’s', () => {
     expect(refused('material,pack,price,currency\nperlite,1 L,5,EUR\nsilica-fume,1 kg,5,USD\n')).toEqual([
       ['currency-mixed', undefined, undefined],

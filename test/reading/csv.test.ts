@@ -89,6 +89,7 @@ describe('what is refused', () => {
     expect(codesOf(() => read(`material,price\n${'a,1\n'.repeat(12_500_000)}`))).toEqual(['file-too-large']);
     expect(codesOf(() => read(`material,price\n${'a,1\n'.repeat(30_000)}`))).toEqual(['file-too-large']);
     expect(codesOf(() => read(`material,price\n${'"a"b\n'.repeat(100_000)}`)).length).toBeLessThan(30);
+    expect(codesOf(() => read(`${'a,'.repeat(100_000)}b\n`))).toEqual(['csv-malformed']);
     expect(codesOf(() => read('"'.repeat(500_001)))).toContain('csv-malformed');
   });
   it('never otherwise than by a problem', () => {

@@ -28,6 +28,10 @@ export interface PriceList {
   readonly problems: readonly Problem[];
 }
 
+/** A list with more mistakes than this is the wrong file. */
+const MOST_PROBLEMS = 100;
+const LONGEST_STOCK = 60;
+
 type Column = 'material' | 'pack' | 'price' | 'currency' | 'in stock' | 'note';
 type Row = CsvRow<Column>;
 
@@ -52,10 +56,12 @@ export function readPrices(text: string, file: string, table: MaterialTable, opt
   const csv = readCsv(text, file, COLUMNS);
   const noted = gather();
   for (const problem of csv.problems) noted.add(problem);
-  const offers = csv.rows.flatMap((row) => {
+  const offers: Offer[] = [];
+  for (const row of csv.rows) {
     const offer = readOffer(row, csv, table, options, noted.add);
-    return offer ? [offer] : [];
-  });
+    if (offer) offers.push(offer);
+    if (noted.problems.length >= MOST_PROBLEMS) break;
+  }
   for (const problem of duplicates(offers)) noted.add(problem);
   const currency = noted.attempt(() => oneCurrency(offers, { file })) ?? null;
   return { file, currency, offers, problems: noted.finish() };
@@ -106,9 +112,10 @@ function needed(row: Row, csv: CsvTable<Column>, column: Column): string {
 
 const PACKS = /^\s*(?:packs?|bags?|sacks?|tubs?|buckets?|bottles?|jars?|tins?|cans?|boxes|box)\s*$/i;
 
-/** "3 packs", "half"-style fractions of a pack, or an amount; a bare number is refused because it could be either. */
+/** "3 packs", "1/2 bag" or an amount; a bare number is refused because it could be either. */
 function readStock(text: string, pack: Amount | undefined, where: Where): Amount | undefined {
   if (text === '' || text === '-') return undefined;
+  if (text.length > LONGEST_STOCK) return parseAmount(text, where);
   const number = readNumber(plainText(text));
   if (number.kind === 'number' && PACKS.test(number.rest) && !number.value.isNegative() && pack) {
     const count = number.value.toNumber();

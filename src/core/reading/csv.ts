@@ -39,6 +39,7 @@ export interface CsvLimits {
 
 const USUAL_LIMITS: Required<CsvLimits> = { size: 2_000_000, rows: 20_000 };
 const MOST_PROBLEMS = 20;
+const MOST_COLUMNS = 100;
 const LONGEST_FOUND = 200;
 const DELIMITERS = [',', ';', '\t'] as const;
 
@@ -73,6 +74,10 @@ export function readCsv<C extends string>(
 
   const headings = head.cells.map((cell) => cell.trim());
   while (headings.at(-1) === '') headings.pop();
+  if (headings.length > MOST_COLUMNS) {
+    const expected = `at most ${MOST_COLUMNS} columns`;
+    refuse({ code: 'csv-malformed', where: { file, line: head.line }, found: `${headings.length} columns`, expected });
+  }
   const known = headings.map((heading) => columnOf(heading, rules));
   noteHeadings(headings, known, rules, { file, line: head.line }, noted.add);
 

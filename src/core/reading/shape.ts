@@ -20,6 +20,7 @@ export function checkShape<S extends z.ZodType>(schema: S, located: Located): z.
   const result = schema.safeParse(located.data);
   if (result.success) return result.data;
   const problems = result.error.issues
+    .slice(0, MOST_PROBLEMS)
     .flatMap((issue) => toProblems(issue, [], schema, located))
     .sort((a, b) => (a.where?.line ?? 0) - (b.where?.line ?? 0))
     .slice(0, MOST_PROBLEMS);
@@ -37,7 +38,7 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
   switch (issue.code) {
     case 'unrecognized_keys': {
       const allowed = fieldsAt(schema, path);
-      return issue.keys.map((key) => {
+      return issue.keys.slice(0, MOST_PROBLEMS).map((key) => {
         const nearest = nearestWord(key, allowed);
         const listed = nearest === undefined ? oneOf(allowed) : undefined;
         const parts = { found: key, ...(listed && { expected: listed }), ...(nearest !== undefined && { nearest }) };

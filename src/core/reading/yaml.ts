@@ -13,6 +13,7 @@ export interface YamlLimits {
 
 const USUAL_LIMITS: Required<YamlLimits> = { size: 400_000, values: 50_000, depth: 40 };
 const MOST_SYNTAX_ERRORS = 5;
+const MOST_PROBLEMS = 100;
 
 /** Keys that would reach into the language instead of the data. */
 const RESERVED: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
@@ -104,6 +105,7 @@ function toData(
   const mapping = (items: readonly Pair[], depth: number, path: Path): Record<string, unknown> => {
     const result: Record<string, unknown> = {};
     for (const pair of items) {
+      if (noted.problems.length >= MOST_PROBLEMS) noted.finish();
       const key = keyText(pair.key);
       const keyAt = at((pair.key as Node | null)?.range?.[0]);
       if (key === undefined || RESERVED.has(key)) {

@@ -49,7 +49,12 @@ const TRAILING = new RegExp(`^\\s*(${SIGN})\\s*`);
 export function parseMoney(input: unknown, where?: Where, options: MoneyOptions = {}): Money {
   const [money, rest] = readMoney(input, MONEY_EXPECTED, where, options);
   if (rest !== '')
-    refuse({ code: 'quantity-unreadable', ...(where && { where }), found: String(input), expected: MONEY_EXPECTED });
+    refuse({
+      code: 'quantity-unreadable',
+      ...(where && { where }),
+      found: String(input).slice(0, LONGEST_TEXT),
+      expected: MONEY_EXPECTED,
+    });
   return money;
 }
 
@@ -80,7 +85,7 @@ export function parsePrice(input: string | PriceFields, where?: Where, options: 
 
 /** A pack is a mass or a volume, with or without the word for its container: "25 kg bag", "kg", "1 L". */
 function parsePack(input: unknown, where: Where | undefined): Amount {
-  if (typeof input !== 'string') return parseAmount(input, where, { positive: true });
+  if (typeof input !== 'string' || input.length > LONGEST_TEXT) return parseAmount(input, where, { positive: true });
   const bare = input
     .trim()
     .replace(/\s*-?\s*(?:bags?|sacks?|tubs?|buckets?|pails?|bottles?|jars?|cans?|tins?|packs?|boxes|box)$/i, '');
