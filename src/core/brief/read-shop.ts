@@ -35,6 +35,13 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
       written.bowl === undefined
         ? DEFAULT_SHOP.bowl
         : (all.attempt(() => parseAmount(written.bowl, at('bowl'), { positive: true })) ?? null),
+    work: {
+      hours:
+        written.hours === undefined
+          ? null
+          : (all.attempt(() => parseQuantity(written.hours, 'time', at('hours'), { positive: true, assume: 'h' })) ?? null),
+      weekdays: written.weekdays ?? null,
+    },
     temperature: read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),
     humidity: read(written.room?.humidity, 'fraction', 'room.humidity', DEFAULT_SHOP.humidity),
     waste: read(written.waste, 'fraction', 'waste', DEFAULT_SHOP.waste),

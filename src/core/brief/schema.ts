@@ -6,6 +6,7 @@ import { OBJECTIVES } from '../optimise/question.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
 import { costFields } from './costs-schema.js';
+import { WEEKDAYS } from './working-hours.js';
 
 /** A quantity as a maker writes it ("250 g", "2 lb 3 oz", "45 min"); read by units/, not by the schema. */
 const quantity = z.union([z.string(), z.number()]);
@@ -106,6 +107,10 @@ export const shopSchema = z.strictObject({
     .optional(),
   scoop: quantity.optional().describe('volume of your scoop'),
   bowl: quantity.optional().describe('the most you mix in one bowl: a weight or a volume'),
+  hours: quantity.optional().describe('working hours a day'),
+  weekdays: z.array(z.enum(WEEKDAYS)).min(1).optional().describe('the days you work'),
+  pours: z.string().optional().describe('file name of your record of pours (CSV), from this file'),
+  learned: z.string().optional().describe('file name of what your pours have taught (YAML, written by pours fit)'),
   room: room.optional(),
   waste: quantity.optional(),
   region: z.enum(REGIONS).optional(),

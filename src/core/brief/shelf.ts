@@ -5,6 +5,7 @@ import type { Region } from '../safety/caution.js';
 import type { UnitSystem } from '../units/print.js';
 import type { Amount } from '../units/quantity.js';
 import { type Costs, NO_COSTS } from './costs.js';
+import type { WorkingHours } from './working-hours.js';
 
 /** The maker's shop in core units. */
 export interface Shop {
@@ -15,6 +16,7 @@ export interface Shop {
   readonly scoop: number;
   /** The most that is mixed in one bowl; null: no limit given. */
   readonly bowl: Amount | null;
+  readonly work: WorkingHours;
   readonly temperature: number;
   readonly humidity: number;
   /** Share of what is mixed that is not cast. */
@@ -29,6 +31,7 @@ export const DEFAULT_SHOP: Shop = {
   scale: { step: 1, fine: null },
   scoop: 100,
   bowl: null,
+  work: { hours: null, weekdays: null },
   temperature: 20,
   humidity: 0.5,
   waste: 0,
