@@ -1,3 +1,4 @@
+import { WEEKDAYS, type Weekday } from '../brief/working-hours.js';
 import { refuse, type Where } from '../problems/problem.js';
 
 /**
@@ -7,10 +8,6 @@ import { refuse, type Where } from '../problems/problem.js';
 export type Day = number;
 
 export const MINUTES_PER_DAY = 1440;
-
-/** Monday first, as ISO 8601 counts them. */
-export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
-export type Weekday = (typeof WEEKDAYS)[number];
 
 const MILLISECONDS_PER_DAY = 86_400_000;
 const ISO = /^(\d{4})-(\d{2})-(\d{2})$/;

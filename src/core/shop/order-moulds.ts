@@ -119,9 +119,9 @@ const onTime = (plan: Timetable): number => plan.onTime.reduce((s, n) => s + n, 
 /** Cost against cost: buying moulds, or pouring a dearer blend that sets faster. */
 export interface MouldsOrBlend {
   /** Money for the moulds. */
-  readonly moulds: number;
+  readonly mouldsCost: number;
   /** Money the faster blend costs more over the whole order, and for any moulds it still needs. */
-  readonly blend: number;
+  readonly blendCost: number;
   /** Poured pieces from which the moulds are the cheaper way; 0 when they always are, Infinity when they never are. */
   readonly breakEven: number;
   readonly cheaper: 'moulds' | 'blend' | 'same';
@@ -141,11 +141,11 @@ export function mouldsOrBlend(
   perPiece: number,
   pieces: number,
 ): MouldsOrBlend {
-  const moulds = mouldPrice * extra;
+  const mouldsCost = mouldPrice * extra;
   const still = mouldPrice * extraWithBlend;
-  const blend = perPiece * pieces + still;
-  const saved = moulds - still;
+  const blendCost = perPiece * pieces + still;
+  const saved = mouldsCost - still;
   const breakEven = saved <= 0 ? 0 : perPiece <= 0 ? Number.POSITIVE_INFINITY : saved / perPiece;
-  const cheaper = moulds < blend ? 'moulds' : moulds > blend ? 'blend' : 'same';
-  return { moulds, blend, breakEven, cheaper };
+  const cheaper = mouldsCost < blendCost ? 'moulds' : mouldsCost > blendCost ? 'blend' : 'same';
+  return { mouldsCost, blendCost, breakEven, cheaper };
 }

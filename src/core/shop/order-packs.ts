@@ -1,15 +1,8 @@
-import { Decimal } from 'decimal.js';
 import { solveMilp } from '../optimise/lp/milp.js';
 import type { Column, LinearProgram, Row } from '../optimise/lp/types.js';
 import type { Day } from './order-calendar.js';
-
-/** A pack that can be bought. */
-export interface Pack {
-  readonly name: string;
-  readonly grams: number;
-  /** Plain decimal string, exact. */
-  readonly price: string;
-}
+import type { Pack } from './price-packs.js';
+import { Sum, sum } from './sums.js';
 
 /** What an order takes of one material. */
 export interface Need {
@@ -29,8 +22,8 @@ export interface Bought {
 
 export interface PackPlan {
   readonly buy: readonly Bought[];
-  /** Exact sum. */
-  readonly cost: string;
+  /** Exact. */
+  readonly cost: Sum;
   /** g that must be bought: need less what the shelf gives. */
   readonly needed: number;
   /** g left of what was bought, once the order is poured. */
@@ -74,11 +67,11 @@ export function packsFor(need: Need): PackPlan {
   const counts = packCounts(found.x, need);
   const cost = costOf(counts, need);
   const lean = leanest(program, need, cost);
-  const chosen = lean !== undefined && new Decimal(costOf(lean, need)).lte(cost) ? lean : counts;
+  const chosen = lean !== undefined && costOf(lean, need).lte(cost) ? lean : counts;
   return plan(bought(chosen, need), short, spoiltOf(chosen, stretches, need, short), first.status === 'optimal');
 }
 
-const nothing = (): PackPlan => ({ buy: [], cost: '0', needed: 0, leftover: 0, spoilt: 0, proven: true });
+const nothing = (): PackPlan => ({ buy: [], cost: new Sum(0), needed: 0, leftover: 0, spoilt: 0, proven: true });
 
 /** Uses in stretches: one when packs keep for the whole order, else a few, each well within a pack's life. */
 function gathered(need: Need): Stretch[] {
@@ -135,8 +128,8 @@ function packProgram(stretches: readonly Stretch[], need: Need): LinearProgram {
     const reach = stretches.reduce((s, u) => s + (serves(stretch, u, keeps) ? u.grams : 0), 0);
     for (const pack of packs) {
       const most = Math.ceil(reach / pack.grams + SLACK);
-      const column = { name: `${pack.name} opened in ${t}`, upper: most, integer: true };
-      add(column, Number(pack.price), [[opened(t), -pack.grams]]);
+      const column = { name: `${pack.text} opened in ${t}`, upper: most, integer: true };
+      add(column, Number(pack.amount), [[opened(t), -pack.grams]]);
     }
   });
   stretches.forEach((from, t) => {
@@ -178,15 +171,14 @@ const bought = (counts: readonly number[], need: Need): Bought[] =>
     .map((pack, p) => ({ pack, count: counts.reduce((s, n, i) => s + (i % need.packs.length === p ? n : 0), 0) }))
     .filter((b) => b.count > 0);
 
-const costOf = (counts: readonly number[], need: Need): string => sumOf(bought(counts, need));
+const costOf = (counts: readonly number[], need: Need): Sum => sumOf(bought(counts, need));
 
-const sumOf = (buy: readonly Bought[]): string =>
-  buy.reduce((s, b) => s.plus(new Decimal(b.pack.price).times(b.count)), new Decimal(0)).toFixed();
+const sumOf = (buy: readonly Bought[]): Sum => sum(buy.map((b) => new Sum(b.pack.amount).times(b.count)));
 
 /** Among the sets that cost no more, the one that weighs least. */
-function leanest(program: LinearProgram, need: Need, cost: string): number[] | undefined {
+function leanest(program: LinearProgram, need: Need, cost: Sum): number[] | undefined {
   const priced = program.objective;
-  const row: Row = { name: 'no dearer', coefficients: priced, high: Number(cost) * (1 + SLACK) + SLACK };
+  const row: Row = { name: 'no dearer', coefficients: priced, high: cost.toNumber() * (1 + SLACK) + SLACK };
   const packs = need.packs.length;
   const weights = program.columns.map((c, i) => (c.integer === true ? need.packs[i % packs]!.grams : 0));
   const again = solveMilp({ ...program, rows: [...program.rows, row], objective: weights }, { nodeLimit: 4000 });
@@ -195,7 +187,7 @@ function leanest(program: LinearProgram, need: Need, cost: string): number[] | u
 
 /** Enough of the pack that is cheapest by the gram; only where the search gave nothing. */
 function byTheGram(need: Need, stretches: readonly Stretch[]): Bought[] {
-  const pack = [...need.packs].sort((a, b) => Number(a.price) / a.grams - Number(b.price) / b.grams)[0]!;
+  const pack = [...need.packs].sort((a, b) => Number(a.amount) / a.grams - Number(b.amount) / b.grams)[0]!;
   const count = stretches.reduce((s, u) => s + Math.ceil(u.grams / pack.grams - SLACK), 0);
   return [{ pack, count }];
 }
