@@ -32,6 +32,18 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/assess.js')).assessVerb(call),
   },
   {
+    usage: 'price <file...>',
+    summary: 'price a piece of a brief or a recipe, or several side by side',
+    options: (command) => {
+      common(command);
+      command
+        .option('--at <sum>', 'tell what is left, and what an hour earns, at this selling price')
+        .option('--pieces <number>', 'pieces of the run that whole packs are reckoned for (100 when left out)')
+        .option('--once <sum...>', 'spent once for each file before its first piece, in their order');
+    },
+    act: async (call) => (await import('./commands/price.js')).priceVerb(call),
+  },
+  {
     usage: 'shelf [material]',
     summary: 'list the materials, show one with its sources, or check your own file',
     options: (command) => {

@@ -1,4 +1,4 @@
-import { type BuildUp, COST_GROUPS } from './price.js';
+import type { BuildUp } from './price.js';
 import type { Need } from './price-levers.js';
 import { cheapestPacks } from './price-packs.js';
 import { Sum, sum } from './sums.js';
@@ -58,12 +58,4 @@ export function wholePackBreakEven(a: Contender, b: Contender, upTo: number): Br
   let from = upTo;
   while (from > 1 && sign(from - 1) !== -last) from -= 1;
   return { cheaper: last < 0 ? 0 : 1, from, upTo };
-}
-
-/** Cost of each group in each blend, for a table side by side; groups none of them has are left out. */
-export function sideBySide(built: readonly BuildUp[]): { readonly group: string; readonly amounts: readonly Sum[] }[] {
-  return COST_GROUPS.map((group) => ({
-    group,
-    amounts: built.map((b) => sum(b.lines.filter((line) => line.group === group).map((line) => line.amount))),
-  })).filter(({ amounts }) => amounts.some((a) => !a.isZero()));
 }

@@ -1,0 +1,58 @@
+import { type At, placesOf } from '../../core/brief/at.js';
+import { readBrief } from '../../core/brief/read-brief.js';
+import { readRecipe } from '../../core/brief/read-recipe.js';
+import { briefSchema, recipeSchema, type WrittenBrief, type WrittenRecipe } from '../../core/brief/schema.js';
+import { refuse } from '../../core/problems/problem.js';
+import { checkShape } from '../../core/reading/shape.js';
+import { readYaml } from '../../core/reading/yaml.js';
+import { type Mixed, type MixedOptions, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
+import { readText } from '../files.js';
+import { type OpenShop, openShop } from '../load.js';
+import type { Call } from '../verb.js';
+import { shelfSources } from './sources.js';
+
+/** A file that holds a brief or a recipe. */
+type Written =
+  | { readonly kind: 'brief'; readonly data: WrittenBrief }
+  | { readonly kind: 'recipe'; readonly data: WrittenRecipe };
+
+/** A recipe names its amounts; whatever else it is, is read as a brief. */
+async function readEither(call: Call, file: string): Promise<Written & { readonly at: At }> {
+  const { text, file: name } = await readText(file, call.io.stdin);
+  const located = readYaml(text, name);
+  const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;
+  const at = placesOf(located);
+  return isRecipe
+    ? { kind: 'recipe', data: checkShape(recipeSchema, located), at }
+    : { kind: 'brief', data: checkShape(briefSchema, located), at };
+}
+
+export interface Opened {
+  readonly mixed: Mixed;
+  readonly open: OpenShop;
+}
+
+/** The blend of a brief or a recipe file, with the shop it is made in. */
+export async function openMixed(call: Call, file: string, options: MixedOptions = {}): Promise<Opened> {
+  const { kind, data, at } = await readEither(call, file);
+  const open = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { shelf } = open;
+  const invented = data.invented === true;
+  const mixed =
+    kind === 'brief'
+      ? mixedBrief(readBrief(data, shelf, at), shelf, invented, options)
+      : mixedRecipe(readRecipe(data, shelf, at), shelf, invented, options);
+  return { mixed, open };
+}
+
+const MOST_PIECES = 100_000;
+
+/** A whole number of pieces from an option, or undefined when it was not given. */
+export function wholePieces(call: Call, name: string): number | undefined {
+  const word = call.options[name];
+  if (word === undefined) return undefined;
+  const number = Number(word);
+  if (Number.isInteger(number) && number >= 1 && number <= MOST_PIECES) return number;
+  const expected = `a whole number from 1 to ${MOST_PIECES}`;
+  return refuse({ code: 'option-invalid', where: { path: `--${name}` }, found: String(word), expected });
+}
