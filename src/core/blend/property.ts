@@ -62,6 +62,8 @@ export interface Property {
   readonly models: readonly string[];
   /** Digits worth printing (significant). */
   readonly digits: number;
+  /** True when the coefficients do not depend on the blend, so that rows on it are exact. */
+  readonly stateless?: true;
   /** Why the property cannot be had for this blend, or null when it can. */
   readonly missing?: (world: World, state: BlendState) => string | null;
   readonly form: (world: World, state: BlendState) => Form;

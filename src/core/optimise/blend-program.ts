@@ -1,5 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
-import type { BlendState } from '../blend/state/state.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Column, Row } from './lp/types.js';
@@ -7,6 +7,7 @@ import type { Question } from './question.js';
 import { rowsOf } from './rows.js';
 import { doseRows, standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
+import { type Neighbourhood, tangentForm } from './tangent.js';
 
 /** What a row stands for, so that conflicts can be told in the maker's words. */
 export type RowOrigin =
@@ -24,8 +25,9 @@ export interface BlendProgram {
 export function blendProgram(
   question: Question,
   world: World,
-  state: BlendState,
+  hood: Neighbourhood,
   system: BinderSystem,
+  columns: readonly Column[],
   tighten: ReadonlyMap<string, number> = new Map(),
 ): BlendProgram {
   const rows: Row[] = [];
@@ -40,34 +42,35 @@ export function blendProgram(
       if (limit === undefined) continue;
       const give = tighten.get(`${target.property} ${side}`) ?? 0;
       const held = side === 'max' ? { max: limit - give } : { min: limit + give };
-      for (const row of rowsOf(propertyById(target.property)!, { property: target.property, ...held }, world, state)) {
+      for (const row of rowsOf(propertyById(target.property)!, { property: target.property, ...held }, world, hood)) {
         rows.push(row);
         origins.push({ kind, target, side });
       }
     }
   };
 
-  fixed(volumeRow(question, world, state));
+  fixed(volumeRow(question, world, hood));
   for (const target of question.targets) limited('target', target);
   for (const limit of standingTargets(question.targets)) limited('standing', limit);
   for (const row of doseRows(question, world)) fixed(row);
   for (const row of system.rows(world)) fixed(row);
-  return { columns: columnsOf(question, world, system), rows, origins };
+  return { columns, rows, origins };
 }
 
 /** The blend fills the mould: sum of m/density over (1 - air) equals the volume. */
-function volumeRow(question: Question, world: World, state: BlendState): Row {
+function volumeRow(question: Question, world: World, hood: Neighbourhood): Row {
   const volume = question.conditions.volume;
   return {
     name: 'fills the mould',
-    coefficients: world.materials.map((m) => m.volume / (1 - state.air)),
+    coefficients: tangentForm(freshVolume, world, hood).numerator,
     low: volume,
     high: volume,
     scale: volume,
   };
 }
 
-function columnsOf(question: Question, world: World, system: BinderSystem): Column[] {
+/** One column a material: barred by the binder system or the service, or up to what is on hand. */
+export function columnsOf(question: Question, world: World, system: BinderSystem): Column[] {
   const { batch, conditions, stock } = question;
   return world.materials.map((m, i) => {
     const barred =

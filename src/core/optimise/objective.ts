@@ -1,8 +1,8 @@
 import { propertyById } from '../blend/properties/index.js';
 import type { Form, Property } from '../blend/property.js';
-import type { BlendState } from '../blend/state/state.js';
 import type { World } from '../blend/world.js';
 import type { Objective } from './question.js';
+import { type Neighbourhood, tangentForm } from './tangent.js';
 
 interface Aim {
   readonly property: Property;
@@ -21,8 +21,8 @@ export const AIMS: Readonly<Record<Objective, Aim>> = {
 };
 
 /** The ratio to optimise and in which sense; links are monotone, so the ratio's optimum is the property's. */
-export function objectiveForm(objective: Aim, world: World, state: BlendState): { form: Form; sense: 'min' | 'max' } {
-  const form = objective.property.form(world, state);
+export function objectiveForm(objective: Aim, world: World, hood: Neighbourhood): { form: Form; sense: 'min' | 'max' } {
+  const form = tangentForm(objective.property, world, hood);
   const flipped = objective.sense === 'min' ? 'max' : 'min';
   return { form, sense: form.link.rising ? objective.sense : flipped };
 }

@@ -31,6 +31,8 @@ const snap = (grams: number, step: number): number => {
 export const portions = (batch: Batch, waste: number): number => batch.pieces / (1 - waste);
 
 const MOST_MOVES = 60;
+/** Only the dust of arithmetic is forgiven, as in the verdicts. */
+const STRICT = 1e-9;
 
 /**
  * Rounds a blend to what the scale can tell apart, and searches the neighbouring roundings (one ingredient up or down
@@ -99,5 +101,5 @@ function* neighbours(grams: readonly number[], used: readonly { i: number; step:
 function weigh(world: World, batchGrams: readonly number[], times: number, limits: readonly Target[]): Weighable {
   const pieceGrams = batchGrams.map((g) => g / times);
   const state = stateOf(world, pieceGrams);
-  return { batchGrams, pieceGrams, state, miss: missOf(limits, world, state) };
+  return { batchGrams, pieceGrams, state, miss: missOf(limits, world, state, STRICT) };
 }

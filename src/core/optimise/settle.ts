@@ -1,26 +1,32 @@
 import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { valueOf } from '../blend/property.js';
-import { type BlendState, stateOf } from '../blend/state/state.js';
+import type { BlendState } from '../blend/state/state.js';
+import { stateOf } from '../blend/state/state.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
-import { type BlendProgram, blendProgram } from './blend-program.js';
+import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import { solveFractional } from './lp/fractional.js';
 import { solveLp } from './lp/solve.js';
+import type { Column } from './lp/types.js';
+import { mendingProgram } from './mend.js';
 import { nearestProgram } from './nearest.js';
 import { type Aim, objectiveForm } from './objective.js';
 import type { Question } from './question.js';
 import { standingTargets } from './standing-limits.js';
 import { startingBlend } from './starting-blend.js';
 import type { BinderSystem } from './systems.js';
+import { type Neighbourhood, neighbourhood } from './tangent.js';
 
-/** A blend that stands still: solving again with its own state gives the same blend. */
+/** A blend that stands still: solving again at it gives the same blend. */
 export interface Settled {
   readonly grams: readonly number[];
   readonly state: BlendState;
+  /** The rows at the blend itself. */
   readonly program: BlendProgram;
-  /** True when every row holds in the forward model; false for the nearest blend. */
+  /** True when every limit holds in the forward model; false for the nearest blend. */
   readonly feasible: boolean;
-  /** Sum of misses in shares of each target, 0 when feasible. */
+  /** Sum of misses in shares of each limit, 0 when feasible. */
   readonly miss: number;
   /** The objective's property, by the forward model; null where the blend has none. */
   readonly value: number | null;
@@ -31,42 +37,157 @@ export interface Settled {
 
 export interface SettleOptions {
   readonly aim: Aim;
-  /** How much to stay inside a target side, by `property side`, in the property's unit. */
+  /** How much to stay inside a limit's side, by `property side`, in the property's unit. */
   readonly tighten?: ReadonlyMap<string, number>;
   readonly start?: readonly number[];
 }
 
-const MOST_ROUNDS = 40;
-/** From this round on the state is taken from the mean of old and new, which damps flips between two corners. */
-const DAMP_FROM = 6;
-const STILL = 1e-6;
+/** Rounds in which the blend may jump anywhere. */
+const FREE_ROUNDS = 6;
+/** Rounds in which it may only move a share of its mass, halved whenever a move does not help. */
+const HELD_ROUNDS = 16;
+const FIRST_REACH = 0.2;
+const LEAST_REACH = 1e-4;
+const MENDING_ROUNDS = 3;
+/** Misses beyond this are no curvature: nothing fits. */
+const WORTH_MENDING = 0.05;
+/** A move below this share of the mass is no move. */
+const STILL = 1e-7;
 
 /**
- * Solve, re-evaluate, re-solve until the blend stands still (successive linear programming; the state-dependent
- * coefficients are held in each round). Every candidate is judged by the forward model, and the best one seen is kept,
- * so that a search that never settles still returns an honest blend.
+ * Successive linear programming: linearise every row at the blend, solve, and do so again at the answer until it stands
+ * still; first with free jumps, then, where they flip between corners, within a shrinking reach. Every candidate is
+ * judged by the forward model and the best one is kept, so that a search that never settles still returns an honest
+ * blend. Source: Griffith and Stewart 1961, method of approximation programming (from memory).
  *
- * Returns null when no blend keeps even the fixed rows, or a program could not be certified.
+ * Returns null when no blend keeps even the fixed rows, or when a program could not be certified.
  */
 export function settle(question: Question, world: World, system: BinderSystem, options: SettleOptions): Settled | null {
-  const tighten = options.tighten ?? new Map<string, number>();
-  const volume = question.conditions.volume;
-  let program = blendProgram(question, world, stateOf(world, world.materials.map(() => 1)), system, tighten);
-  let at = [...(options.start ?? startingBlend(world, program.columns, volume))];
-  let best: Settled | null = null;
-  let previous: number[] | null = null;
-  for (let round = 1; round <= MOST_ROUNDS; round++) {
-    program = blendProgram(question, world, stateOf(world, at), system, tighten);
-    const grams = solveOnce(program, options.aim, world, at);
-    if (grams === null) return best;
-    const moved: number = previous === null ? 1 : distance(grams, previous);
-    const candidate = judge(question, world, program, grams, options.aim, moved < STILL, round, tighten);
+  const search = searchOf(question, world, system, options);
+  let at = [...(options.start ?? startingBlend(world, search.columns, question.conditions.volume))];
+  let best: Candidate | null = null;
+  let solves = 0;
+
+  for (let round = 0; round < FREE_ROUNDS; round++) {
+    const next = search.step(at, null);
+    solves++;
+    if (next === null) break;
+    const moved = distance(next, at);
+    const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
-    if (moved < STILL) return { ...best, still: true, solves: round };
-    previous = grams;
-    at = round < DAMP_FROM ? grams : grams.map((g, i) => 0.5 * (g + at[i]!));
+    at = next;
+    if (moved < STILL && best === candidate) return search.finish(best, true, solves);
   }
-  return best;
+  if (best === null) return null;
+
+  // Held: descend on objective and misses together, so that a path along a curved limit is not refused for a hair.
+  let reach = FIRST_REACH;
+  let walker: Candidate = best;
+  let still = false;
+  for (let round = 0; round < HELD_ROUNDS && !still; round++) {
+    const next = search.step(walker.grams, reach);
+    solves++;
+    if (next === null) break;
+    const candidate = search.judge(next);
+    const gain: number = merit(walker, options.aim) - merit(candidate, options.aim);
+    if (better(candidate, best, options.aim)) best = candidate;
+    if (gain > 0) {
+      walker = candidate;
+      reach = Math.min(FIRST_REACH, 1.5 * reach);
+    } else reach *= 0.35;
+    still = reach < LEAST_REACH || Math.abs(gain) < STILL;
+  }
+  // Mending: what is left of the misses is curvature; the nearest point of the rows at the walker removes it.
+  for (let round = 0; round < MENDING_ROUNDS && walker.miss > 0 && walker.miss < WORTH_MENDING; round++) {
+    const next = search.mend(walker.grams);
+    solves++;
+    if (next === null) break;
+    walker = search.judge(next);
+    if (better(walker, best, options.aim)) best = walker;
+  }
+  return search.finish(best, still, solves);
+}
+
+/** Misses weigh this much against the objective's share of itself. */
+const MISS_PRICE = 20;
+
+/** What the held phase lowers: the objective in shares of itself, and every miss. */
+function merit(candidate: Candidate, aim: Aim): number {
+  const value = candidate.value === null || candidate.value <= 0 ? 0 : Math.log(candidate.value);
+  return (aim.sense === 'min' ? value : -value) + MISS_PRICE * candidate.miss;
+}
+
+interface Candidate {
+  readonly grams: readonly number[];
+  readonly state: BlendState;
+  readonly miss: number;
+  readonly value: number | null;
+}
+
+function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
+  const { aim } = options;
+  const tighten = options.tighten ?? new Map<string, number>();
+  const columns = columnsOf(question, world, system);
+  const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
+  const limits = [...question.targets.map((t) => tightened(t, tighten)), ...standingTargets(question.targets)];
+  const programAt = (hood: Neighbourhood, held: readonly Column[]): BlendProgram =>
+    blendProgram(question, world, hood, system, held, tighten);
+
+  return {
+    columns,
+    /** Grams of the optimum of the rows at a blend, or of its nearest blend; null when neither could be certified. */
+    step(at: readonly number[], reach: number | null): number[] | null {
+      const hood = neighbourhood(world, at, open);
+      const held = reach === null ? columns : columnsWithin(columns, at, reach, hood.base.amounts.binder, question);
+      const grams = solveOnce(programAt(hood, held), aim, world, hood, reach !== null);
+      return grams === null ? null : filling(world, grams, question.conditions.volume);
+    },
+    mend(at: readonly number[]): number[] | null {
+      const answer = solveLp(mendingProgram(programAt(neighbourhood(world, at, open), columns), at));
+      if (answer.status !== 'optimal') return null;
+      const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
+      return filling(world, grams, question.conditions.volume);
+    },
+    judge(grams: readonly number[]): Candidate {
+      const state = stateOf(world, grams);
+      const { value } = valueOf(aim.property, world, state);
+      return { grams, state, miss: missOf(limits, world, state), value };
+    },
+    finish(best: Candidate, still: boolean, solves: number): Settled {
+      const program = programAt(neighbourhood(world, best.grams, open), columns);
+      return { ...best, program, feasible: best.miss === 0, still, solves };
+    },
+  };
+}
+
+/** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
+function filling(world: World, grams: readonly number[], volume: number): number[] {
+  const { value } = valueOf(freshVolume, world, stateOf(world, grams));
+  const factor = value === null || value <= 0 ? 1 : volume / value;
+  return grams.map((g) => g * factor);
+}
+
+const tightened = (target: Target, tighten: ReadonlyMap<string, number>): Target => ({
+  ...target,
+  ...(target.max === undefined ? {} : { max: target.max - (tighten.get(`${target.property} max`) ?? 0) }),
+  ...(target.min === undefined ? {} : { min: target.min + (tighten.get(`${target.property} min`) ?? 0) }),
+});
+
+/** Columns held near the blend: within a share of its mass, and for what is dosed within that share of its usual dose. */
+function columnsWithin(
+  columns: readonly Column[],
+  at: readonly number[],
+  reach: number,
+  binder: number,
+  question: Question,
+): Column[] {
+  const total = at.reduce((s, g) => s + g, 0);
+  return columns.map((column, i) => {
+    const usual = question.materials[i]!.dose?.usual.value;
+    const far = reach * (usual === undefined ? total : Math.max(at[i]!, (usual / 100) * binder));
+    const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, at[i]! + far);
+    return { ...column, lower: Math.max(0, at[i]! - far), upper };
+  });
 }
 
 const distance = (a: readonly number[], b: readonly number[]): number => {
@@ -79,25 +200,41 @@ const distance = (a: readonly number[], b: readonly number[]): number => {
   return worst / Math.max(1e-9, total);
 };
 
-/** Grams of the program's optimum, or of its nearest blend where none is feasible. */
-function solveOnce(program: BlendProgram, aim: Aim, world: World, at: readonly number[]): number[] | null {
-  const { form, sense } = objectiveForm(aim, world, stateOf(world, at));
+function solveOnce(
+  program: BlendProgram,
+  aim: Aim,
+  world: World,
+  hood: Neighbourhood,
+  held: boolean,
+): number[] | null {
+  const { form, sense } = objectiveForm(aim, world, hood);
   const { columns, rows } = program;
+  const { grams } = hood.base;
+  const ratio = form.denominator;
+  // Within reach the ratio's own slope is enough; over free jumps the ratio itself is optimised.
   const answer =
-    form.denominator === null
-      ? solveLp({ columns, rows, sense, objective: [...form.numerator] })
-      : solveFractional({ columns, rows, sense, numerator: form.numerator, denominator: form.denominator });
-  if (answer.status === 'optimal') return [...answer.x];
+    ratio === null || held
+      ? solveLp({ columns, rows, sense, objective: ratio === null ? form.numerator : slope(form.numerator, ratio, grams) })
+      : solveFractional({ columns, rows, sense, numerator: form.numerator, denominator: ratio });
+  if (answer.status === 'optimal') return answer.x.map((g) => Math.max(0, g));
   if (answer.status !== 'infeasible') return null;
   const nearest = solveLp(nearestProgram(program));
-  return nearest.status === 'optimal' ? nearest.x.slice(0, columns.length) : null;
+  return nearest.status === 'optimal' ? nearest.x.slice(0, columns.length).map((g) => Math.max(0, g)) : null;
 }
 
-/** Relative slack within which the forward model agrees with the rows of a blend that stands still. */
-const AGREE = 1e-6;
+/** Gradient of N/D at a blend, times D: same direction, no division by a tiny D. */
+function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
+  const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);
+  const d = dot(denominator);
+  const ratio = d > 0 ? dot(numerator) / d : 0;
+  return numerator.map((n, i) => n - ratio * denominator[i]!);
+}
+
+/** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
+const AGREE = 1e-5;
 
 /** How far the forward model misses each limit, in shares of it. */
-export function missOf(targets: readonly Target[], world: World, state: BlendState): number {
+export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {
   let total = 0;
   for (const target of targets) {
     const { value } = valueOf(propertyById(target.property)!, world, state);
@@ -106,7 +243,7 @@ export function missOf(targets: readonly Target[], world: World, state: BlendSta
       continue;
     }
     const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
-    total += Math.max(0, -marginOf(target, value) / size - AGREE);
+    total += Math.max(0, -marginOf(target, value) / size - slack);
   }
   return total;
 }
@@ -118,29 +255,12 @@ function absentMiss(target: Target, world: World, state: BlendState): number {
   return numerator > 0 && target.max !== undefined ? 1 : 0;
 }
 
-function judge(
-  question: Question,
-  world: World,
-  program: BlendProgram,
-  grams: readonly number[],
-  aim: Aim,
-  still: boolean,
-  solves: number,
-  tighten: ReadonlyMap<string, number>,
-): Settled {
-  const state = stateOf(world, grams);
-  const held = question.targets.map((t): Target => ({
-    ...t,
-    ...(t.max === undefined ? {} : { max: t.max - (tighten.get(`${t.property} max`) ?? 0) }),
-    ...(t.min === undefined ? {} : { min: t.min + (tighten.get(`${t.property} min`) ?? 0) }),
-  }));
-  const miss = missOf([...held, ...standingTargets(question.targets)], world, state);
-  const { value } = valueOf(aim.property, world, state);
-  return { grams, state, program, feasible: miss === 0, miss, value, still, solves };
-}
-
 /** Whether a is the better answer: less missed first, then the objective. */
-export function better(a: Settled, b: Settled, aim: Aim): boolean {
+export function better(
+  a: { readonly miss: number; readonly value: number | null },
+  b: { readonly miss: number; readonly value: number | null },
+  aim: Aim,
+): boolean {
   if (Math.abs(a.miss - b.miss) > AGREE) return a.miss < b.miss;
   if (a.value === null || b.value === null) return b.value === null && a.value !== null;
   return aim.sense === 'min' ? a.value < b.value : a.value > b.value;

@@ -3,6 +3,7 @@ import { IDENTITY, type Property } from '../property.js';
 
 export const sulfate: Property = {
   id: 'sulfate',
+  stateless: true,
   name: 'sulfate of the binder (SO3)',
   quantity: 'percent',
   unit: '%',
@@ -20,6 +21,7 @@ export const sulfate: Property = {
 
 export const pozzolanToCement: Property = {
   id: 'pozzolan-to-cement',
+  stateless: true,
   name: 'reactive pozzolan over portland',
   quantity: 'ratio',
   unit: 'g/g',
@@ -37,6 +39,7 @@ export const pozzolanToCement: Property = {
 
 export const pigmentShare: Property = {
   id: 'pigment-share',
+  stateless: true,
   name: 'pigment of the binder',
   quantity: 'percent',
   unit: '%',

@@ -2,6 +2,7 @@ import { IDENTITY, type Property } from '../property.js';
 
 export const cost: Property = {
   id: 'cost',
+  stateless: true,
   name: 'materials cost',
   quantity: 'money',
   unit: 'currency',

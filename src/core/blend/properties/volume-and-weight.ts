@@ -20,6 +20,7 @@ export const freshVolume: Property = {
 
 export const freshWeight: Property = {
   id: 'fresh-weight',
+  stateless: true,
   name: 'weight as poured',
   quantity: 'mass',
   unit: 'g',
@@ -48,6 +49,7 @@ export const freshDensity: Property = {
 
 export const demouldWeight: Property = {
   id: 'demould-weight',
+  stateless: true,
   name: 'weight at demoulding',
   quantity: 'mass',
   unit: 'g',

@@ -8,6 +8,7 @@ const freeWater = (world: World): number[] => world.materials.map((m) => m.freeW
 
 export const waterToBinder: Property = {
   id: 'water-to-binder',
+  stateless: true,
   name: 'water-to-binder',
   quantity: 'ratio',
   unit: 'g/g',
@@ -42,6 +43,7 @@ export const waterToBinderK: Property = {
 
 export const waterToPlaster: Property = {
   id: 'water-to-plaster',
+  stateless: true,
   name: 'water-to-plaster',
   quantity: 'ratio',
   unit: 'g/g',
@@ -110,6 +112,7 @@ export const pasteToVoids: Property = {
 
 export const sandToBinder: Property = {
   id: 'sand-to-binder',
+  stateless: true,
   name: 'sand-to-binder',
   quantity: 'ratio',
   unit: 'g/g',

@@ -6,7 +6,7 @@ import type { Amounts } from './amounts.js';
 /**
  * What the admixtures add to one property, as a coefficient a gram of each material.
  *
- * An effect is `per` x dose, with dose = 100 x grams / base in percent, no longer growing past its limit. The
+ * An effect is `per` x dose, with dose = 100 x grams / base in percent, that stops growing about its limit. The
  * coefficient is held at the present base, so that the sum over the blend is exact where the blend stands still.
  * An effect on one binder family speaks only as loudly as that family does (`voice`, 0..1).
  */
@@ -24,13 +24,20 @@ export function doseCoefficients(
       const base = amounts.base[effect.of];
       if (base <= 0) continue;
       const dose = (100 * grams[i]! * m.solids) / base;
-      const held = effect.limit !== null && dose > effect.limit ? effect.limit / dose : 1;
+      const held = effect.limit === null || dose <= 0 ? 1 : saturating(dose, effect.limit) / dose;
       const loud = effect.family === null ? 1 : voice(effect.family);
       coefficient += (loud * effect.per * held * 100 * m.solids) / base;
     }
     return coefficient;
   });
 }
+
+/** How sharply growth stops: 8 % below the corner at the corner itself. */
+const SHARPNESS = 8;
+
+/** min(x, limit) with a rounded corner, so that its slope never jumps (an optimiser would hop to and fro there). Ours. */
+export const saturating = (x: number, limit: number): number =>
+  x <= 0 ? x : x / (1 + (x / limit) ** SHARPNESS) ** (1 / SHARPNESS);
 
 /** Value of such coefficients over the blend. */
 export const dot = (coefficients: readonly number[], grams: Grams): number => {

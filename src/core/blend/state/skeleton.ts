@@ -1,5 +1,5 @@
 import { skeletonVoids, voidRatio } from '../../science/skeleton.js';
-import { isAggregate, type MaterialNumbers } from '../numbers.js';
+import { isAggregate } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 
 export interface Skeleton {
@@ -10,22 +10,23 @@ export interface Skeleton {
 }
 
 /**
- * Voids of the sands and light aggregates together. Several gradings are packed by the compressible packing model, so
- * that a fine sand fills the holes of a coarse one; a material alone, or without a grading, keeps its own loose voids.
+ * Voids of the sands and light aggregates together. Gradings are packed by the compressible packing model, so that a fine
+ * sand fills the holes of a coarse one; what has no grading keeps its own loose voids (on the safe side).
  */
 export function skeletonOf(world: World, grams: Grams): Skeleton {
   const grains = sum(world, grams, (m) => (isAggregate(m) ? m.grainVolume : 0));
   if (grains <= 0) return { grains: 0, voidRatio: 0 };
-  const present = world.materials
-    .map((material, i) => ({ material, volume: grams[i]! * material.grainVolume }))
-    .filter(({ material, volume }) => isAggregate(material) && volume > 1e-9 * grains);
-  const ungraded = present.some(({ material }) => material.grading === null);
-  if (present.length === 1 || ungraded) return { grains, voidRatio: ownVoids(world, grams) / grains };
-  const voids = skeletonVoids(
-    present.map(({ material, volume }) => ({ volume, voids: material.voids, grading: material.grading! })),
+  const graded = world.materials.flatMap((m, i) =>
+    isAggregate(m) && m.grading !== null && grams[i]! > 0
+      ? [{ volume: grams[i]! * m.grainVolume, voids: m.voids, grading: m.grading }]
+      : [],
   );
-  return { grains, voidRatio: voidRatio(voids!) };
+  const own = sum(world, grams, (m) => (isAggregate(m) && m.grading === null ? m.grainVolume * voidRatio(m.voids) : 0));
+  const packed =
+    graded.length === 0
+      ? 0
+      : graded.length === 1
+        ? graded[0]!.volume * voidRatio(graded[0]!.voids)
+        : graded.reduce((s, a) => s + a.volume, 0) * voidRatio(skeletonVoids(graded)!);
+  return { grains, voidRatio: (own + packed) / grains };
 }
-
-const ownVoids = (world: World, grams: Grams): number =>
-  sum(world, grams, (m: MaterialNumbers) => (isAggregate(m) ? m.grainVolume * voidRatio(m.voids) : 0));

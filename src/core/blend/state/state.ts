@@ -1,7 +1,7 @@
 import { isAggregate } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 import { type Amounts, amountsOf } from './amounts.js';
-import { doseCoefficients, dot } from './dosing.js';
+import { doseCoefficients, dot, saturating } from './dosing.js';
 import { eventMinutes, type SettingState, settingState } from './setting-state.js';
 import { type Skeleton, skeletonOf } from './skeleton.js';
 import { type StrengthState, strengthState } from './strength-state.js';
@@ -67,7 +67,7 @@ function demandOf(world: World, grams: Grams, amounts: Amounts): number[] {
   const share = (f: keyof Amounts['families']): number => (total > 0 ? amounts.families[f] / total : 0);
   const effects = doseCoefficients(world, grams, amounts, 'water-demand', share);
   const saved = -dot(effects, grams);
-  const held = saved > MOST_WATER_SAVED ? MOST_WATER_SAVED / saved : 1;
+  const held = saved > 0 ? saturating(saved, MOST_WATER_SAVED) / saved : 1;
   return world.materials.map((m, i) => m.demand + effects[i]! * held * raw);
 }
 

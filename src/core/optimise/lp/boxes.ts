@@ -1,5 +1,5 @@
 import type { Optimum } from './certify.js';
-import type { CheckedProgram } from './checked-program.js';
+import { type CheckedProgram, unsigned } from './checked-program.js';
 import type { OpenNode } from './node-queue.js';
 
 /** Boxes of column bounds, as branch and bound cuts them up. */
@@ -16,8 +16,8 @@ export function wholeBox(program: CheckedProgram, integers: readonly number[]): 
   const lower = program.lower.slice();
   const upper = program.upper.slice();
   for (const j of integers) {
-    lower[j] = Math.ceil(lower[j]! - BLUR * Math.max(1, Math.abs(lower[j]!)));
-    upper[j] = Math.floor(upper[j]! + BLUR * Math.max(1, Math.abs(upper[j]!)));
+    lower[j] = unsigned(Math.ceil(lower[j]! - BLUR * Math.max(1, Math.abs(lower[j]!))));
+    upper[j] = unsigned(Math.floor(upper[j]! + BLUR * Math.max(1, Math.abs(upper[j]!))));
     if (lower[j]! > upper[j]!) return { emptyColumn: j };
   }
   return { lower, upper };

@@ -45,6 +45,11 @@ export interface SearchResult {
 const LOOKS_WHOLE = 1e-6;
 /** Boxes without any point found so far in which rounding is tried. */
 const ROUNDING_TRIES = 40;
+const ROUNDINGS: readonly ((value: number) => number)[] = [
+  Math.round,
+  (value) => Math.ceil(value - LOOKS_WHOLE),
+  (value) => Math.floor(value + LOOKS_WHOLE),
+];
 
 /**
  * Branch and bound on certified linear programs: Land and Doig, Econometrica 28 (1960) 497-520, with Dakin's
@@ -53,9 +58,23 @@ const ROUNDING_TRIES = 40;
  * certified is never closed on that account: it is split further, and if nothing is left to split, the search says so.
  */
 export function search(program: CheckedProgram, integers: readonly number[], options: SearchOptions): SearchResult {
-  return new Search(program, integers, options).run();
+  const box = wholeBox(program, integers);
+  if ('emptyColumn' in box) return { ...NOTHING_SEARCHED, emptyColumn: box.emptyColumn };
+  return new Search(withBounds(program, box.lower, box.upper), integers, options).run();
 }
 
+const NOTHING_SEARCHED: SearchResult = {
+  end: 'exhausted',
+  best: undefined,
+  bound: Number.POSITIVE_INFINITY,
+  nodes: 0,
+  programs: 0,
+  mended: 0,
+  pivots: 0,
+  leaves: [],
+};
+
+/** The state of one search; the program's bounds of integer columns are whole already. */
 class Search {
   readonly #open = new NodeQueue();
   readonly #guesses: PseudoCosts;
@@ -79,9 +98,8 @@ class Search {
   }
 
   run(): SearchResult {
-    const box = wholeBox(this.program, this.integers);
-    if ('emptyColumn' in box) return { ...this.#result('exhausted'), emptyColumn: box.emptyColumn };
-    let node: OpenNode | undefined = { ...box, bound: Number.NEGATIVE_INFINITY, prices: undefined, depth: 0 };
+    const { lower, upper } = this.program;
+    let node: OpenNode | undefined = { lower, upper, bound: Number.NEGATIVE_INFINITY, prices: undefined, depth: 0 };
     while (node !== undefined) {
       if (node.bound >= this.#cutoff() && node.prices !== undefined) {
         this.#closeByBound(node, node.bound, node.prices);
@@ -136,11 +154,7 @@ class Search {
     if (this.integers.every((j) => Math.abs(x[j]! - nearest[j]!) <= LOOKS_WHOLE)) {
       if (!this.#offer(nearest)) this.#tryFixed(node, nearest);
     } else if (this.#nodes === 1 || (this.#best === undefined && this.#nodes <= ROUNDING_TRIES)) {
-      this.#tryFixed(node, nearest);
-      this.#tryFixed(
-        node,
-        this.#rounded(x, (value) => Math.ceil(value - LOOKS_WHOLE)),
-      );
+      for (const round of ROUNDINGS) this.#tryFixed(node, this.#rounded(x, round));
     }
   }
 

@@ -84,6 +84,11 @@ export function withBounds(program: CheckedProgram, lower: Float64Array, upper: 
   return { ...program, lower, upper };
 }
 
+/** No minus zero in answers. */
+export function unsigned(value: number): number {
+  return value === 0 ? 0 : value;
+}
+
 function checkVector(label: string, values: readonly number[], length: number): void {
   if (values.length !== length) {
     throw new TypeError(`${label}: ${values.length} coefficients, expected ${length}, one a column`);

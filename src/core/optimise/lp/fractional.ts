@@ -1,3 +1,4 @@
+import { unsigned } from './checked-program.js';
 import { solveLp } from './solve.js';
 import type {
   Column,
@@ -138,8 +139,4 @@ export function charnesCooper(program: FractionalProgram): {
   rows.push({ name: 'denominator', coefficients: last, low: 1, high: 1 });
   const objective = [...numerator, program.numeratorConstant ?? 0];
   return { linear: { columns: [...columns, { name: 't' }], rows, sense, objective }, sideRows };
-}
-
-function unsigned(value: number): number {
-  return value === 0 ? 0 : value;
 }

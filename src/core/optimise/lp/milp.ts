@@ -1,5 +1,5 @@
 import { type Leaf, search } from './branch-and-bound.js';
-import { checkProgram } from './checked-program.js';
+import { checkProgram, unsigned } from './checked-program.js';
 import type { LinearProgram } from './types.js';
 
 export interface MilpOptions {
@@ -49,6 +49,8 @@ export type MilpAnswer =
       readonly status: 'infeasible';
       /** The bounds of an integer column hold no whole number: the whole proof. */
       readonly emptyColumn?: number;
+      /** One row or column has its low side above its high side: the whole proof. */
+      readonly crossed?: { readonly row: number } | { readonly column: number };
       readonly effort: MilpEffort;
       readonly tree?: readonly TreeLeaf[];
     }
@@ -79,7 +81,7 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
   const checked = checkProgram(program);
   const integers = program.columns.flatMap((column, j) => (column.integer ? [j] : []));
   const none: MilpEffort = { nodes: 0, programs: 0, mended: 0, pivots: 0 };
-  if (checked.crossed !== undefined) return { status: 'infeasible', effort: none };
+  if (checked.crossed !== undefined) return { status: 'infeasible', crossed: checked.crossed, effort: none };
 
   const found = search(checked, integers, {
     nodeLimit: options.nodeLimit ?? 20_000,
@@ -92,8 +94,8 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
   const { nodes, programs, mended, pivots } = found;
   const effort: MilpEffort = { nodes, programs, mended, pivots };
   const tree = options.keepTree ? { tree: found.leaves.map((leaf) => inWords(leaf, sign)) } : {};
-  const best = found.best && { x: Array.from(found.best.x), objective: sign * found.best.cost };
-  const bound = sign * found.bound;
+  const best = found.best && { x: Array.from(found.best.x, unsigned), objective: unsigned(sign * found.best.cost) };
+  const bound = unsigned(sign * found.bound);
   const gap = best === undefined ? Number.POSITIVE_INFINITY : relativeGap(best.objective, bound);
 
   if (found.end === 'unbounded' && found.direction !== undefined) {
@@ -120,6 +122,6 @@ function inWords(leaf: Leaf, sign: 1 | -1): TreeLeaf {
     lower: Array.from(leaf.lower),
     upper: Array.from(leaf.upper),
     why: leaf.why,
-    rows: Array.from(leaf.rows, (value) => factor * value),
+    rows: Array.from(leaf.rows, (value) => unsigned(factor * value)),
   };
 }

@@ -1,5 +1,5 @@
 import { certifyInfeasible } from './certify.js';
-import { type CheckedProgram, checkProgram } from './checked-program.js';
+import { type CheckedProgram, checkProgram, unsigned } from './checked-program.js';
 import { elasticProgram, foldRows } from './elastic-program.js';
 import { type Certified, climb, type LadderAnswer, type Rung } from './ladder.js';
 import type { LinearProgram, LpAnswer } from './types.js';
@@ -84,7 +84,7 @@ function inWords({ sign }: CheckedProgram, answer: LadderAnswer): LpAnswer {
       const { x, cost, rowPrices, reducedCosts } = answer.optimum;
       return {
         status: 'optimal',
-        x: Array.from(x),
+        x: Array.from(x, unsigned),
         objective: unsigned(sign * cost),
         rowPrices: Array.from(rowPrices, (y) => unsigned(sign * y)),
         reducedCosts: Array.from(reducedCosts, (d) => unsigned(sign * d)),
@@ -104,9 +104,4 @@ function inWords({ sign }: CheckedProgram, answer: LadderAnswer): LpAnswer {
     case 'uncertified':
       return { status: 'uncertified', reason: answer.reason, effort };
   }
-}
-
-/** No minus zero in answers. */
-function unsigned(value: number): number {
-  return value === 0 ? 0 : value;
 }
