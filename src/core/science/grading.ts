@@ -17,7 +17,8 @@ const coarseFirst = (grading: Grading): SievePoint[] => [...grading].sort((a, b)
 /**
  * Percent passing at any opening [percent], straight in the logarithm of the size between sieves.
  *
- * grading [at least one point]; size [mm, > 0]. Above the coarsest sieve 100; below the finest it falls to 0 at a quarter
+ * grading [at least one point]; size [mm, > 0]. Above the coarsest sieve it rises to 100 before the next of
+ * the doubling series; below the finest it falls to 0 at a quarter
  * of that sieve (the pan is finer than any sieve). Source: usual plotting practice.
  */
 export function passingAt(grading: Grading, size: number): number {
@@ -26,7 +27,7 @@ export function passingAt(grading: Grading, size: number): number {
   const last = points.at(-1);
   if (first === undefined || last === undefined) throw new RangeError('a grading needs at least one sieve');
   if (size > first.sieve) {
-    const top = first.sieve * 2;
+    const top = first.sieve * 1.9;
     return first.passing >= 100 || size >= top ? 100 : between(size, top, 100, first.sieve, first.passing);
   }
   for (let i = 1; i < points.length; i++) {

@@ -21,5 +21,5 @@ export function fraction(value: number, name: string): number {
   return value;
 }
 
-/** The value, moved to the nearest end when it lies outside low..high. */
+/** The value [its own unit], moved to the nearest end when it lies outside low..high. */
 export const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));

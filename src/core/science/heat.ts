@@ -162,7 +162,7 @@ const STEPS = 2400;
  *
  *   C dT/dt = Q d(released)/dt_e x f(T) - loss (T - room),   t_e grows by f(T) = arrheniusFactor(T, energy)
  *
- * The loss is stepped exactly over each step, so the answer never passes the adiabatic bound or oscillates.
+ * Each step is solved exactly for even heat, so the answer never passes the adiabatic bound or oscillates.
  * Validity: pieces of a few centimetres (one temperature inside); thick ones are hotter in the core. Evaporation is
  * left out, so it errs on the warm side. Source: lumped heat balance (semi-adiabatic calorimetry); ours as assembled.
  */
@@ -171,6 +171,9 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
   const bound = adiabaticRise(cast.heat, mass);
   const step = positive(cast.hours ?? 48, 'hours') / STEPS;
   const decay = Math.exp((-atLeast(0, cast.loss, 'loss') * step) / mass);
+  // Heat given off evenly within a step has lost part of itself by its end: the mean of exp(-x s) over 0 <= s <= 1.
+  const lostPerStep = (cast.loss * step) / mass;
+  const kept = lostPerStep < 1e-9 ? 1 : (1 - decay) / lostPerStep;
   let temperature = cast.start;
   let age = 0;
   let released = clamp(cast.released(0), 0, 1);
@@ -178,8 +181,7 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
   for (let i = 1; i <= STEPS; i++) {
     age += step * arrheniusFactor(clamp(temperature, -10, 95), cast.energy ?? 0);
     const now = clamp(cast.released(age), released, 1);
-    const warmed = temperature + bound * (now - released);
-    temperature = cast.room + (warmed - cast.room) * decay;
+    temperature = cast.room + (temperature - cast.room) * decay + bound * (now - released) * kept;
     released = now;
     if (temperature > peak.peak) peak = { peak: temperature, at: i * step };
   }

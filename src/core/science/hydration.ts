@@ -52,7 +52,7 @@ export interface CementChemistry {
 }
 
 /**
- * Growth curve from the chemistry of the cement {tauHours, beta}.
+ * Growth curve from the chemistry of the cement {tauHours [h], beta [-]}.
  *
  *   tau  = 66.78 C3A^-0.154 C3S^-0.401 Blaine^-0.804 SO3^-0.758
  *   beta = 181.4 C3A^0.146 C3S^0.227 Blaine^-0.535 SO3^0.558

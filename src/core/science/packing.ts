@@ -24,7 +24,7 @@ export function idealBinary(coarse: number, fine: number, fineShare: number): nu
   return y2 === 1 ? fineRules : Math.min(positive(coarse, 'coarse') / (1 - y2), fineRules);
 }
 
-/** Densest ideal mixture of two classes: b1 + (1 - b1) b2, and the share of fine that gives it. Source: idealBinary. */
+/** Densest ideal mixture of two classes [0..1]: b1 + (1 - b1) b2, and the share of fine that gives it. Source: idealBinary. */
 export function idealBinaryPeak(
   coarse: number,
   fine: number,
@@ -114,5 +114,5 @@ export function packingDensity(classes: readonly PackingClass[], compaction: num
   return (low + high) / 2;
 }
 
-/** Virtual density of one single class from its measured one: beta = phi (1 + 1/K). Source: the model with n = 1. */
+/** Virtual density [0..1] of one single class from its measured one: beta = phi (1 + 1/K). Source: the model with n = 1. */
 export const betaOfSingleClass = (measured: number, compaction: number): number => measured * (1 + 1 / compaction);

@@ -20,7 +20,7 @@ interface SizeShare {
   readonly share: number;
 }
 
-/** A grading cut into size classes; the class size is the geometric mean of its borders (de Larrard's choice). */
+/** A grading cut into size classes [mm, share 0..1]; the class size is the geometric mean of its borders (de Larrard's choice). */
 export function sizeClasses(grading: Grading): SizeShare[] {
   const classes: SizeShare[] = [];
   let above = 100;
@@ -113,7 +113,8 @@ export const voidRatio = (voids: number): number => voids / positive(1 - voids, 
  * Paste beyond what the voids of the skeleton need [cm3]. V_paste - V_grains e/(1 - e).
  *
  * paste [cm3 of water, air-free powders and liquids]; grains [cm3]; voids [fraction of the bulk volume of the grains].
- * Negative: the paste does not fill the voids; the piece will be honeycombed. Source: kennedy-1940 as in wong-kwan-2007
+ * Negative: the paste does not fill the voids; the piece will be honeycombed. A c109 batch (500 g cement, 1,375 g sand
+ * with 41.2 % voids, 242 g water) has 38 cm3 to spare. Source: kennedy-1940 as in wong-kwan-2007
  * (concept looked up, form from memory).
  */
 export const excessPaste = (paste: number, grains: number, voids: number): number =>
