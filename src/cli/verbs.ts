@@ -44,6 +44,17 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/price.js')).priceVerb(call),
   },
   {
+    usage: 'order <order>',
+    summary: 'plan an order: pours by day, moulds and packs to buy, the last dry date',
+    options: (command) => {
+      common(command);
+      command
+        .option('--with-moulds', 'show the timetable with the moulds that are to be bought')
+        .option('--cautions', 'print the cautions in full');
+    },
+    act: async (call) => (await import('./commands/order.js')).orderVerb(call),
+  },
+  {
     usage: 'shelf [material]',
     summary: 'list the materials, show one with its sources, or check your own file',
     options: (command) => {

@@ -12,12 +12,12 @@ import type { Call } from '../verb.js';
 import { shelfSources } from './sources.js';
 
 /** A file that holds a brief or a recipe. */
-type Written =
+export type Written =
   | { readonly kind: 'brief'; readonly data: WrittenBrief }
   | { readonly kind: 'recipe'; readonly data: WrittenRecipe };
 
 /** A recipe names its amounts; whatever else it is, is read as a brief. */
-async function readEither(call: Call, file: string): Promise<Written & { readonly at: At }> {
+export async function readEither(call: Call, file: string): Promise<Written & { readonly at: At }> {
   const { text, file: name } = await readText(file, call.io.stdin);
   const located = readYaml(text, name);
   const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;

@@ -20,6 +20,13 @@ const plain = (value: number, digits: number): string => {
   return rounded.toFixed(Math.min(6, decimals));
 };
 
+/** Minutes to two figures up to two hours, then to five minutes, then to a quarter and to half an hour. */
+function wholeMinutes(minutes: number, digits: number): number {
+  if (minutes < 120) return significant(minutes, digits);
+  const step = minutes < 6 * 60 ? 5 : minutes < 12 * 60 ? 15 : 30;
+  return Math.round(minutes / step) * step;
+}
+
 /** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
 export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
   const { system, currency } = wording;
@@ -38,7 +45,7 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
     case 'density':
       return printQuantity(known, 'density', { system });
     case 'set-time':
-      return printQuantity(known, 'setTime', { system });
+      return printQuantity(wholeMinutes(value, digits), 'setTime', { system });
     case 'strength':
       return printQuantity(known, 'pressure', { system });
     case 'temperature':

@@ -40,6 +40,7 @@ export const FOR_GOOD = 24 * 3650;
 /** What demoulds within this many hours is not covered unless the maker says so. */
 const QUICK_HOURS = 6;
 const USUAL_COVER_DAYS = 3;
+const LONGEST_SET_HOURS = 24 * 365;
 
 const quickBinds = (m: MaterialNumbers): number => {
   if (m.family === 'csa') return boundWaterYeelimite(m.yeelimite, m.anhydrite);
@@ -54,7 +55,8 @@ const quickBinds = (m: MaterialNumbers): number => {
  */
 export function waterState(world: World, grams: Grams, amounts: Amounts, demouldMinutes: number | null): WaterState {
   const { model, conditions } = world;
-  const demouldHours = (demouldMinutes ?? 24 * 60) / 60;
+  // A blend drowned in retarder never sets; a year stands for that here.
+  const demouldHours = Math.min((demouldMinutes ?? 24 * 60) / 60, LONGEST_SET_HOURS);
   const coverDays = conditions.coverDays ?? (demouldHours < QUICK_HOURS ? 0 : USUAL_COVER_DAYS);
   const dryingHours =
     24 *

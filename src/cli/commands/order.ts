@@ -1,0 +1,75 @@
+import { type Brief, readBrief } from '../../core/brief/read-brief.js';
+import { readRecipe } from '../../core/brief/read-recipe.js';
+import type { Shelf } from '../../core/brief/shelf.js';
+import { type Mixed, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
+import { orderBlend, quickerBlend } from '../../core/report/order-blend.js';
+import { orderResult } from '../../core/report/order-result.js';
+import { type Order, type OrderItem, orderSchema, readOrder } from '../../core/shop/order-file.js';
+import { type OrderedItem, planOrder, type Store } from '../../core/shop/order-plan.js';
+import { packsOnSale } from '../../core/shop/packs-on-sale.js';
+import { beside, type OpenShop, openShop, readShaped } from '../load.js';
+import { renderOrder } from '../render/order.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { readEither } from './mixed.js';
+import { shelfSources } from './sources.js';
+import { printJson, printSheet, viewOf } from './view.js';
+
+/** Plans an order: one shop for all its items, whatever shop their own files name. */
+export async function orderVerb(call: Call): Promise<ExitCode> {
+  const file = call.operands[0]!;
+  const { data, at } = await readShaped(orderSchema, file, call.io);
+  const open = await openShop(shelfSources(call, file, data.shop), call.io);
+  const order = readOrder(data, open.shop, at);
+  const told: Mixed[] = [];
+  const ordered: OrderedItem[] = [];
+  for (const item of order.items) {
+    const { mixed, brief } = await openItem(call, beside(file, item.file), open.shelf);
+    const blend = orderBlend(mixed, item.where);
+    told.push(mixed);
+    ordered.push({ item, blend, faster: await fasterBlend(call, file, item, blend, brief, open.shelf) });
+  }
+  const plan = planOrder(order, ordered, storeOf(open, order));
+  const results = told.map((m) => m.result);
+  const result = orderResult(order, ordered, results, plan, open.shelf, data.invented === true);
+  const withMoulds = call.options.withMoulds === true;
+  if (call.options.json === true) printJson(call.io, result);
+  else printSheet(call.io, (page) => renderOrder(page, result, { ...viewOf(call, open.shop), withMoulds }));
+  return result.met ? 0 : 1;
+}
+
+/** The blend of an item; its brief too, where it came from one, so that a quicker blend can be asked for. */
+async function openItem(call: Call, file: string, shelf: Shelf): Promise<{ mixed: Mixed; brief: Brief | null }> {
+  const { kind, data, at } = await readEither(call, file);
+  const invented = data.invented === true;
+  if (kind === 'recipe') return { mixed: mixedRecipe(readRecipe(data, shelf, at), shelf, invented), brief: null };
+  const brief = readBrief(data, shelf, at);
+  return { mixed: mixedBrief(brief, shelf, invented), brief };
+}
+
+/** The blend the order names as the faster one is read at once, so that its mistakes show; a brief's own only when asked. */
+async function fasterBlend(
+  call: Call,
+  file: string,
+  item: OrderItem,
+  blend: OrderedItem['blend'],
+  brief: Brief | null,
+  shelf: Shelf,
+): Promise<OrderedItem['faster']> {
+  if (item.faster !== null) {
+    const { mixed } = await openItem(call, beside(file, item.faster), shelf);
+    const faster = orderBlend(mixed, item.where);
+    return () => faster;
+  }
+  return () => (brief === null ? null : quickerBlend(brief, shelf, blend));
+}
+
+function storeOf(open: OpenShop, order: Order): Store {
+  const packs = open.prices === null ? new Map() : packsOnSale(open.prices);
+  const keeps = new Map(order.keeps.map(({ word, days, where }) => [open.shelf.find(word, where).id, days]));
+  return {
+    packs: (material) => packs.get(material) ?? [],
+    stock: (material) => open.shelf.stock.get(material) ?? 0,
+    keeps: (material) => keeps.get(material) ?? null,
+  };
+}
