@@ -10,16 +10,22 @@ export interface Reference {
   readonly word: string;
 }
 
-export type ReferenceSolver = (program: LinearProgram, options?: { readonly integers?: boolean }) => Reference;
+export interface ReferenceOptions {
+  /** Default false: the relaxation. */
+  readonly integers?: boolean;
+  /** Default true. Its presolve now and then calls an unbounded program infeasible; a second opinion does without. */
+  readonly presolve?: boolean;
+}
+
+export type ReferenceSolver = (program: LinearProgram, options?: ReferenceOptions) => Reference;
 
 /**
- * HiGHS (npm `highs`) as the independent reference: tolerances and gaps at 1e-9, as facts/solver.md §2 used it.
- * `integers: false` (default) solves the relaxation.
+ * HiGHS (npm `highs`) as the independent reference: tolerances at 1e-9, no gap, as facts/solver.md §2 used it.
  */
 export async function highsReference(): Promise<ReferenceSolver> {
   const highs = await loadHighs();
   const { modelStatus, variableType, objectiveSense } = highs.constants;
-  return (program, { integers = false } = {}) => {
+  return (program, { integers = false, presolve = true } = {}) => {
     const n = program.columns.length;
     const m = program.rows.length;
     const starts = [0];
@@ -51,6 +57,7 @@ export async function highsReference(): Promise<ReferenceSolver> {
     try {
       model.options.set({
         output_flag: false,
+        presolve: presolve ? 'choose' : 'off',
         primal_feasibility_tolerance: 1e-9,
         dual_feasibility_tolerance: 1e-9,
         mip_feasibility_tolerance: 1e-9,

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { search } from '../../../src/core/optimise/lp/branch-and-bound.js';
 import { checkProgram } from '../../../src/core/optimise/lp/checked-program.js';
 import { type MilpAnswer, solveMilp } from '../../../src/core/optimise/lp/milp.js';
-import { NodeQueue } from '../../../src/core/optimise/lp/node-queue.js';
+import { NodeQueue, type OpenNode } from '../../../src/core/optimise/lp/node-queue.js';
 import type { LinearProgram } from '../../../src/core/optimise/lp/types.js';
 import { anyMixedProgram, flaggedBlend, packedBlend, seededRandom } from '../../support/random-programs.js';
 import { pointFaults, rayFaults, treeFaults } from '../../support/recheck.js';
@@ -262,7 +262,7 @@ test('the queue gives the lowest bound, then the deepest, then the oldest', () =
   for (const node of nodes) queue.push(node);
   expect(queue.lowestBound).toBe(1);
   const order = nodes.map(() => queue.pop()!);
-  expect(order.map((node) => nodes.findIndex((one) => one === node))).toEqual([3, 4, 1, 2, 0]);
+  expect(order.map((node) => (nodes as readonly OpenNode[]).indexOf(node))).toEqual([3, 4, 1, 2, 0]);
   expect(queue.lowestBound).toBe(Number.POSITIVE_INFINITY);
   expect(queue.pop()).toBeUndefined();
 });

@@ -104,5 +104,6 @@ test('the ladder is fixed: distinct rungs, the first without shuffling', () => {
   expect(new Set(LADDER.map(({ precision, scaling, seed }) => `${precision} ${scaling} ${seed}`)).size).toBe(
     LADDER.length,
   );
-  expect(pivotCap({ width: 61, height: 41 })).toBeGreaterThan(500);
+  expect(pivotCap({ width: 61, height: 41 }, 0)).toBeGreaterThan(300);
+  expect(pivotCap({ width: 61, height: 41 }, 3)).toBe(4 * pivotCap({ width: 61, height: 41 }, 0));
 });

@@ -55,9 +55,12 @@ export type LadderAnswer = (Certified | { readonly status: 'uncertified'; readon
   readonly effort: Effort;
 };
 
-/** Honest runs measured here need fewer pivots than rows and columns together; a loop is cut off soon after. */
-export function pivotCap(problem: { readonly width: number; readonly height: number }): number {
-  return 200 + 4 * (problem.width + problem.height);
+/**
+ * Pivots after which a run is taken for a loop. Honest runs measured took at most 206 (8-60 columns,
+ * 20,000 blends), 288 (200 columns, 1,500) and 343 (1,000 columns, 150); later rungs are given more, so that a long honest run is not lost.
+ */
+export function pivotCap({ width, height }: { readonly width: number; readonly height: number }, rung: number): number {
+  return (1 + rung) * Math.ceil(250 + 2 * height + width / 4);
 }
 
 /** Climbs the ladder until an answer is certified on the stated rows. Never throws, never loops. */
@@ -76,7 +79,7 @@ export function climb(program: CheckedProgram, options: LadderOptions = {}): Lad
   };
   for (const [index, rung] of ladder.entries()) {
     const form = formFor(program, rung);
-    const outcome = runPivots(form.problem, { precision: rung.precision, pivotCap: pivotCap(form.problem) });
+    const outcome = runPivots(form.problem, { precision: rung.precision, pivotCap: pivotCap(form.problem, index) });
     pivots += outcome.pivots;
     if (outcome.status === 'capped') capped += 1;
     const certified = judge(program, form, outcome, options.ranges ?? false);
