@@ -166,7 +166,7 @@ export function writeText(path: string, text: string): void {
     const target = followed(path);
     const old = statOf(target);
     if (old && !old.isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
-    temporary = join(dirname(target), `.${basename(target)}.${process.pid}.${randomBytes(4).toString('hex')}.tmp`);
+    temporary = join(dirname(target), `.pourwright-${process.pid}-${randomBytes(4).toString('hex')}.tmp`);
     const handle = openSync(temporary, 'wx', old ? old.mode & 0o777 : 0o666);
     try {
       writeAll(handle, Buffer.from(text, 'utf8'));

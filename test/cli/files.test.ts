@@ -112,10 +112,10 @@ describe('writing a file', () => {
     const path = join(folder, 'out.csv');
     writeText(path, 'a\n');
     expect(readFileSync(path, 'utf8')).toBe('a\n');
-    chmodSync(path, 0o640);
+    chmodSync(path, 0o666);
     writeText(path, 'ü\n');
     expect(readFileSync(path, 'utf8')).toBe('ü\n');
-    expect(statSync(path).mode & 0o777).toBe(0o640);
+    expect(statSync(path).mode & 0o777).toBe(0o666);
     expect(readdirSync(folder)).toEqual(['out.csv']);
   });
 

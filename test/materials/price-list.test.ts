@@ -48,7 +48,7 @@ describe('a price list', () => {
     '# invented prices',
     'material;pack;price;currency;in stock;note',
     'portland-grey;25 kg;9,50;EUR;1 1/2 packs;',
-    'Grey Cement;5 kg;4,20;EUR;;small bag',
+    'Grey Cement;5 kg;4,20;EUR;1 kg;small bag',
     'microsilica;2.2 lb;6,00;EUR;300 g;',
     'perlite;10 L;7,90;EUR;5 L;',
     'acrylic emulsion;500 mL;4,90;EUR;0;',
@@ -78,7 +78,7 @@ describe('a price list', () => {
 
   it('adds up what is on hand, where it says', () => {
     expect(Object.fromEntries(stockOf(read(text)))).toEqual({
-      'portland-grey': 37500,
+      'portland-grey': 38500,
       'silica-fume': 300,
       perlite: 500,
       'acrylic-emulsion': 0,

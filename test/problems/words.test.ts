@@ -115,6 +115,11 @@ describe('the nearest word', () => {
     expect(nearestWord(word, allowed)).toBe(expected);
   });
 
+  it('of a short word lets two letters change places, but no two others', () => {
+    expect(nearestWord('snad', ['gypsum', 'sand'])).toBe('sand');
+    expect(nearestWord('saxy', ['gypsum', 'sand'])).toBeUndefined();
+  });
+
   it('of a word with one slip is that word, when no other is as near', () => {
     let cases = 0;
     fc.assert(

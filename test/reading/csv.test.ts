@@ -49,6 +49,12 @@ describe('reading a table', () => {
     ]);
   });
 
+  it('is not misled by commas inside a quoted heading', () => {
+    expect(cells('"note, of, any, kind, that, is, long, or, short";material;price\nx;sand;5')).toEqual([
+      [2, 'sand', '5', ''],
+    ]);
+  });
+
   it('keeps columns it does not know, whatever they are called', () => {
     const table = read('material,__proto__,price,supplier\nsand,evil,5,yard\n');
     expect(table.rows[0]!.others).toEqual([

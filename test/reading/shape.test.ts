@@ -82,6 +82,19 @@ describe('data against a shape', () => {
     ]);
   });
 
+  it('takes the branch of a union that knows the fields that are there', () => {
+    const either = z.strictObject({
+      pot: z.union([
+        z.strictObject({ water: z.number() }),
+        z.strictObject({ top: z.number(), foot: z.number(), height: z.number() }),
+      ]),
+    });
+    expect(words('pot: {top: 5}', either)).toEqual([
+      'brief.yaml line 1, pot.foot: this field is missing: expected a number.',
+      'brief.yaml line 1, pot.height: this field is missing: expected a number.',
+    ]);
+  });
+
   it('lets a schema’s own check name its code', () => {
     const [problem] = misfits(
       'service: damp\nmould: {shape: cylinder, diameter: 5 cm}\ntargets:\n  cost: {min: 5, max: 1}',

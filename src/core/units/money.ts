@@ -1,5 +1,6 @@
 import { Decimal } from 'decimal.js';
 import { refuse, type Where } from '../problems/problem.js';
+import { currencyDecimals } from './currency.js';
 import { plainText, readDecimal } from './number.js';
 import { type Amount, gramsOf, parseAmount } from './quantity.js';
 
@@ -34,9 +35,6 @@ const SIGNS: ReadonlyMap<string, readonly string[]> = new Map([
   ['¥', ['JPY', 'CNY']],
   ['$', ['USD', 'CAD', 'AUD', 'NZD', 'SGD', 'HKD', 'MXN']],
 ]);
-
-/** Currencies that are not counted in hundredths. */
-const WHOLE: ReadonlySet<string> = new Set(['JPY', 'KRW', 'ISK']);
 
 const SIGN = '(?:[A-Za-z]{3}(?![A-Za-z])|[€£₹₩¥$]|zł|kr\\.?(?![A-Za-z]))';
 const LEADING = new RegExp(`^(${SIGN})\\s*`);
@@ -173,7 +171,7 @@ export function pricePerGram(price: Price, density?: number, where?: Where): num
 
 /** A sum of money with its currency, rounded half up to the currency's smallest coin or to `digits` decimals. */
 export function printMoney(amount: string | number, currency: string | null, digits?: number): string {
-  const decimals = digits ?? (currency !== null && WHOLE.has(currency) ? 0 : 2);
+  const decimals = digits ?? currencyDecimals(currency);
   const figure = new Decimal(amount).toFixed(decimals, Decimal.ROUND_HALF_UP);
   return currency === null ? figure : `${figure} ${currency}`;
 }
