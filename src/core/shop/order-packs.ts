@@ -80,7 +80,8 @@ function gathered(need: Need): Stretch[] {
   if (used.length === 0) return [];
   const [first, last] = [used[0]!.day, used.at(-1)!.day];
   const whole = keeps === null || last - first <= keeps;
-  const length = whole ? last - first + 1 : Math.max(1, Math.ceil((last - first + 1) / MOST_STRETCHES));
+  const few = used.length <= MOST_STRETCHES;
+  const length = whole ? last - first + 1 : few ? 1 : Math.ceil((last - first + 1) / MOST_STRETCHES);
   const stretches: Stretch[] = [];
   for (const { day, grams } of used) {
     const open = stretches.at(-1);

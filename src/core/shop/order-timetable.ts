@@ -190,16 +190,13 @@ export function workingDaysUntilDue(bench: Bench): number {
   return count;
 }
 
-/**
- * Times a mould can be filled in one working day when it is empty in the morning and the maker does nothing else:
- * 1 + floor((day - last bowl) / cycle), cycle = the longer of demoulding time and the maker's own round.
- */
+/** Times every mould is filled in one working day, empty in the morning and nothing else being poured; 0: not even once. */
 export function turnsADay(work: Work, bench: Bench): number {
   if (!canPour(work, bench.days)) return 0;
-  const pieces = Math.min(work.moulds, work.perBowl);
-  const bowl = bowlMinutes(work, pieces);
-  const bowlsARound = Math.ceil(work.moulds / work.perBowl);
-  const cycle = Math.max(work.demouldMinutes, bowlsARound * (bowl + bench.betweenMinutes));
-  const spare = bench.days.minutes - (bowlsARound * (bowl + bench.betweenMinutes) - bench.betweenMinutes);
-  return spare < 0 ? 1 : 1 + Math.floor(spare / cycle + 1e-9);
+  const most = bench.days.minutes / Math.max(1, work.mixMinutes + work.fillMinutes) + 1;
+  const plenty = { ...work, pieces: Math.ceil(most) * work.moulds };
+  const { bowls } = timetable([plenty], { ...bench, due: bench.start });
+  const first = dayAt(bowls[0]!.at);
+  const poured = total(bowls.map((b) => (dayAt(b.at) === first ? b.pieces : 0)));
+  return Math.floor(poured / work.moulds);
 }
