@@ -43,9 +43,9 @@ export interface SettleOptions {
 }
 
 /** Rounds in which the blend may jump anywhere. */
-const FREE_ROUNDS = 6;
+const FREE_ROUNDS = 5;
 /** Rounds in which it may only move a share of its mass, halved whenever a move does not help. */
-const HELD_ROUNDS = 16;
+const HELD_ROUNDS = 20;
 const FIRST_REACH = 0.2;
 const LEAST_REACH = 1e-4;
 const MENDING_ROUNDS = 3;
@@ -54,43 +54,77 @@ const WORTH_MENDING = 0.05;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
 
+/** Where the free jumps of a system have led. */
+export interface Trail {
+  readonly best: Candidate;
+  /** True when the free jumps already stood still at the best: nothing is left to refine. */
+  readonly still: boolean;
+  readonly refine: () => Settled;
+}
+
 /**
  * Successive linear programming: linearise every row at the blend, solve, and do so again at the answer until it stands
- * still; first with free jumps, then, where they flip between corners, within a shrinking reach. Every candidate is
- * judged by the forward model and the best one is kept, so that a search that never settles still returns an honest
- * blend. Source: Griffith and Stewart 1961, method of approximation programming (from memory).
+ * still; first with free jumps, then (`refine`), where they flip between corners, within a shrinking reach. Every
+ * candidate is judged by the forward model and the best one is kept, so that a search that never settles still returns
+ * an honest blend. Source: Griffith and Stewart 1961, method of approximation programming (from memory).
  *
  * Returns null when no blend keeps even the fixed rows, or when a program could not be certified.
  */
-export function settle(question: Question, world: World, system: BinderSystem, options: SettleOptions): Settled | null {
+export function explore(question: Question, world: World, system: BinderSystem, options: SettleOptions): Trail | null {
   const search = searchOf(question, world, system, options);
   let at = [...(options.start ?? startingBlend(world, search.columns, question.conditions.volume))];
   let best: Candidate | null = null;
+  let still = false;
   let solves = 0;
+  const seen = world.materials.map((m) => m.kind === 'water');
 
-  for (let round = 0; round < FREE_ROUNDS; round++) {
-    const next = search.step(at, null);
+  for (let round = 0; round < FREE_ROUNDS && !still; round++) {
+    const next = search.step(at, null, null);
     solves++;
     if (next === null) break;
+    next.forEach((g, i) => {
+      if (g > 0) seen[i] = true;
+    });
     const moved = distance(next, at);
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
     at = next;
-    if (moved < STILL && best === candidate) return search.finish(best, true, solves);
+    still = moved < STILL && best === candidate;
   }
   if (best === null) return null;
+  const found = best;
+  return {
+    best: found,
+    still,
+    refine: () => (still ? search.finish(found, true, solves) : refined(search, found, seen, solves, options.aim)),
+  };
+}
 
-  // Held: descend on objective and misses together, so that a path along a curved limit is not refused for a hair.
+/** Explores and refines one system. */
+export const settle = (
+  question: Question,
+  world: World,
+  system: BinderSystem,
+  options: SettleOptions,
+): Settled | null => explore(question, world, system, options)?.refine() ?? null;
+
+/**
+ * Held: descend on objective and misses together, so that a path along a curved limit is not refused for a hair. Only
+ * materials that some free jump used are moved.
+ */
+function refined(search: Search, found: Candidate, seen: readonly boolean[], before: number, aim: Aim): Settled {
+  let best = found;
   let reach = FIRST_REACH;
-  let walker: Candidate = best;
+  let walker = found;
   let still = false;
+  let solves = before;
   for (let round = 0; round < HELD_ROUNDS && !still; round++) {
-    const next = search.step(walker.grams, reach);
+    const next = search.step(walker.grams, reach, seen);
     solves++;
     if (next === null) break;
     const candidate = search.judge(next);
-    const gain: number = merit(walker, options.aim) - merit(candidate, options.aim);
-    if (better(candidate, best, options.aim)) best = candidate;
+    const gain = merit(walker, aim) - merit(candidate, aim);
+    if (better(candidate, best, aim)) best = candidate;
     if (gain > 0) {
       walker = candidate;
       reach = Math.min(FIRST_REACH, 1.5 * reach);
@@ -99,11 +133,11 @@ export function settle(question: Question, world: World, system: BinderSystem, o
   }
   // Mending: what is left of the misses is curvature; the nearest point of the rows at the walker removes it.
   for (let round = 0; round < MENDING_ROUNDS && walker.miss > 0 && walker.miss < WORTH_MENDING; round++) {
-    const next = search.mend(walker.grams);
+    const next = search.mend(walker.grams, seen);
     solves++;
     if (next === null) break;
     walker = search.judge(next);
-    if (better(walker, best, options.aim)) best = walker;
+    if (better(walker, best, aim)) best = walker;
   }
   return search.finish(best, still, solves);
 }
@@ -117,12 +151,14 @@ function merit(candidate: Candidate, aim: Aim): number {
   return (aim.sense === 'min' ? value : -value) + MISS_PRICE * candidate.miss;
 }
 
-interface Candidate {
+export interface Candidate {
   readonly grams: readonly number[];
   readonly state: BlendState;
   readonly miss: number;
   readonly value: number | null;
 }
+
+type Search = ReturnType<typeof searchOf>;
 
 function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
   const { aim } = options;
@@ -136,14 +172,16 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
   return {
     columns,
     /** Grams of the optimum of the rows at a blend, or of its nearest blend; null when neither could be certified. */
-    step(at: readonly number[], reach: number | null): number[] | null {
-      const hood = neighbourhood(world, at, open);
-      const held = reach === null ? columns : columnsWithin(columns, at, reach, hood.base.amounts.binder, question);
+    step(at: readonly number[], reach: number | null, only: readonly boolean[] | null): number[] | null {
+      const hood = neighbourhood(world, at, both(open, only));
+      const some = only === null ? columns : barring(columns, only);
+      const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
       const grams = solveOnce(programAt(hood, held), aim, world, hood, reach !== null);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
-    mend(at: readonly number[]): number[] | null {
-      const answer = solveLp(mendingProgram(programAt(neighbourhood(world, at, open), columns), at));
+    mend(at: readonly number[], only: readonly boolean[]): number[] | null {
+      const program = programAt(neighbourhood(world, at, both(open, only)), barring(columns, only));
+      const answer = solveLp(mendingProgram(program, at));
       if (answer.status !== 'optimal') return null;
       const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
       return filling(world, grams, question.conditions.volume);
@@ -159,6 +197,12 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
     },
   };
 }
+
+const both = (a: readonly boolean[], b: readonly boolean[] | null): readonly boolean[] =>
+  b === null ? a : a.map((x, i) => x && b[i]!);
+
+const barring = (columns: readonly Column[], only: readonly boolean[]): Column[] =>
+  columns.map((c, i) => (only[i]! ? c : { ...c, upper: 0 }));
 
 /** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
 function filling(world: World, grams: readonly number[], volume: number): number[] {

@@ -10,7 +10,7 @@ export interface Neighbourhood {
 }
 
 /** Share of a material's own mass that a neighbour has less of it; of the blend's mass where there is none. */
-const STEP = 1e-5;
+const STEP = 1e-6;
 const STEP_FROM_NONE = 1e-8;
 
 export function neighbourhood(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {

@@ -128,7 +128,7 @@ export const proposalResultSchema = z.strictObject({
     z.strictObject({
       system: z.string(),
       name: z.string(),
-      outcome: z.enum(['chosen', 'possible', 'misses', 'closed', 'absent']),
+      outcome: z.enum(['chosen', 'possible', 'behind', 'misses', 'closed', 'absent']),
       value: nullable,
       why: z.string().nullable(),
     }),

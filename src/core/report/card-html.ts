@@ -1,0 +1,111 @@
+import { printQuantity, type UnitSystem } from '../units/print.js';
+import { onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
+import type { CardResult, CardWeighing } from './card-schema.js';
+import { cardStyle, type Paper } from './card-style.js';
+import { RECORD_FIELDS, RECORD_NOTES } from './card-words.js';
+import { fillSvg } from './fill-svg.js';
+import { type Markup, markup } from './markup.js';
+
+export interface CardPage {
+  readonly paper: Paper;
+  readonly system: UnitSystem;
+}
+
+const SEVERITY = { stop: 'STOP', warn: 'Warning', caution: 'Caution', info: 'Note' } as const;
+
+/**
+ * The card as one printable page, black on white, that needs nothing from outside: no script, no font, no picture file.
+ * All text is escaped where it is put in.
+ */
+export function cardHtml(card: CardResult, page: CardPage): string {
+  const { html } =
+    markup`<html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${`Weigh-out card: ${card.title}`}</title><style>${cardStyle(page.paper, crowdOf(card))}</style></head>
+<body><main>
+${head(card, page)}
+<div class="columns"><div class="weigh">
+${weighingTable(card)}
+${mixing(card)}
+</div><div class="side">
+${fillSvg(card.layers)}
+${timers(card)}
+</div></div>
+${record(card, page)}
+${cautions(card)}
+</main></body></html>`;
+  return `<!doctype html>\n${html}\n`;
+}
+
+/** Lines the page has to hold, weighed by their length; decides the size of the letters. */
+function crowdOf(card: CardResult): number {
+  const additions = card.weighing.reduce((s, w) => s + w.additions.length + 1.4, 0);
+  const cautionLines = card.cautions.cautions.reduce((s, c) => s + Math.ceil((c.short.length + 9) / 62), 0);
+  const aid = card.cautions.firstAid.reduce((s, l) => s + Math.ceil((l.act.length + l.when.length) / 62), 0);
+  const warnings = card.warnings.reduce((s, w) => s + Math.ceil(w.message.length / 110), 0);
+  const left = additions + card.mixing.length * 1.3;
+  const right = 17 + card.timers.length * 1.6;
+  return Math.max(left, right) + 0.4 * (cautionLines + aid) + warnings + 10;
+}
+
+function head(card: CardResult, { system }: CardPage): Markup {
+  const { bowls } = card;
+  const many = Number(bowls.pieces.toPrecision(3));
+  const about = [
+    ...(card.invented ? ['INVENTED EXAMPLE'] : []),
+    card.method.name,
+    bowls.count === 1 ? 'one bowl' : `make ${bowls.count} bowls alike; this card is for ONE bowl`,
+    ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
+    `${printQuantity(Math.round(bowls.grams), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
+    `water at ${temperature(card.waterTemperature, system)}`,
+    `${card.service} service`,
+  ];
+  const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
+  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
+}
+
+function weighingTable(card: CardResult): Markup {
+  return markup`<table class="amounts"><caption>Weigh out. Tare each vessel before its first line; tick what is in.</caption><thead><tr><th></th><th>weigh</th><th>scale reads</th><th>scoops of ${printQuantity(card.scoop, 'volume')}</th></tr></thead>${card.weighing.map(weighingRows)}</table>`;
+}
+
+function weighingRows(step: CardWeighing): Markup {
+  const rows = step.additions.map((a) => {
+    const name = a.apart ? `${a.name} (fine scale)` : a.name;
+    return markup`<tr><td><span class="tick"></span>${name}</td><td class="number"><b>${onScale(a.grams, a.step)}</b></td><td class="number">${reads(step, a.running)}</td><td class="number small">${scoopWords(a)}</td></tr>`;
+  });
+  return markup`<tbody><tr class="step"><th colspan="4">${step.vesselName}: <span>${step.text}</span></th></tr>${rows}</tbody>`;
+}
+
+/** The reading in the unit and digits of the coarsest scale used in this vessel. */
+function reads(step: CardWeighing, running: number): string {
+  return onScale(running, Math.max(...step.additions.map((a) => a.step)));
+}
+
+function mixing(card: CardResult): Markup {
+  const steps = card.mixing.map((m) => {
+    const time = stageMinutes(m.minutes);
+    return markup`<li>${time === '' ? null : markup`<b class="time">${time}</b> `}${m.text}</li>`;
+  });
+  return markup`<h2>Mix and pour</h2><ol>${steps}</ol>`;
+}
+
+function timers(card: CardResult): Markup {
+  const rows = card.timers.map((timer) => {
+    const { name, value, range } = timerWords(timer);
+    return markup`<tr><td>${name}</td><td class="number"><b>${value}</b></td><td class="small">${range}</td></tr>`;
+  });
+  return markup`<table class="timers"><caption>Clock, from powder meeting water</caption><tbody>${rows}</tbody></table>`;
+}
+
+function record(card: CardResult, { system }: CardPage): Markup {
+  const weights = card.expected.map(
+    (e) =>
+      markup`<td>${e.name}<i class="blank"></i><span class="small">expect ${printQuantity(Math.round(e.grams), 'mass', { system })}</span></td>`,
+  );
+  const blank = (name: string): Markup => markup`<td>${name}<i class="blank"></i></td>`;
+  const shop = card.expected.length === 0 ? null : markup`<table><tbody><tr>${weights}</tr></tbody></table>`;
+  return markup`<section class="record"><h2>Write down${card.bowls.count > 1 ? ` (bowl ___ of ${card.bowls.count})` : null}</h2><table><tbody><tr>${RECORD_FIELDS.map(blank)}</tr></tbody></table>${shop}<table><tbody><tr>${RECORD_NOTES.map(blank)}</tr></tbody></table></section>`;
+}
+
+function cautions(card: CardResult): Markup {
+  const { cautions: list, firstAid, closing } = card.cautions;
+  return markup`<section class="cautions"><h2>Cautions</h2><div class="lines"><ul>${list.map((c) => markup`<li class="${c.severity}"><b>${SEVERITY[c.severity]}</b> ${c.short}</li>`)}</ul><p class="aid"><b>First aid.</b> ${firstAid.map((l) => markup`<b>${l.when}:</b> ${l.act} `)}</p></div><p class="closing"><b>${closing}</b></p></section>`;
+}

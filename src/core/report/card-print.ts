@@ -1,0 +1,67 @@
+import { printQuantity, type UnitSystem } from '../units/print.js';
+import { convert } from '../units/quantity.js';
+import type { CardAddition, CardTimer } from './card-schema.js';
+
+/** Decimals that show a step: 1 for 0.1, 0 for 1 or 5. */
+const decimalsOf = (step: number): number => {
+  const text = Number(step.toPrecision(6)).toString();
+  return text.includes('.') ? text.length - text.indexOf('.') - 1 : 0;
+};
+
+/** A scale that counts in ounces has a step that is a round number of them. */
+function ounceStep(step: number): number | null {
+  const ounces = convert(step, 'g', 'oz');
+  const rounded = Number(ounces.toPrecision(3));
+  return rounded >= 0.005 && Math.abs(ounces / rounded - 1) < 1e-6 ? rounded : null;
+}
+
+/** An amount as the scale that weighs it shows it: in its unit, with its digits. */
+export function onScale(grams: number, step: number): string {
+  const ounces = ounceStep(step);
+  if (ounces === null) return `${grams.toFixed(decimalsOf(step))} g`;
+  return `${convert(grams, 'g', 'oz').toFixed(decimalsOf(ounces))} oz`;
+}
+
+/** Quarters of a scoop, the least a maker can tell. */
+const quarters = (scoops: number): string => {
+  const whole = Math.floor(Math.round(4 * scoops) / 4);
+  const part = ['', '¼', '½', '¾'][Math.round(4 * scoops) % 4]!;
+  return whole === 0 && part !== '' ? part : `${whole}${part}`;
+};
+
+/** "3¼ scoops, ±25 %"; "weigh it" where a scoop tells nothing. */
+export function scoopWords(addition: CardAddition): string {
+  const { scoops } = addition;
+  if (scoops === null) return 'weigh it';
+  const error = Math.round(100 * scoops.error);
+  return `${quarters(scoops.value)}${error < 2 ? '' : ` ±${error} %`}`;
+}
+
+const minutes = (value: number): string => {
+  if (value < 1) return `${Math.round(60 * value)} s`;
+  return printQuantity(Number(value.toPrecision(2)), 'setTime');
+};
+
+const hours = (value: number): string => printQuantity(Number(value.toPrecision(2)), 'time');
+
+export interface TimerWords {
+  readonly name: string;
+  readonly value: string;
+  /** "likely 6 to 13 min"; empty where there is no range. */
+  readonly range: string;
+}
+
+/** A timer in words; times count from the moment powder meets water. */
+export function timerWords(timer: CardTimer): TimerWords {
+  const say = timer.unit === 'min' ? minutes : hours;
+  const { name, value, low, high } = timer;
+  if (value === null) return { name, value: timer.id === 'dry' ? 'never in this room' : 'not known', range: '' };
+  if (low === null && high === null) return { name, value: say(value), range: '' };
+  if (low === null) return { name, value: say(value), range: `perhaps ${say(high!)}` };
+  return { name, value: say(value), range: `likely ${say(low)} to ${high === null ? '–' : say(high)}` };
+}
+
+export const stageMinutes = (value: number | null): string => (value === null ? '' : minutes(value));
+
+export const temperature = (celsius: number, system: UnitSystem): string =>
+  printQuantity(Math.round(celsius), 'temperature', { system });

@@ -1,0 +1,250 @@
+import { evaluate } from '../blend/assess.js';
+import { central, numbersOf } from '../blend/numbers.js';
+import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
+import { worldOf } from '../blend/world.js';
+import type { Shop } from '../brief/shelf.js';
+import type { Problem } from '../problems/problem.js';
+import type { CautionSet } from '../safety/caution.js';
+import { shorten } from '../safety/cautions.js';
+import { type Bowls, bowlCount, equalBowls, onStep, runningTotals } from '../shop/card-bowls.js';
+import { type Method, methodFor, minutesToPour } from '../shop/card-method.js';
+import { type OrderStep, weighingOrder } from '../shop/card-order.js';
+import { LEAST_SCOOP, scooped } from '../shop/card-scoops.js';
+import { likelyTimes } from '../shop/order-times.js';
+import { printQuantity } from '../units/print.js';
+import type { Amount } from '../units/quantity.js';
+import { layersOf } from './card-layers.js';
+import type { CardAddition, CardResult, CardTimer, CardWeighing } from './card-schema.js';
+import { mixingText, TIMER_NAMES, vesselName, weighingText } from './card-words.js';
+import { judgedAnew, type Mixed } from './mixed.js';
+import { problemResult } from './problem-result.js';
+
+export interface CardOptions {
+  /** The largest bowl, in place of the shop's. */
+  readonly bowl?: Amount;
+}
+
+/** Rounding that moves a part by more than this is told. */
+const MOST_OFF = 0.05;
+/** Less working time than this, once mixed, is told. */
+const LEAST_MINUTES = 2;
+
+/** The weigh-out card of one bowl. */
+export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}): CardResult {
+  const { conditions } = mixed.input;
+  const batchGrams = mixed.parts.map((p) => p.batchGrams);
+  const world = worldOf(mixed.input);
+  const { state, value } = evaluate(world, batchGrams);
+  const limit = options.bowl ?? shop.bowl;
+  const batch = { grams: batchGrams.reduce((s, g) => s + g, 0), cm3: value(freshVolume)! };
+  const count = bowlCount(batch, mixed.pieces, limit);
+  const bowls = equalBowls(batchGrams, count, shop.scale);
+  const method = methodFor(state.amounts.families);
+  const parts = mixed.parts.map((p, i) => ({ material: p.material, grams: bowls.grams[i]! }));
+  const order = weighingOrder(parts, method);
+  const bowl = evaluate(world, bowls.grams);
+  const pieceShare = batch.grams / mixed.parts.reduce((s, p) => s + p.pieceGrams, 0);
+  const judged = judgedAnew(
+    mixed,
+    bowls.grams.map((g) => (g * count) / pieceShare),
+  );
+  const fills = mixed.pieces / count;
+  const timers = timersOf(mixed, method);
+  return {
+    format: 'pourwright.card/1',
+    title: mixed.title,
+    invented: mixed.invented,
+    service: conditions.service,
+    method: { id: method.id, name: method.name },
+    bowls: {
+      count,
+      pieces: fills,
+      grams: Number(bowls.grams.reduce((s, g) => s + g, 0).toFixed(6)),
+      cm3: bowl.value(freshVolume)!,
+      limit: limit === null ? null : printAmount(limit, shop),
+    },
+    mould: conditions.volume,
+    scoop: shop.scoop,
+    waterTemperature: conditions.temperature,
+    weighing: weighings(mixed, shop, bowls, order, method),
+    mixing: mixingSteps(mixed, method, order, fills),
+    timers,
+    expected: expectedWeights(mixed),
+    layers: layersOf(world, bowls.grams, bowl.state.air),
+    targets: judged.verdicts.map((v) => {
+      const property = propertyById(v.property)!;
+      return { ...v, name: property.name, unit: property.unit };
+    }),
+    met: judged.met,
+    warnings: [...mixed.result.warnings, ...warningsOf(mixed, bowls, timers).map(problemResult)],
+    cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
+  };
+}
+
+const mutable = (set: ReturnType<typeof shorten>): CardResult['cautions'] => ({
+  ...set,
+  cautions: [...set.cautions],
+  firstAid: [...set.firstAid],
+});
+
+const printAmount = (amount: Amount, { units }: Shop): string =>
+  'grams' in amount
+    ? printQuantity(amount.grams, 'mass', { system: units })
+    : printQuantity(amount.cm3, 'volume', { system: units });
+
+/** g of the mixing water that dry light grains drink; they get it beforehand, so that they do not take it from the paste. */
+function drunkBy(mixed: Mixed, bowls: Bowls): number {
+  return mixed.parts.reduce((s, { material }, i) => {
+    if (material.kind !== 'light-aggregate') return s;
+    return s + Math.max(0, -numbersOf(material, central).freeWater) * bowls.grams[i]!;
+  }, 0);
+}
+
+function weighings(
+  mixed: Mixed,
+  shop: Shop,
+  bowls: Bowls,
+  order: readonly OrderStep[],
+  method: Method,
+): CardWeighing[] {
+  const water = mixed.parts.findIndex((p) => p.material.kind === 'water');
+  const allWater = water < 0 ? 0 : bowls.grams[water]!;
+  const wetting = water < 0 ? 0 : onStep(Math.min(drunkBy(mixed, bowls), allWater / 2), bowls.steps[water]!);
+  const addition = (i: number, grams: number): CardAddition => {
+    const { material } = mixed.parts[i]!;
+    const volume = scooped(material, grams, shop.scoop);
+    return {
+      material: material.id,
+      name: material.name,
+      grams,
+      step: bowls.steps[i]!,
+      apart: bowls.apart[i]!,
+      running: 0,
+      cm3: volume?.cm3 ?? null,
+      scoops:
+        volume === null || volume.scoops < LEAST_SCOOP
+          ? null
+          : { value: volume.scoops, least: volume.least, most: volume.most, error: volume.error },
+    };
+  };
+  const steps = order.map((step): CardWeighing => {
+    const own = step.parts.map((i) =>
+      addition(i, i === water ? Number((bowls.grams[i]! - wetting).toFixed(6)) : bowls.grams[i]!),
+    );
+    return {
+      id: step.id,
+      vessel: step.vessel,
+      vesselName: vesselName(step.vessel, method),
+      text: weighingText(step.id, method),
+      additions: step.id === 'wet' && wetting > 0 ? [...own, addition(water, wetting)] : own,
+    };
+  });
+  return withRunning(steps, shop);
+}
+
+/** Fills in what the scale under each vessel reads. */
+function withRunning(steps: readonly CardWeighing[], shop: Shop): CardWeighing[] {
+  const totals = new Map<string, number[]>();
+  for (const vessel of new Set(steps.map((s) => s.vessel))) {
+    const inside = steps.filter((s) => s.vessel === vessel).flatMap((s) => s.additions);
+    const anyApart = inside.some((a) => a.apart) && inside.some((a) => !a.apart);
+    totals.set(
+      vessel,
+      runningTotals(
+        inside.map((a) => a.grams),
+        shop.scale.step,
+        anyApart,
+      ),
+    );
+  }
+  return steps.map((step) => ({
+    ...step,
+    additions: step.additions.map((a) => ({ ...a, running: totals.get(step.vessel)!.shift()! })),
+  }));
+}
+
+function mixingSteps(mixed: Mixed, method: Method, order: readonly OrderStep[], fills: number): CardResult['mixing'] {
+  const has = (vessel: OrderStep['vessel']): boolean => order.some((step) => step.vessel === vessel);
+  const { volume, pour } = mixed.input.conditions;
+  const many = Number(fills.toPrecision(3));
+  const filled = volume === null ? '' : ` One bowl fills ${many === 1 ? 'one mould' : `${many} moulds`}.`;
+  const steps: [CardResult['mixing'][number]['id'], number | null, boolean][] = [
+    ['join', method.join, true],
+    ['soak', method.soak, method.soak > 0],
+    ['mix', method.mix, true],
+    ['rest', method.rest, method.rest > 0],
+    ['mix-again', method.mixAgain, method.mixAgain > 0],
+    ['grains', null, has('grains')],
+    ['fibres', null, has('fibres')],
+    ['pour', null, true],
+  ];
+  return steps
+    .filter(([, , there]) => there)
+    .map(([id, minutes]) => ({ id, minutes, text: mixingText(id, method, pour, filled) }));
+}
+
+const property = (mixed: Mixed, id: string) => mixed.result.properties.find((p) => p.property === id);
+
+function timersOf(mixed: Mixed, method: Method): CardTimer[] {
+  const grams = mixed.parts.map((p) => p.pieceGrams);
+  const times = likelyTimes(mixed.input, grams);
+  const { state } = evaluate(worldOf(mixed.input), grams);
+  const covered = state.water.dryFromHours - (times.demould ?? 24 * 60) / 60;
+  const ready = minutesToPour(method);
+  const working = property(mixed, 'working-time');
+  const demould = property(mixed, 'demould-time');
+  const less = (minutes: number | null | undefined): number | null =>
+    minutes === null || minutes === undefined ? null : Math.max(0, minutes - ready);
+  const finite = (hours: number): number | null => (Number.isFinite(hours) ? hours : null);
+  const timer = (
+    id: CardTimer['id'],
+    unit: CardTimer['unit'],
+    value: number | null,
+    low: number | null = null,
+    high: number | null = null,
+  ): CardTimer => ({ id, name: TIMER_NAMES[id], value, low, high, unit });
+  return [
+    timer('mixed', 'min', ready),
+    timer('pour', 'min', working?.value ?? null, working?.low ?? null, working?.high ?? null),
+    timer('left', 'min', less(working?.value), less(working?.low), less(working?.high)),
+    timer('demould', 'min', demould?.value ?? null, demould?.low ?? null, demould?.high ?? null),
+    ...(covered > 0.01 ? [timer('cover', 'h', finite(covered))] : []),
+    timer('dry', 'h', finite(times.dry), null, finite(times.careful.dry)),
+  ];
+}
+
+/** Weights of one piece to set beside the maker's own. */
+function expectedWeights(mixed: Mixed): CardResult['expected'] {
+  if (mixed.input.conditions.volume === null) return [];
+  return ['demould-weight', 'weight-day-1', 'weight-day-3', 'weight-day-7', 'weight-day-28', 'dry-weight'].flatMap(
+    (id) => {
+      const found = property(mixed, id);
+      return found === undefined || found.value === null ? [] : [{ name: found.name, grams: found.value }];
+    },
+  );
+}
+
+function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): Problem[] {
+  const warnings: Problem[] = [];
+  mixed.parts.forEach(({ material, batchGrams }, i) => {
+    if (batchGrams <= 0 || Math.abs(bowls.off[i]!) <= MOST_OFF) return;
+    const exact = Number((batchGrams / bowls.count).toPrecision(3));
+    warnings.push({
+      code: 'other',
+      severity: 'warning',
+      found: `${material.name}: ${exact} g a bowl, weighed as ${bowls.grams[i]} g`,
+      hint: 'this scale cannot tell so little: use a finer one, or weigh it for all bowls at once and share it out',
+    });
+  });
+  const left = timers.find((t) => t.id === 'left')?.value ?? null;
+  if (left !== null && left < LEAST_MINUTES) {
+    warnings.push({
+      code: 'other',
+      severity: 'warning',
+      found: `${Number(left.toPrecision(2))} min of working time left once it is mixed`,
+      hint: 'too little to pour: slow the set down, or have everything ready and mix for less time',
+    });
+  }
+  return warnings;
+}
