@@ -21,6 +21,7 @@ class Ratio {
 }
 
 const WORKING_DIGITS = 40;
+const KEPT_DIGITS = 32;
 
 /** What mathjs lacks or defines otherwise. Factors: NIST Handbook 44 Appendix C; imperial: UK Weights and Measures Act 1985. */
 const MADE_UNITS: Readonly<Record<string, string>> = {
@@ -69,14 +70,27 @@ function unitClass(): UnitCtor {
   return built;
 }
 
+const factors = new Map<string, Decimal>();
+const TEMPERATURES: ReadonlySet<string> = new Set(['degC', 'degF', 'K']);
+
 /**
  * Converts between two units of the same dimension; temperatures with their offset.
  * `from` and `to` are names of the engine (vocabulary.ts lists them), never the maker's text.
  */
 export function convertExact(value: Decimal | number, from: string, to: string): Decimal {
+  if (from === to) return new Decimal(value);
+  if (TEMPERATURES.has(from)) return converted(value, from, to);
+  // The engine takes a tenth of a millisecond for each conversion, and a report prints hundreds of quantities.
+  const key = `${from} ${to}`;
+  const factor = factors.get(key) ?? converted(1, from, to);
+  factors.set(key, factor);
+  return new (factor.constructor as typeof Decimal)(value).times(factor).toSignificantDigits(KEPT_DIGITS);
+}
+
+function converted(value: Decimal | number, from: string, to: string): Decimal {
   const Unit = unitClass();
   const amount = new Unit(new Decimal(value) as never, from);
-  const converted = new Decimal(amount.toNumeric(to) as unknown as Decimal);
+  const result = amount.toNumeric(to) as unknown as Decimal;
   // Division by 1.8 and the like leaves crumbs in the last working digits; near 0 °C nothing but crumbs.
-  return converted.toSignificantDigits(WORKING_DIGITS - 8).toDecimalPlaces(WORKING_DIGITS - 8);
+  return TEMPERATURES.has(from) ? result.toDecimalPlaces(KEPT_DIGITS) : result;
 }

@@ -64,7 +64,7 @@ const MOST_DECIMALS = 8;
 /** Decimals that keep this many figures of a size from 1 upwards; small doses keep them too, up to a limit. */
 function usualDecimals(size: Decimal, figures: number): number {
   if (size.isZero()) return 0;
-  const leading = Math.floor(size.abs().log(10).toNumber());
+  const leading = size.e;
   return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - leading));
 }
 
