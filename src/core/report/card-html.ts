@@ -36,7 +36,7 @@ ${cautions(card)}
 }
 
 /** Lines the page has to hold, weighed by their length; decides the size of the letters. */
-function crowdOf(card: CardResult): number {
+export function crowdOf(card: CardResult): number {
   const additions = card.weighing.reduce((s, w) => s + w.additions.length + 1.4, 0);
   const cautionLines = card.cautions.cautions.reduce((s, c) => s + Math.ceil((c.short.length + 9) / 62), 0);
   const aid = card.cautions.firstAid.reduce((s, l) => s + Math.ceil((l.act.length + l.when.length) / 62), 0);

@@ -39,10 +39,16 @@ export function scoopWords(addition: CardAddition): string {
 
 const minutes = (value: number): string => {
   if (value < 1) return `${Math.round(60 * value)} s`;
-  return printQuantity(Number(value.toPrecision(2)), 'setTime');
+  return value < 60 * DAYS_FROM ? printQuantity(Number(value.toPrecision(2)), 'setTime') : hours(value / 60);
 };
 
-const hours = (value: number): string => printQuantity(Number(value.toPrecision(2)), 'time');
+/** From this many hours on a time is told in days. */
+const DAYS_FROM = 48;
+
+const hours = (value: number): string => {
+  const unit = value < DAYS_FROM ? 1 : 24;
+  return printQuantity(unit * Number((value / unit).toPrecision(2)), 'time');
+};
 
 export interface TimerWords {
   readonly name: string;

@@ -34,7 +34,7 @@ header{border-bottom:1.6pt solid #000;padding-bottom:.2em;margin-bottom:.3em}
 .columns{display:grid;grid-template-columns:1.7fr 1fr;gap:3.5mm}
 table{border-collapse:collapse;width:100%}
 caption{text-align:left;font-weight:bold;font-size:1.08em;border-bottom:1.2pt solid #000}
-td,th{text-align:left;padding:.1em .25em;vertical-align:top;font-weight:normal}
+td,th{text-align:left;padding:.1em .25em;vertical-align:baseline;font-weight:normal}
 tr{border-bottom:.4pt solid #000}
 thead th{font-size:.85em;text-align:right}
 .step th{font-weight:bold;border-top:1.2pt solid #000;background:#fff;padding-top:.2em}

@@ -8,12 +8,12 @@ import { type Markup, markup } from './markup.js';
 
 const WIDTH = 300;
 const HEIGHT = 230;
-const MOULD = { left: 6, right: 118, top: 10, bottom: 222 } as const;
-const LABEL_LEFT = 142;
-const LABEL_STEP = 14.5;
+const MOULD = { left: 6, right: 114, top: 10, bottom: 222 } as const;
+const LABEL_LEFT = 138;
+const LABEL_STEP = 14;
 const LABEL_WIDTH = WIDTH - LABEL_LEFT;
 /** Letters that fit beside the mould at the label's size. */
-const LONGEST_LABEL = 30;
+const LONGEST_LABEL = 27;
 
 interface Hatch {
   readonly size: number;
@@ -99,7 +99,7 @@ function drawn({ layer, pattern, top, height, label }: Placed): Markup {
   const text = `${shortened(layer.name)} ${percent(layer.share)}`;
   const fit =
     text.length > LONGEST_LABEL ? markup` textLength="${LABEL_WIDTH - 2}" lengthAdjust="spacingAndGlyphs"` : null;
-  return markup`<g><rect x="${left}" y="${n(top)}" width="${right - left}" height="${n(height)}" fill="#fff"/><rect x="${left}" y="${n(top)}" width="${right - left}" height="${n(height)}" fill="url(#${pattern})" stroke="#000" stroke-width="0.8"/><path d="M${right} ${n(middle)}L${LABEL_LEFT - 14} ${n(label)}H${LABEL_LEFT - 3}" fill="none" stroke="#000" stroke-width="0.6"/><text x="${LABEL_LEFT}" y="${n(label + 3.3)}" font-size="10"${fit}>${text}</text></g>`;
+  return markup`<g><rect x="${left}" y="${n(top)}" width="${right - left}" height="${n(height)}" fill="#fff"/><rect x="${left}" y="${n(top)}" width="${right - left}" height="${n(height)}" fill="url(#${pattern})" stroke="#000" stroke-width="0.8"/><path d="M${right} ${n(middle)}L${LABEL_LEFT - 14} ${n(label)}H${LABEL_LEFT - 3}" fill="none" stroke="#000" stroke-width="0.6"/><text x="${LABEL_LEFT}" y="${n(label + 3.8)}" font-size="11.5"${fit}>${text}</text></g>`;
 }
 
 const shortened = (name: string): string => {

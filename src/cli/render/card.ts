@@ -1,0 +1,77 @@
+import { onScale, scoopWords, stageMinutes, temperature, timerWords } from '../../core/report/card-print.js';
+import type { CardResult } from '../../core/report/card-schema.js';
+import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
+import type { Wording } from '../../core/report/print.js';
+import { printQuantity } from '../../core/units/print.js';
+import { cautionList } from './cautions.js';
+import type { Sheet } from './page.js';
+
+const BLANK = '______';
+
+export function renderCard(page: Sheet, card: CardResult, wording: Wording): void {
+  const { bold, dim, red, yellow } = page.paint;
+  const { system } = wording;
+  const { bowls } = card;
+  const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
+  page.line(bold(`WEIGH-OUT CARD: ${card.title}`));
+  const many = Number(bowls.pieces.toPrecision(3));
+  page.paragraph(
+    dim(
+      [
+        ...(card.invented ? ['invented example'] : []),
+        card.method.name,
+        ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
+        `${mass(bowls.grams)} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
+        `water at ${temperature(card.waterTemperature, system)}`,
+      ].join(' · '),
+    ),
+  );
+  if (bowls.count > 1) page.paragraph(bold(`Make ${bowls.count} bowls alike; this card is for ONE bowl.`));
+  for (const warning of card.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
+  if (missed.length > 0) page.paragraph(`${red('MISSES')} ${missed.join(', ')}`, 0, 2);
+
+  page.heading('WEIGH OUT (tare each vessel before its first line)');
+  for (const step of card.weighing) {
+    const coarsest = Math.max(...step.additions.map((a) => a.step));
+    page.paragraph(`${bold(step.vesselName)}: ${step.text}`, 2, 4);
+    page.table(
+      step.additions.map((a) => [
+        `  ${a.name}${a.apart ? ' (fine scale)' : ''}`,
+        bold(onScale(a.grams, a.step)),
+        `scale reads ${onScale(a.running, coarsest)}`,
+        ...(page.width >= 72 ? [dim(scoopWords(a))] : []),
+      ]),
+      ['left', 'right', 'right', 'right'],
+    );
+  }
+  page.paragraph(
+    dim(
+      `Last column: scoops of ${printQuantity(card.scoop, 'volume', { system })}, and how far off they can be. A scale is better.`,
+    ),
+    2,
+  );
+
+  page.heading('MIX AND POUR');
+  card.mixing.forEach((m, i) => {
+    const time = stageMinutes(m.minutes);
+    page.paragraph(`${i + 1}. ${time === '' ? '' : `${bold(time)}: `}${m.text}`, 2, 5);
+  });
+
+  page.heading('CLOCK, from powder meeting water');
+  page.table(
+    card.timers.map((timer) => {
+      const { name, value, range } = timerWords(timer);
+      return [name, bold(value), dim(range)];
+    }),
+    ['left', 'right', 'left'],
+  );
+
+  page.heading('WRITE DOWN');
+  page.paragraph(RECORD_FIELDS.map((field) => `${field} ${BLANK}`).join('  '), 2);
+  if (card.expected.length > 0) {
+    page.table(card.expected.map((e) => [e.name, BLANK, dim(`expect ${mass(e.grams)}`)]));
+  }
+  page.paragraph(RECORD_NOTES.map((field) => `${field} ${BLANK}`).join('  '), 2);
+  cautionList(page, card.cautions, false);
+}
