@@ -55,6 +55,19 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/order.js')).orderVerb(call),
   },
   {
+    usage: 'card <file>',
+    summary: 'print the weigh-out card of a brief or a recipe, as text or as a page to print',
+    options: (command) => {
+      common(command);
+      command
+        .option('--pieces <number>', 'pieces to pour, in place of what the file says')
+        .option('--bowl <amount>', 'the most that one bowl mixes, such as "2 kg" or "1.5 L"')
+        .option('--html <file>', 'write a page to print instead of text')
+        .addOption(new Option('--paper <size>', 'paper of that page').choices(['a4', 'letter']));
+    },
+    act: async (call) => (await import('./commands/card.js')).cardVerb(call),
+  },
+  {
     usage: 'shelf [material]',
     summary: 'list the materials, show one with its sources, or check your own file',
     options: (command) => {
