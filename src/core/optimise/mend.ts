@@ -1,8 +1,8 @@
 import type { BlendProgram } from './blend-program.js';
 import type { Column, LinearProgram, Row } from './lp/types.js';
 
-/** How far inside its limits a mended blend is put, in shares of the row's size: far less than any scale weighs. */
-const INSIDE = 1e-7;
+/** How far inside its limits a mended blend is put, in shares of the row's size: beyond the solver's tolerance, below any scale. */
+const INSIDE = 3e-5;
 
 /**
  * The blend nearest to a given one that keeps all rows: least sum of moves, each in shares of what is there.

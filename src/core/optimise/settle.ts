@@ -305,6 +305,7 @@ export function better(
   b: { readonly miss: number; readonly value: number | null },
   aim: Aim,
 ): boolean {
+  if ((a.miss === 0) !== (b.miss === 0)) return a.miss === 0;
   if (Math.abs(a.miss - b.miss) > AGREE) return a.miss < b.miss;
   if (a.value === null || b.value === null) return b.value === null && a.value !== null;
   return aim.sense === 'min' ? a.value < b.value : a.value > b.value;
