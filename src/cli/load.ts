@@ -97,6 +97,7 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
       figures: model,
       prices: perGram(prices),
       stock: stockOf(prices),
+      learned: null,
       shop: complete,
     },
   };

@@ -62,7 +62,7 @@ export function assess(
 
   const samples = new Map<string, (number | null)[]>(PROPERTIES.map((p) => [p.id, []]));
   let joint = 0;
-  const draws = latinHypercube(count, options.seed ?? 1);
+  const draws = latinHypercube(count, options.seed ?? 1, input.together);
   for (let j = 0; j < count; j++) {
     const drawn = worldOf(lean, draws.reading(j));
     const drawnState = stateOf(drawn, leanGrams);

@@ -59,13 +59,18 @@ export interface Draws {
   readonly keys: () => readonly string[];
 }
 
-export function latinHypercube(count: number, seed: number): Draws {
+/** Figures that pours taught together: what one takes, another gives. Keys as readings have them. */
+export interface Together {
+  readonly keys: readonly string[];
+  /** Lower triangle L of their correlation C = L L', row by row; row i has i + 1 numbers. */
+  readonly factor: readonly (readonly number[])[];
+}
+
+export function latinHypercube(count: number, seed: number, together?: Together): Draws {
   const columns = new Map<string, Float64Array>();
   // Looked up by the figure itself: hashing a freshly joined key for every draw costs more than the model does.
   const byFigure = new WeakMap<Figure, Float64Array>();
-  const columnOf = (key: string, figure: Figure): Float64Array => {
-    const known = byFigure.get(figure) ?? columns.get(key);
-    if (known) return known;
+  const shuffled = (key: string): Float64Array => {
     const next = uniform(hash(key) ^ Math.imul(seed + 1, 2654435761));
     const column = new Float64Array(count);
     for (let j = 0; j < count; j++) column[j] = normalQuantile((j + 0.5 * (1 + (next() - 0.5))) / count);
@@ -75,10 +80,26 @@ export function latinHypercube(count: number, seed: number): Draws {
       column[j] = column[k]!;
       column[k] = held;
     }
+    return column;
+  };
+  const columnOf = (key: string, figure: Figure): Float64Array => {
+    const known = byFigure.get(figure);
+    if (known) return known;
+    const column = columns.get(key) ?? shuffled(key);
     columns.set(key, column);
     byFigure.set(figure, column);
     return column;
   };
+  if (together !== undefined) {
+    const own = together.keys.map(shuffled);
+    together.keys.forEach((key, i) => {
+      const row = together.factor[i]!;
+      columns.set(
+        key,
+        Float64Array.from({ length: count }, (_v, j) => row.reduce((sum, share, k) => sum + share * own[k]![j]!, 0)),
+      );
+    });
+  }
   return {
     count,
     reading: (j) => (key, figure) => (figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key, figure)[j]!)),

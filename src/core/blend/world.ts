@@ -1,6 +1,7 @@
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
 import type { Conditions } from './conditions.js';
+import type { Together } from './sampling.js';
 import { central, type MaterialNumbers, type ModelNumbers, modelNumbers, numbersOf, type Reading } from './numbers.js';
 
 /**
@@ -20,6 +21,8 @@ export interface WorldInput {
   readonly figures: ModelFigures;
   readonly conditions: Conditions;
   readonly prices?: ReadonlyMap<string, number>;
+  /** How the figures that pours have taught hang together; drawn so. */
+  readonly together?: Together;
 }
 
 /** @throws InputProblems when a material lacks its density. */

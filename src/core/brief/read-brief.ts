@@ -56,6 +56,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
       materials: play.materials,
       doses,
       figures: shelf.figures,
+      ...(shelf.learned === null ? {} : { together: shelf.learned.together }),
       prices: shelf.prices,
       stock: shelf.stock,
       batch: { pieces: written.batch?.pieces ?? 1, ...shop.scale },

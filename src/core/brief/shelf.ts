@@ -1,3 +1,4 @@
+import type { Together } from '../blend/sampling.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
 import type { Where } from '../problems/problem.js';
@@ -40,12 +41,25 @@ export const DEFAULT_SHOP: Shop = {
   costs: NO_COSTS,
 };
 
+/** The figures that came from the shop's own pours. */
+export interface LearnedShelf {
+  /** File it was read from, as the maker names it. */
+  readonly file: string;
+  readonly together: Together;
+  /** Words for each figure by its key (see blend/figure-keys.ts). */
+  readonly titles: ReadonlyMap<string, string>;
+  /** The waste share was learned too. */
+  readonly waste: boolean;
+}
+
 /** Everything a brief or a recipe is read against. */
 export interface Shelf {
   readonly materials: readonly Material[];
   /** By id, name or another word makers use. @throws InputProblems `material-unknown` with the nearest. */
   readonly find: (word: string, where?: Where) => Material;
   readonly figures: ModelFigures;
+  /** What the shop's pours have taught, already laid over materials, figures and waste; null: nothing. */
+  readonly learned: LearnedShelf | null;
   /** Cheapest price per gram by material id, in the shop's currency; empty without a price list. */
   readonly prices: ReadonlyMap<string, number>;
   /** Grams on hand by material id, where the price list says. */

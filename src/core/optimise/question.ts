@@ -1,4 +1,5 @@
 import type { Conditions } from '../blend/conditions.js';
+import type { Together } from '../blend/sampling.js';
 import type { Target } from '../blend/target.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { DoseBasis, Material } from '../materials/schema.js';
@@ -22,6 +23,8 @@ export interface Question {
   readonly materials: readonly Material[];
   readonly doses: readonly AskedDose[];
   readonly figures: ModelFigures;
+  /** See WorldInput. */
+  readonly together?: Together;
   /** Price per gram by material id. */
   readonly prices: ReadonlyMap<string, number>;
   /** Grams on hand by material id; absent: as much as wanted. */

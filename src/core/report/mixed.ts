@@ -4,6 +4,7 @@ import type { WorldInput } from '../blend/world.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Recipe } from '../brief/read-recipe.js';
 import { recipeBlend } from '../brief/recipe-blend.js';
+import { worldInput } from '../brief/world-input.js';
 import type { Shelf } from '../brief/shelf.js';
 import type { Material } from '../materials/schema.js';
 import { propose } from '../optimise/propose.js';
@@ -72,7 +73,7 @@ export function mixedRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, opt
     invented,
     parts,
     pieces: pieces ?? (blend.fills === null ? 1 : blend.fills * (1 - conditions.waste)),
-    input: { materials: blend.materials, figures: shelf.figures, conditions, prices: shelf.prices },
+    input: worldInput(shelf, blend.materials, conditions),
     targets: recipe.targets,
     result: assessRecipe(recipe, shelf, invented, options),
   };

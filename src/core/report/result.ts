@@ -7,6 +7,7 @@ import type { Recipe } from '../brief/read-recipe.js';
 import type { Setting } from '../brief/read-setting.js';
 import type { Shelf } from '../brief/shelf.js';
 import { recipeBlend } from '../brief/recipe-blend.js';
+import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
 import { densityAsMeasured } from '../materials/table.js';
 import type { Proposal } from '../optimise/propose.js';
@@ -84,7 +85,7 @@ export interface ResultOptions {
 export function assessRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, options: ResultOptions = {}): AssessmentResult {
   const { conditions } = recipe.setting;
   const blend = recipeBlend(recipe, shelf);
-  const input = { materials: blend.materials, figures: shelf.figures, conditions, prices: shelf.prices };
+  const input = worldInput(shelf, blend.materials, conditions);
   const assessment = assess(input, blend.pieceGrams, recipe.targets, options);
   const weighed = blend.materials.map((material, i) => ({
     material,

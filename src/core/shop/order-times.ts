@@ -31,7 +31,7 @@ export function likelyTimes(input: WorldInput, grams: Grams, seed = 1): LikelyTi
   const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
   const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
   const leanGrams = used.map((i) => grams[i]!);
-  const draws = latinHypercube(DRAWS, seed);
+  const draws = latinHypercube(DRAWS, seed, input.together);
   const drawn = Array.from({ length: DRAWS }, (_v, j) => timesOf(worldOf(lean, draws.reading(j)), leanGrams));
   const at = (of: (t: Times) => number | null, q: number): number | null => {
     const sample = drawn.map(of).filter((v): v is number => v !== null);

@@ -29,7 +29,8 @@ function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
 }
 
 /**
- * Setting as a log-mean: ln t = sum(voice x (ln t_i + temperature)) / sum(voice) + sum(effect x dose) + ln spread.
+ * Setting as a log-mean: ln t = sum(voice x (ln t_i + temperature)) / sum(voice) + sum(effect x dose) + ln spread; the
+ * demould time has a further spread of its own, because makers differ in when they call a piece ready.
  * Source: the project's own mixing rule (design §4); Arrhenius temperature term.
  */
 export function settingState(world: World, grams: Grams, amounts: Amounts): SettingState {
@@ -39,6 +40,7 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
   const voice = Object.fromEntries(FAMILIES.map((f) => [f, share(f)])) as Record<BinderFamily, number>;
   const doses = doseCoefficients(world, grams, amounts, 'set', (f) => voice[f]);
   const spread = Math.log(world.model('set-spread'));
+  const slower = Math.log(world.model('demould-spread'));
   const shift = (family: BinderFamily) =>
     arrheniusLogShift(
       world.model(family === 'gypsum' ? 'set-energy-gypsum' : 'set-energy-portland'),
@@ -49,7 +51,8 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
     const total = sum(world, grams, (_m, i) => denominator[i]!);
     const numerator = world.materials.map((m, i) => {
       const d = denominator[i]!;
-      const own = d > 0 ? d * (Math.log(m[event]!) + shift(m.family!) + spread) : 0;
+      const late = event === 'demould' ? spread + slower : spread;
+      const own = d > 0 ? d * (Math.log(m[event]!) + shift(m.family!) + late) : 0;
       return own + doses[i]! * total;
     });
     return { numerator, denominator };
