@@ -53,6 +53,10 @@ describe('degree of hydration', () => {
 
   it('gives a type I cement a time constant and an activation energy of the usual size (from memory: 13-20 h, 40-50 kJ/mol)', () => {
     const { tauHours, beta } = growthFromChemistry(TYPE_I);
+    // Regression of the recalled equations, to the digit: a silent change of a coefficient shows here.
+    expect(tauHours).toBeCloseTo(17.7576386, 6);
+    expect(beta).toBeCloseTo(0.6258863, 6);
+    expect(activationEnergyFromChemistry(TYPE_I)).toBeCloseTo(44.6439314, 6);
     expect(tauHours).toBeGreaterThan(13);
     expect(tauHours).toBeLessThan(20);
     expect(beta).toBeGreaterThan(0.5);

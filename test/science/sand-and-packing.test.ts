@@ -323,6 +323,13 @@ describe('packing', () => {
     expect(excessPaste(paste, sand, 0.412)).toBeCloseTo(37.6, 1);
     expect(excessPaste(10, sand, 0.412)).toBeLessThan(0);
     expect(pasteFilm(37.6, 10)).toBeCloseTo(3.76, 9);
+    // A litre of 1 mm spheres has 6 m2; the class from 0.5 to 1 mm counts as 0.707 mm.
+    expect(
+      grainSurface(1000, [
+        { sieve: 1, passing: 100 },
+        { sieve: 0.5, passing: 0 },
+      ]),
+    ).toBeCloseTo(6 * Math.SQRT2, 6);
     expect(grainSurface(100, FINE)).toBeGreaterThan(grainSurface(100, COARSE));
   });
 });

@@ -141,5 +141,20 @@ describe('glass and bloom', () => {
     expect(bloomRisk({ ...worst, service: 'dry-indoor', waterToBinder: 0.4, dark: false })).toBe('low');
     expect(bloomRisk({ ...worst, limeBearingShare: 0 })).toBe('low');
     expect(bloomRisk({ ...worst, service: 'dry-indoor', dark: false })).toBe('medium');
+    expect(bloomRisk({ ...worst, limeBearingShare: 0.02 })).toBe('high');
+    // One point at a time: the edges of each rule.
+    const dry = {
+      limeBearingShare: 1,
+      waterToBinder: 0.45,
+      pozzolanRatio: 0.1,
+      service: 'dry-indoor',
+      dark: false,
+    } as const;
+    expect(bloomRisk({ ...dry, dark: true })).toBe('low');
+    expect(bloomRisk({ ...dry, dark: true, pozzolanRatio: 0.09 })).toBe('medium');
+    expect(bloomRisk({ ...dry, service: 'damp' })).toBe('medium');
+    expect(bloomRisk({ ...dry, service: 'damp', waterToBinder: 0.56 })).toBe('high');
+    expect(bloomRisk({ ...dry, service: 'damp', waterToBinder: 0.55 })).toBe('medium');
+    expect(bloomRisk({ ...dry, service: 'damp', waterToBinder: 0.46, dark: true })).toBe('high');
   });
 });

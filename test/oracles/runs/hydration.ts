@@ -8,6 +8,7 @@ import {
 } from '../../../src/core/science/drying.js';
 import {
   cementBoundWater,
+  degreeOfHydration,
   GEL_SPACE_POWERS,
   gelSpaceRatio,
   imbibedWater,
@@ -16,7 +17,7 @@ import {
 import { capillaryPoresPerGram, capillaryPorosity, pasteVolumes } from '../../../src/core/science/paste-structure.js';
 import { heldByCement } from '../../../src/core/science/sorption.js';
 import { c150So3Limit, type SulfateService, sulfateScreen } from '../../../src/core/science/sulfate.js';
-import { number, numberOr, type Run, word } from './given.js';
+import { number, numberOr, numbers, type Run, word } from './given.js';
 
 export const hydrationRuns: Readonly<Record<string, Run>> = {
   'gel-space': (given) => ({
@@ -31,6 +32,11 @@ export const hydrationRuns: Readonly<Record<string, Run>> = {
       capillary: capillaryPoresPerGram(degree, ratio),
       capillaryPorosity: capillaryPorosity(degree, ratio),
     };
+  },
+
+  'degree-by-age': (given) => {
+    const end = ultimateDegree(number(given, 'waterToCement'));
+    return Object.fromEntries(numbers(given, 'days').map((d) => [String(d), degreeOfHydration(24 * d, end)]));
   },
 
   'gel-porosity': (given) => {

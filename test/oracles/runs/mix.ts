@@ -10,7 +10,7 @@ import {
 import { cementBoundWater, ultimateDegree } from '../../../src/core/science/hydration.js';
 import { correctForMoisture, freeWater, saturatedMass, stockMass } from '../../../src/core/science/moisture.js';
 import { absoluteVolume, freshVolume, massToFill, measuredDensity } from '../../../src/core/science/volume.js';
-import { countedAddition, equivalentBinder, waterToBinder } from '../../../src/core/science/water-binder.js';
+import { countedAddition, equivalentBinder, K_VALUES, waterToBinder } from '../../../src/core/science/water-binder.js';
 import { waterDensity } from '../../../src/core/science/water-density.js';
 import { number, numberOr, numbers, type Run } from './given.js';
 
@@ -175,6 +175,16 @@ export const mixRuns: Readonly<Record<string, Run>> = {
       mostCounted: countedAddition(cement, { ...addition, grams: 10 * cement }) / addition.k,
     };
   },
+
+  'k-table': () =>
+    Object.fromEntries(
+      Object.entries(K_VALUES).flatMap(([region, additions]) =>
+        Object.entries(additions).flatMap(([name, rule]) => [
+          [`${region} ${name} k`, rule.k],
+          [`${region} ${name} cap`, rule.cap],
+        ]),
+      ),
+    ),
 
   // Cement with loose perlite: the wet balance, then the oven-dry density from bound water.
   'perlite-concrete': (given) => {

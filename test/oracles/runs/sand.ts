@@ -1,6 +1,13 @@
-import { finenessModulus, finenessModulusOf, gradingFromWeights } from '../../../src/core/science/grading.js';
+import {
+  C33_ENVELOPE,
+  c33Verdict,
+  finenessModulus,
+  finenessModulusOf,
+  gradingFromWeights,
+} from '../../../src/core/science/grading.js';
 import { idealBinaryPeak, idealMultimodal, virtualPacking } from '../../../src/core/science/packing.js';
 import { pigmentVerdict } from '../../../src/core/science/pigment.js';
+import { SETTING_EXPANSION } from '../../../src/core/science/shrinkage.js';
 import { fuller } from '../../../src/core/science/target-curves.js';
 import { number, numbers, type Run } from './given.js';
 
@@ -16,6 +23,27 @@ export const sandRuns: Readonly<Record<string, Run>> = {
       ...Object.fromEntries(test.retained.map((r) => [`retained ${r.sieve}`, (r.percent / 100) * test.total])),
     };
   },
+
+  'c33-envelope': () =>
+    Object.fromEntries(
+      C33_ENVELOPE.flatMap(([sieve, low, high]) => [
+        [`${sieve} low`, low],
+        [`${sieve} high`, high],
+      ]),
+    ),
+
+  'c33-verdict': (given) => {
+    const passing = numbers(given, 'passing');
+    const verdict = c33Verdict(numbers(given, 'sieves').map((sieve, i) => ({ sieve, passing: passing[i]! })));
+    return { verdict: verdict.inside ? 'inside' : 'outside', modulus: verdict.finenessModulus };
+  },
+
+  'setting-expansion': () => ({
+    betaLow: SETTING_EXPANSION.beta.low,
+    betaHigh: SETTING_EXPANSION.beta.high,
+    alphaLow: SETTING_EXPANSION.alpha.low,
+    alphaHigh: SETTING_EXPANSION.alpha.high,
+  }),
 
   'power-curve': (given) =>
     Object.fromEntries(

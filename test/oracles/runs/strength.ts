@@ -7,9 +7,7 @@ import {
   targetMeanStrength,
   waterToCementFor,
 } from '../../../src/core/science/strength.js';
-import { number, type Run, word } from './given.js';
-
-const PSI = 0.006894757293168361;
+import { number, numbers, type Run, word } from './given.js';
 
 export const strengthRuns: Readonly<Record<string, Run>> = {
   'gel-space-strength': (given) => ({ strength: gelSpaceStrength(number(given, 'ratio'), number(given, 'intrinsic')) }),
@@ -21,14 +19,14 @@ export const strengthRuns: Readonly<Record<string, Run>> = {
     )!,
   }),
 
-  'aci-us': (given) => ({
-    waterToCement: waterToCementFor(
-      number(given, 'strength') / PSI,
-      ACI_STRENGTH_US[word(given, 'air') as 'plain' | 'airEntrained'],
-    )!,
-  }),
-
   'aci-strength-si': (given) => ({ strength: tabledStrength(number(given, 'waterToCement'), ACI_STRENGTH_SI.plain)! }),
+
+  // Whole tables, row by row, in the unit of the table.
+  'aci-rows': (given) => {
+    const table = word(given, 'table') === 'si' ? ACI_STRENGTH_SI : ACI_STRENGTH_US;
+    const rows = table[word(given, 'air') as 'plain' | 'airEntrained'];
+    return Object.fromEntries(numbers(given, 'strengths').map((s) => [String(s), waterToCementFor(s, rows)!]));
+  },
 
   'target-mean': (given) => ({
     target: targetMeanStrength(number(given, 'characteristic'), number(given, 'deviation'), number(given, 'k')),

@@ -25,10 +25,10 @@ export const HYDRATION_MODELS: readonly Model[] = [
     symbols: { tau: 'time constant [h]', beta: 'shape', t_e: 'equivalent age at 20 °C [h]' },
     unit: 'fraction',
     standing: 'from-memory',
-    sources: ['schindler-folliard-2005'],
+    sources: ['schindler-folliard-2005', 'memory'],
     validity: 'From setting on. Typical type I: tau 13-18 h, beta 0.7-1.0; low confidence.',
     misfits: ['The first hours are not described.'],
-    oracles: [],
+    oracles: ['degree-by-age'],
     files: ['hydration.ts'],
   },
   {

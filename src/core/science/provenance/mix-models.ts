@@ -188,7 +188,7 @@ export const MIX_MODELS: readonly Model[] = [
     sources: ['en-206', 'concrete-society-k', 'betonlexicon-k', 'german-k'],
     validity: 'Durability of concrete with CEM I; regions differ on silica fume (2.0 or 1.0).',
     misfits: ['Conservative for slag and at late ages.'],
-    oracles: ['k-value-cem-ii', 'k-value-fly-ash'],
+    oracles: ['k-value-cem-ii', 'k-value-fly-ash', 'k-value-german', 'k-value-regions', 'k-value-slag'],
     files: ['water-binder.ts'],
   },
   {

@@ -41,7 +41,7 @@ export const SAND_MODELS: readonly Model[] = [
     sources: ['c33', 'c33-article', 'stadsklassen-c33'],
     validity: 'Concrete sand. Casting sands are often finer on purpose.',
     misfits: [],
-    oracles: [],
+    oracles: ['c33-crd-sand', 'c33-envelope-table', 'c33-modulus-window'],
     files: ['grading.ts'],
   },
   {
@@ -138,7 +138,7 @@ export const SAND_MODELS: readonly Model[] = [
     sources: ['plaster-trade-page', 'dental-lecture'],
     validity: 'Free expansion, neat; more water expands less.',
     misfits: [],
-    oracles: [],
+    oracles: ['setting-expansion-list'],
     files: ['shrinkage.ts'],
   },
   {
