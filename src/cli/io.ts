@@ -16,6 +16,11 @@ export interface Io {
 /** The real outside. */
 export function processIo(): Io {
   const { stdout, stderr, stdin, env } = process;
+  // A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
+    throw error;
+  });
   return {
     out: (text) => void stdout.write(text),
     err: (text) => void stderr.write(text),
