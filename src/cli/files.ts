@@ -184,6 +184,32 @@ export function writeText(path: string, text: string): void {
   }
 }
 
+/**
+ * Writes a file that must not exist yet; what stands there is never touched. Throws InputProblems file-not-written.
+ */
+export function createText(path: string, text: string): void {
+  const handle = openedNew(path);
+  try {
+    writeAll(handle, Buffer.from(text, 'utf8'));
+    fsyncSync(handle);
+  } catch (error) {
+    rmSync(path, { force: true });
+    refuse({ code: 'file-not-written', where: { file: path }, hint: reason(error) });
+  } finally {
+    closeSync(handle);
+  }
+}
+
+function openedNew(path: string): number {
+  try {
+    return openSync(path, 'wx', 0o666);
+  } catch (error) {
+    const there = (error as NodeJS.ErrnoException).code === 'EEXIST';
+    const hint = there ? 'there is such a file already, and it is left as it is; name another' : reason(error);
+    return refuse({ code: 'file-not-written', where: { file: path }, hint });
+  }
+}
+
 const statOf = (path: string): Stats | undefined => statSync(path, { throwIfNoEntry: false });
 
 const followed = (path: string): string => (statOf(path) ? realpathSync(path) : path);

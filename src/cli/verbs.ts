@@ -68,6 +68,19 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/card.js')).cardVerb(call),
   },
   {
+    usage: 'shop <action> [file]',
+    summary: 'init: write a shop file to fill in; check: look it over; prices: export the price list (CSV)',
+    options: (command) => {
+      command
+        .option('--prices <file>', 'price list (CSV) to use instead of the shop’s')
+        .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .addOption(new Option('--units <system>', 'init: units of the file').choices(['metric', 'us']))
+        .option('--csv <file>', 'prices: write to a new file instead of printing')
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/shop.js')).shopVerb(call),
+  },
+  {
     usage: 'shelf [material]',
     summary: 'list the materials, show one with its sources, or check your own file',
     options: (command) => {

@@ -12,8 +12,11 @@ export function packsOnSale(list: PriceList): ReadonlyMap<string, readonly Pack[
   for (const { material, pack, amount, packText, where } of list.offers) {
     const grams = noted.attempt(() => gramsOfMaterial(pack, material, where));
     if (grams === undefined) continue;
-    packs.set(material.id, [...(packs.get(material.id) ?? []), { amount, grams, text: packText }]);
+    packs.set(material.id, [...(packs.get(material.id) ?? []), { amount, grams, text: packWords(packText) }]);
   }
   noted.finish();
   return packs;
 }
+
+/** The pack alone, where the list gives it behind the price: "27.50 per 55 lb". */
+export const packWords = (text: string): string => text.replace(/^.*?(?:\/|\b(?:per|for)\b)\s*/i, '').trim();
