@@ -39,7 +39,10 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       code = await verb.act({ io, options, operands: operands.flat().filter((o) => o !== undefined) });
     });
   }
-  program.addHelpText('after', '\nEvery verb has its own help: pourwright VERB --help. Start with: pourwright propose BRIEF.yaml');
+  program.addHelpText(
+    'after',
+    '\nEvery verb has its own help: pourwright VERB --help. Start with: pourwright propose BRIEF.yaml',
+  );
   try {
     if (argv.length === 0) {
       program.outputHelp();

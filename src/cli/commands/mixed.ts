@@ -1,8 +1,9 @@
-import { type At, placesOf } from '../../core/brief/at.js';
+import type { At } from '../../core/brief/at.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import { briefSchema, recipeSchema, type WrittenBrief, type WrittenRecipe } from '../../core/brief/schema.js';
 import { refuse } from '../../core/problems/problem.js';
+import { dottedPlaces } from '../../core/reading/located.js';
 import { checkShape } from '../../core/reading/shape.js';
 import { readYaml } from '../../core/reading/yaml.js';
 import { type Mixed, type MixedOptions, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
@@ -21,7 +22,7 @@ export async function readEither(call: Call, file: string): Promise<Written & { 
   const { text, file: name } = await readText(file, call.io.stdin);
   const located = readYaml(text, name);
   const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;
-  const at = placesOf(located);
+  const at = dottedPlaces(located);
   return isRecipe
     ? { kind: 'recipe', data: checkShape(recipeSchema, located), at }
     : { kind: 'brief', data: checkShape(briefSchema, located), at };

@@ -1,4 +1,4 @@
-import { isGap, type Figure, type Gap } from '../../core/materials/figure.js';
+import { type Figure, type Gap, isGap } from '../../core/materials/figure.js';
 import { overlay } from '../../core/materials/overlay.js';
 import { KINDS, type Kind, type Material } from '../../core/materials/schema.js';
 import { type MaterialTable, materialTable } from '../../core/materials/table.js';
@@ -18,13 +18,15 @@ export async function shelfVerb(call: Call): Promise<ExitCode> {
   const [word] = call.operands;
   if (word !== undefined) {
     const material = table.get(word);
-    if (options['json'] === true) printJson(io, { format: 'pourwright.material/1', material, sources: cited(material, table) });
+    if (options['json'] === true)
+      printJson(io, { format: 'pourwright.material/1', material, sources: cited(material, table) });
     else printSheet(io, (page) => showOne(page, material, table));
     return 0;
   }
   const kind = options['kind'] === undefined ? undefined : requireKind(String(options['kind']));
   const listed = kind === undefined ? table.materials : table.byKind(kind);
-  if (options['json'] === true) printJson(io, { format: 'pourwright.shelf/1', materials: listed, sources: table.sources });
+  if (options['json'] === true)
+    printJson(io, { format: 'pourwright.shelf/1', materials: listed, sources: table.sources });
   else printSheet(io, (page) => showList(page, listed));
   return 0;
 }
@@ -89,7 +91,8 @@ interface Row {
 /** Every figure of a material, with the path it stands at. */
 function figuresOf(value: unknown, path = ''): Row[] {
   if (value === null || typeof value !== 'object') return [];
-  if ('value' in value && ('unit' in value || 'reason' in value)) return [{ field: path, figure: value as Figure | Gap }];
+  if ('value' in value && ('unit' in value || 'reason' in value))
+    return [{ field: path, figure: value as Figure | Gap }];
   return Object.entries(value).flatMap(([key, inner]) => {
     if (key === 'others') return [];
     const step = Array.isArray(value) ? `${path} ${Number(key) + 1}` : path === '' ? key : `${path}.${key}`;
@@ -114,15 +117,22 @@ function showOne(page: Sheet, material: Material, table: MaterialTable): void {
       page.paragraph(`${field}: not known. ${figure.reason}`, 2, 4);
       continue;
     }
-    const source = figure.source === 'none' ? '' : `, ${figure.source}${figure.where === undefined ? '' : `, ${figure.where}`}`;
+    const source =
+      figure.source === 'none' ? '' : `, ${figure.source}${figure.where === undefined ? '' : `, ${figure.where}`}`;
     const note = figure.note === undefined ? '' : ` ${figure.note}.`;
     const text = `${field}: ${page.paint.bold(String(figure.value))} ${figure.unit} (${figure.low} to ${figure.high}); ${figure.status}${source}.${note}`;
     page.paragraph(text, 2, 4);
   }
   page.heading('HAZARDS');
   if (Array.isArray(material.hazards)) {
-    if (material.hazards.length === 0) page.paragraph('No hazard statement in the sources used. The safety data sheet of your bag decides.', 2);
-    for (const h of material.hazards) page.paragraph(`${h.code} (${h.region}); ${h.status}, ${h.source}.${h.note === undefined ? '' : ` ${h.note}.`}`, 2, 4);
+    if (material.hazards.length === 0)
+      page.paragraph('No hazard statement in the sources used. The safety data sheet of your bag decides.', 2);
+    for (const h of material.hazards)
+      page.paragraph(
+        `${h.code} (${h.region}); ${h.status}, ${h.source}.${h.note === undefined ? '' : ` ${h.note}.`}`,
+        2,
+        4,
+      );
   } else page.paragraph(`Not known: ${material.hazards.unknown}`, 2);
   page.paragraph('Read the safety data sheet of the bag you hold: it overrides this table.', 2);
   page.heading('SOURCES');

@@ -14,7 +14,12 @@ export interface View {
 
 const INVENTED = 'invented example';
 
-export function title(page: Sheet, result: AssessmentResult | ProposalResult, more: readonly string[], view: View): void {
+export function title(
+  page: Sheet,
+  result: AssessmentResult | ProposalResult,
+  more: readonly string[],
+  view: View,
+): void {
   const { volume } = result.piece;
   const about = [
     ...(result.invented ? [INVENTED] : []),
@@ -44,7 +49,12 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
   }
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
   propertyTable(page, result as AssessmentResult, view.wording);
-  page.paragraph(page.paint.dim('Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.'), 2);
+  page.paragraph(
+    page.paint.dim(
+      'Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.',
+    ),
+    2,
+  );
   if (view.why) {
     page.heading('WHAT THE FIGURES REST ON');
     restsOn(page, result as AssessmentResult);

@@ -8,8 +8,11 @@ export function cautionList(page: Sheet, set: AssessmentResult['cautions'], full
   const { bold, red, yellow, dim } = page.paint;
   page.heading('CAUTIONS');
   for (const caution of set.cautions) {
-    const tone = caution.severity === 'stop' || caution.severity === 'warn' ? red : caution.severity === 'caution' ? yellow : bold;
-    const text = full ? `${caution.title}. ${caution.text} ${dim(`Why here: ${caution.because}. Source: ${caution.source}.`)}` : caution.short;
+    const tone =
+      caution.severity === 'stop' || caution.severity === 'warn' ? red : caution.severity === 'caution' ? yellow : bold;
+    const text = full
+      ? `${caution.title}. ${caution.text} ${dim(`Why here: ${caution.because}. Source: ${caution.source}.`)}`
+      : caution.short;
     page.paragraph(`${tone(WORD[caution.severity])} ${text}`, 2, 4);
   }
   page.line();

@@ -57,7 +57,12 @@ export function verdictTable(page: Sheet, verdicts: readonly VerdictResult[], wo
         : v.margin >= 0
           ? `${printDifference(v.property, v.margin, wording)} to spare`
           : `by ${printDifference(v.property, -v.margin, wording)}`;
-    const cells = [mark, v.name, printWindow(v.property, v.min, v.max, wording), printProperty(v.property, v.value, wording)];
+    const cells = [
+      mark,
+      v.name,
+      printWindow(v.property, v.min, v.max, wording),
+      printProperty(v.property, v.value, wording),
+    ];
     return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
   });
   page.table(rows);
@@ -80,6 +85,10 @@ export function restsOn(page: Sheet, result: AssessmentResult): void {
   for (const p of result.properties) {
     if (p.value === null) continue;
     const meaning = propertyById(p.property)?.meaning ?? '';
-    page.paragraph(`${page.paint.bold(p.name)}: ${meaning}. Rests on ${p.restsOn}. Models: ${p.models.join(', ')}.`, 2, 4);
+    page.paragraph(
+      `${page.paint.bold(p.name)}: ${meaning}. Rests on ${p.restsOn}. Models: ${p.models.join(', ')}.`,
+      2,
+      4,
+    );
   }
 }

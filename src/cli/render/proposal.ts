@@ -27,13 +27,21 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   page.heading(page.paint.red('NO BLEND MEETS EVERYTHING'));
   const { conflict } = result;
   if (conflict === null) {
-    page.paragraph('A blend exists, but none that this scale can weigh out meets every limit. A finer scale or a larger batch would.', 2);
+    page.paragraph(
+      'A blend exists, but none that this scale can weigh out meets every limit. A finer scale or a larger batch would.',
+      2,
+    );
     return;
   }
   if (conflict.collisions.length > 0) {
     page.paragraph('These cannot hold together:', 2);
     for (const c of conflict.collisions) {
-      const window = printWindow(c.property, c.side === 'min' ? c.limit : null, c.side === 'max' ? c.limit : null, view.wording);
+      const window = printWindow(
+        c.property,
+        c.side === 'min' ? c.limit : null,
+        c.side === 'max' ? c.limit : null,
+        view.wording,
+      );
       const kind = c.kind === 'standing' ? ' (kept by every blend)' : '';
       page.paragraph(`${propertyById(c.property)!.name} ${window}${kind}`, 4);
     }
@@ -51,7 +59,9 @@ function others(page: Sheet, result: ProposalResult, view: View): void {
     .filter((s) => s.system !== result.system && s.outcome !== 'absent')
     .map((s) => {
       const what =
-        s.outcome === 'possible' ? printProperty(result.objective.property, s.value, view.wording) : (s.why ?? s.outcome);
+        s.outcome === 'possible'
+          ? printProperty(result.objective.property, s.value, view.wording)
+          : (s.why ?? s.outcome);
       return [s.name, what];
     });
   if (rows.length === 0) return;

@@ -1,6 +1,6 @@
 import { refuse } from '../problems/problem.js';
 import { PROPERTIES, propertyById } from './properties/index.js';
-import { type Property, valueOf } from './property.js';
+import { type Property, propertyValue } from './property.js';
 import { latinHypercube, quantile } from './sampling.js';
 import { type BlendState, stateOf } from './state/state.js';
 import { type Target, type Verdict, verdictOf } from './target.js';
@@ -34,7 +34,7 @@ export interface AssessOptions {
 /** The state and the value of one property for these grams: the forward model at its smallest. */
 export function evaluate(world: World, grams: Grams): { state: BlendState; value(p: Property): number | null } {
   const state = stateOf(world, grams);
-  return { state, value: (p) => valueOf(p, world, state).value };
+  return { state, value: (p) => propertyValue(p, world, state).value };
 }
 
 /**
@@ -58,7 +58,7 @@ export function assess(
 
   const world = worldOf(lean);
   const state = stateOf(world, leanGrams);
-  const centre = new Map(PROPERTIES.map((p) => [p.id, valueOf(p, world, state)]));
+  const centre = new Map(PROPERTIES.map((p) => [p.id, propertyValue(p, world, state)]));
 
   const samples = new Map<string, (number | null)[]>(PROPERTIES.map((p) => [p.id, []]));
   let joint = 0;
@@ -66,7 +66,7 @@ export function assess(
   for (let j = 0; j < count; j++) {
     const drawn = worldOf(lean, draws.reading(j));
     const drawnState = stateOf(drawn, leanGrams);
-    for (const p of PROPERTIES) samples.get(p.id)!.push(valueOf(p, drawn, drawnState).value);
+    for (const p of PROPERTIES) samples.get(p.id)!.push(propertyValue(p, drawn, drawnState).value);
     if (wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null).met)) joint++;
   }
 

@@ -81,9 +81,7 @@ export const isBinder = (m: { kind: Kind }): boolean =>
 /** True for grains that form the skeleton which paste has to fill. */
 export const isAggregate = (m: { kind: Kind }): boolean => m.kind === 'sand' || m.kind === 'light-aggregate';
 
-export interface ModelNumbers {
-  (id: string): number;
-}
+export type ModelNumbers = (id: string) => number;
 
 /** Numbers of the model's own figures under a reading. Throws a RangeError on an id that model.yaml lacks. */
 export function modelNumbers(figures: ModelFigures, read: Reading): ModelNumbers {

@@ -1,5 +1,5 @@
-import type { Grams, World } from './world.js';
 import type { BlendState } from './state/state.js';
+import type { Grams, World } from './world.js';
 
 /** A monotone function between the ratio of two linear forms and the property, with its inverse. */
 export interface Link {
@@ -91,7 +91,7 @@ export interface PropertyValue {
 }
 
 /** Evaluates one property of a blend whose state is known. */
-export function valueOf(property: Property, world: World, state: BlendState): PropertyValue {
+export function propertyValue(property: Property, world: World, state: BlendState): PropertyValue {
   const why = property.missing?.(world, state) ?? null;
   if (why !== null) return { id: property.id, value: null, why };
   const form = property.form(world, state);

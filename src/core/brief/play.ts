@@ -16,9 +16,7 @@ export function leftOut(material: Material): string | null {
   if (material.kind === 'pigment') return 'pigment only when a colour is asked for';
   if (material.kind === 'polymer' || material.kind === 'fibre') return `a ${material.kind} only when it is named`;
   if (material.kind === 'admixture') {
-    const helps = (material.effects ?? []).some(
-      (e) => e.on === 'set' || (e.on === 'water-demand' && e.per.value < 0),
-    );
+    const helps = (material.effects ?? []).some((e) => e.on === 'set' || (e.on === 'water-demand' && e.per.value < 0));
     if (!helps) return 'an admixture only when it is named';
   }
   return null;
@@ -26,4 +24,3 @@ export function leftOut(material: Material): string | null {
 
 /** True for what a blend can do without a price: never true for anything but water. */
 export const isFree = (material: Material): boolean => material.kind === 'water';
-

@@ -35,7 +35,11 @@ export function readAmounts(
   const entries = Object.entries(written.amounts);
   const place = (word: string): Where => at(path === '' ? `amounts.${word}` : `${path}.amounts.${word}`);
   if (entries.length === 0) {
-    refuse({ code: 'field-missing', where: at(path === '' ? 'amounts' : `${path}.amounts`), expected: 'at least one material' });
+    refuse({
+      code: 'field-missing',
+      where: at(path === '' ? 'amounts' : `${path}.amounts`),
+      expected: 'at least one material',
+    });
   }
   const bare = entries.filter(([, amount]) => isBare(amount));
   if (bare.length > 0 && bare.length < entries.length) {

@@ -136,7 +136,13 @@ function inPlay(
   const wantsPrices = written.objective === 'cheapest' || written.targets?.['cost'] !== undefined;
   for (const [id, where] of never) {
     if (only.has(id) || also.has(id) || asked.has(id)) {
-      all.add({ code: 'brief-contradicts', severity: 'error', where, found: id, expected: 'not both asked for and barred' });
+      all.add({
+        code: 'brief-contradicts',
+        severity: 'error',
+        where,
+        found: id,
+        expected: 'not both asked for and barred',
+      });
     }
   }
   const materials: Material[] = [];
@@ -154,7 +160,13 @@ function inPlay(
     const priceless = wantsPrices && !isFree(material) && !shelf.prices.has(id);
     if (why === null && priceless && wanted && shelf.prices.size > 0) {
       const where = only.get(id) ?? also.get(id);
-      all.add({ code: 'price-missing', severity: 'error', ...(where && { where }), found: id, expected: 'a price for it in the price list' });
+      all.add({
+        code: 'price-missing',
+        severity: 'error',
+        ...(where && { where }),
+        found: id,
+        expected: 'a price for it in the price list',
+      });
     } else if (why !== null) out.push({ material: id, why });
     else if (priceless) out.push({ material: id, why: 'no price in the list' });
     else materials.push(material);

@@ -24,7 +24,11 @@ const sides = (written: WrittenSolid, path: string, at: At): Solid => {
         height: side('height', written.height),
       };
     case 'cylinder':
-      return { shape: 'cylinder', diameter: side('diameter', written.diameter), height: side('height', written.height) };
+      return {
+        shape: 'cylinder',
+        diameter: side('diameter', written.diameter),
+        height: side('height', written.height),
+      };
     case 'cone':
       return {
         shape: 'cone',
@@ -56,7 +60,10 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
   }
   if (written.water !== undefined) {
     const fill = parseAmount(written.water, at('mould.water'), { positive: true });
-    return { volume: 'cm3' in fill ? fill.cm3 : fill.grams / (waterDensity(conditions.temperature) / 1000), wall: null };
+    return {
+      volume: 'cm3' in fill ? fill.cm3 : fill.grams / (waterDensity(conditions.temperature) / 1000),
+      wall: null,
+    };
   }
   if (written.solid !== undefined) {
     const core = written.core === undefined ? null : sides(written.core, 'mould.core', at);

@@ -1,8 +1,8 @@
 import type { Target } from '../blend/target.js';
 import { gather } from '../problems/gather.js';
 import type { Problem, Where } from '../problems/problem.js';
-import { readAmounts } from './read-amounts.js';
 import type { Part } from './read-amounts.js';
+import { readAmounts } from './read-amounts.js';
 import { readMould } from './read-mould.js';
 import { readSetting, type Setting } from './read-setting.js';
 import { readTargets } from './read-targets.js';

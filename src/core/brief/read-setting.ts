@@ -16,7 +16,13 @@ export interface Setting {
 type Written = Omit<WrittenBrief, 'mould' | 'objective' | 'batch'> | Omit<WrittenRecipe, 'amounts' | 'basis'>;
 
 /** Reads the room, wall, pour, cover and service. The volume is added once the mould is known. */
-export function readSetting(written: Written, waste: unknown, shop: Shop, all: Gather, at: (path: string) => Where): Setting {
+export function readSetting(
+  written: Written,
+  waste: unknown,
+  shop: Shop,
+  all: Gather,
+  at: (path: string) => Where,
+): Setting {
   const read = (text: unknown, kind: QuantityKind, path: string, otherwise: number, more: object = {}): number =>
     text === undefined ? otherwise : (all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise);
   const share = (value: number, path: string, most: number): number => {
@@ -46,7 +52,13 @@ export function readSetting(written: Written, waste: unknown, shop: Shop, all: G
   const cover = written.cover === undefined ? null : read(written.cover, 'time', 'cover', 0) / 24;
   const conditions: Conditions = {
     volume: null,
-    wall: within(read(written.wall, 'length', 'wall', DEFAULT_CONDITIONS.wall, { positive: true }), 'wall', 0.05, 50, 'cm'),
+    wall: within(
+      read(written.wall, 'length', 'wall', DEFAULT_CONDITIONS.wall, { positive: true }),
+      'wall',
+      0.05,
+      50,
+      'cm',
+    ),
     service,
     pour: written.pour ?? DEFAULT_CONDITIONS.pour,
     temperature: within(
@@ -56,9 +68,19 @@ export function readSetting(written: Written, waste: unknown, shop: Shop, all: G
       45,
       '°C',
     ),
-    humidity: share(read(written.room?.humidity, 'fraction', 'room.humidity', shop.humidity, { assume: '%' }), 'room.humidity', 0.98),
+    humidity: share(
+      read(written.room?.humidity, 'fraction', 'room.humidity', shop.humidity, { assume: '%' }),
+      'room.humidity',
+      0.98,
+    ),
     coverDays: cover,
-    strengthAge: within(read(written['strength-age'], 'time', 'strength-age', 24 * 28) / 24, 'strength-age', 0.5, 3650, 'days'),
+    strengthAge: within(
+      read(written['strength-age'], 'time', 'strength-age', 24 * 28) / 24,
+      'strength-age',
+      0.5,
+      3650,
+      'days',
+    ),
     waste: share(read(waste, 'fraction', 'waste', shop.waste, { assume: '%' }), 'waste', 0.9),
   };
   return {

@@ -11,7 +11,12 @@ import { DEFAULT_SHOP, type Shop } from './shelf.js';
  */
 export function readShop(written: WrittenShop, at: (path: string) => Where): Shop {
   const all = gather();
-  const read = (text: unknown, kind: 'mass' | 'volume' | 'temperature' | 'fraction', path: string, otherwise: number) => {
+  const read = (
+    text: unknown,
+    kind: 'mass' | 'volume' | 'temperature' | 'fraction',
+    path: string,
+    otherwise: number,
+  ) => {
     if (text === undefined) return otherwise;
     const more = kind === 'fraction' ? { assume: '%' } : kind === 'temperature' ? {} : { positive: true };
     return all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise;
@@ -39,7 +44,8 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
       hours:
         written.hours === undefined
           ? null
-          : (all.attempt(() => parseQuantity(written.hours, 'time', at('hours'), { positive: true, assume: 'h' })) ?? null),
+          : (all.attempt(() => parseQuantity(written.hours, 'time', at('hours'), { positive: true, assume: 'h' })) ??
+            null),
       weekdays: written.weekdays ?? null,
     },
     temperature: read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),

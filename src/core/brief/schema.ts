@@ -29,7 +29,9 @@ const recipeBody = {
   basis: z
     .enum(BASES)
     .optional()
-    .describe('what bare numbers are parts of: "mass", or "scoop" (loose volume). Not needed when every amount has a unit'),
+    .describe(
+      'what bare numbers are parts of: "mass", or "scoop" (loose volume). Not needed when every amount has a unit',
+    ),
   amounts,
 };
 
@@ -83,7 +85,9 @@ export const briefSchema = z.strictObject({
     .optional(),
   doses: z.record(materialId, quantity).optional().describe('"1 % of binder": used at just this dose'),
   colour: z.strictObject({ pigment: materialId, share: quantity }).optional().describe('share of the binder'),
-  batch: z.strictObject({ pieces: z.number().int().positive().max(100_000).optional(), waste: quantity.optional() }).optional(),
+  batch: z
+    .strictObject({ pieces: z.number().int().positive().max(100_000).optional(), waste: quantity.optional() })
+    .optional(),
 });
 
 export const recipeSchema = z.strictObject({
@@ -96,13 +100,20 @@ export const recipeSchema = z.strictObject({
 export const shopSchema = z.strictObject({
   title: z.string().optional(),
   invented: z.boolean().optional(),
-  currency: z.string().regex(/^[A-Z]{3}$/).optional().describe('three letters, such as EUR'),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/)
+    .optional()
+    .describe('three letters, such as EUR'),
   prices: z.string().optional().describe('file name of the price list (CSV), from this file'),
   materials: z.array(z.string()).optional().describe('file names of your own material tables (YAML)'),
   scale: z
     .strictObject({
       step: quantity,
-      fine: z.strictObject({ step: quantity, most: quantity }).optional().describe('a second, finer scale for small doses'),
+      fine: z
+        .strictObject({ step: quantity, most: quantity })
+        .optional()
+        .describe('a second, finer scale for small doses'),
     })
     .optional(),
   scoop: quantity.optional().describe('volume of your scoop'),

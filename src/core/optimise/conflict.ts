@@ -1,5 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
-import { valueOf } from '../blend/property.js';
+import { propertyValue } from '../blend/property.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
@@ -38,8 +38,9 @@ export function conflictOf(
   const { program, state } = nearest.answer;
   const sideOf = (target: Target, side: 'min' | 'max', kind: 'target' | 'standing'): Collision => {
     const limit = target[side]!;
-    const { value } = valueOf(propertyById(target.property)!, world, state);
-    const one: Target = side === 'max' ? { property: target.property, max: limit } : { property: target.property, min: limit };
+    const { value } = propertyValue(propertyById(target.property)!, world, state);
+    const one: Target =
+      side === 'max' ? { property: target.property, max: limit } : { property: target.property, min: limit };
     const missedBy = value === null ? 0 : Math.max(0, -marginOf(one, value));
     return { property: target.property, side, limit, kind, nearest: value, missedBy };
   };

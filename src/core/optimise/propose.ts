@@ -1,4 +1,4 @@
-import { assess, type Assessment } from '../blend/assess.js';
+import { type Assessment, assess } from '../blend/assess.js';
 import type { Target } from '../blend/target.js';
 import { worldOf } from '../blend/world.js';
 import { refuse } from '../problems/problem.js';
@@ -78,8 +78,9 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
   }
   const settled = refineWorthwhile(trails, aim);
   const limits = [...question.targets, ...standingTargets(question.targets)];
-  const ranked = settled
-    .sort((a, b) => (better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0));
+  const ranked = settled.sort((a, b) =>
+    better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
+  );
   const first = ranked[0];
   if (first === undefined) {
     refuse({
@@ -91,7 +92,13 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
   }
   for (const { system } of trails) {
     if (settled.some((s) => s.system === system)) continue;
-    reports.push({ system: system.id, name: system.name, outcome: 'behind', value: null, why: 'far from the chosen blend' });
+    reports.push({
+      system: system.id,
+      name: system.name,
+      outcome: 'behind',
+      value: null,
+      why: 'far from the chosen blend',
+    });
   }
   for (const { system, answer } of settled) {
     const outcome = system === first.system ? 'chosen' : answer.feasible ? 'possible' : 'misses';
@@ -176,11 +183,13 @@ function proposalOf(
 ): Omit<Proposal, 'standing' | 'systems' | 'conflict'> {
   const assessment = assess(question, weighed.pieceGrams, question.targets, options);
   const ingredients = question.materials
-    .map((m, i): Ingredient => ({
-      material: m.id,
-      pieceGrams: weighed.pieceGrams[i]!,
-      batchGrams: weighed.batchGrams[i]!,
-    }))
+    .map(
+      (m, i): Ingredient => ({
+        material: m.id,
+        pieceGrams: weighed.pieceGrams[i]!,
+        batchGrams: weighed.batchGrams[i]!,
+      }),
+    )
     .filter((ingredient) => ingredient.batchGrams > 0);
   return {
     status: weighed.miss === 0 ? 'met' : 'nearest',

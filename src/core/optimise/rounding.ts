@@ -1,5 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
-import { valueOf } from '../blend/property.js';
+import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
@@ -67,7 +67,7 @@ export function roundToScale(
 
 function gains(a: Weighable, b: Weighable, aim: Aim, world: World): boolean {
   if (b.miss > 0) return false;
-  const of = (w: Weighable) => valueOf(propertyById(aim.property.id)!, world, w.state).value ?? Number.NaN;
+  const of = (w: Weighable) => propertyValue(propertyById(aim.property.id)!, world, w.state).value ?? Number.NaN;
   return aim.sense === 'min' ? of(a) < of(b) : of(a) > of(b);
 }
 

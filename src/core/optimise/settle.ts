@@ -1,6 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
 import { freshVolume } from '../blend/properties/volume-and-weight.js';
-import { valueOf } from '../blend/property.js';
+import { propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
 import { stateOf } from '../blend/state/state.js';
 import { marginOf, type Target } from '../blend/target.js';
@@ -188,7 +188,7 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
     },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
-      const { value } = valueOf(aim.property, world, state);
+      const { value } = propertyValue(aim.property, world, state);
       return { grams, state, miss: missOf(limits, world, state), value };
     },
     finish(best: Candidate, still: boolean, solves: number): Settled {
@@ -206,7 +206,7 @@ const barring = (columns: readonly Column[], only: readonly boolean[]): Column[]
 
 /** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
 function filling(world: World, grams: readonly number[], volume: number): number[] {
-  const { value } = valueOf(freshVolume, world, stateOf(world, grams));
+  const { value } = propertyValue(freshVolume, world, stateOf(world, grams));
   const factor = value === null || value <= 0 ? 1 : volume / value;
   return grams.map((g) => g * factor);
 }
@@ -244,13 +244,7 @@ const distance = (a: readonly number[], b: readonly number[]): number => {
   return worst / Math.max(1e-9, total);
 };
 
-function solveOnce(
-  program: BlendProgram,
-  aim: Aim,
-  world: World,
-  hood: Neighbourhood,
-  held: boolean,
-): number[] | null {
+function solveOnce(program: BlendProgram, aim: Aim, world: World, hood: Neighbourhood, held: boolean): number[] | null {
   const { form, sense } = objectiveForm(aim, world, hood);
   const { columns, rows } = program;
   const { grams } = hood.base;
@@ -258,7 +252,12 @@ function solveOnce(
   // Within reach the ratio's own slope is enough; over free jumps the ratio itself is optimised.
   const answer =
     ratio === null || held
-      ? solveLp({ columns, rows, sense, objective: ratio === null ? form.numerator : slope(form.numerator, ratio, grams) })
+      ? solveLp({
+          columns,
+          rows,
+          sense,
+          objective: ratio === null ? form.numerator : slope(form.numerator, ratio, grams),
+        })
       : solveFractional({ columns, rows, sense, numerator: form.numerator, denominator: ratio });
   if (answer.status === 'optimal') return answer.x.map((g) => Math.max(0, g));
   if (answer.status !== 'infeasible') return null;
@@ -281,7 +280,7 @@ const AGREE = 1e-5;
 export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {
   let total = 0;
   for (const target of targets) {
-    const { value } = valueOf(propertyById(target.property)!, world, state);
+    const { value } = propertyValue(propertyById(target.property)!, world, state);
     if (value === null) {
       total += absentMiss(target, world, state);
       continue;

@@ -41,13 +41,17 @@ export function doseRows(question: Question, world: World): Row[] {
   const binder = world.materials.map((m) => (isBinder(m) ? m.solids : 0));
   rows.push({
     name: 'pigment of the binder max',
-    coefficients: world.materials.map((m, i) => (m.kind === 'pigment' ? m.solids : 0) - (MOST_PIGMENT / 100) * binder[i]!),
+    coefficients: world.materials.map(
+      (m, i) => (m.kind === 'pigment' ? m.solids : 0) - (MOST_PIGMENT / 100) * binder[i]!,
+    ),
     high: 0,
     scale: 1,
   });
   rows.push({
     name: 'pozzolan of the binder max',
-    coefficients: world.materials.map((m, i) => (m.kind === 'pozzolan' ? m.solids : 0) - MOST_POZZOLAN_SHARE * binder[i]!),
+    coefficients: world.materials.map(
+      (m, i) => (m.kind === 'pozzolan' ? m.solids : 0) - MOST_POZZOLAN_SHARE * binder[i]!,
+    ),
     high: 0,
     scale: 1,
   });

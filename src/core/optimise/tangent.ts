@@ -14,7 +14,10 @@ const STEP = 1e-6;
 const STEP_FROM_NONE = 1e-8;
 
 export function neighbourhood(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {
-  const total = Math.max(1, sum(world, grams, () => 1));
+  const total = Math.max(
+    1,
+    sum(world, grams, () => 1),
+  );
   const base = stateOf(world, grams);
   const neighbours = open.map((usable, i) => {
     if (!usable) return null;

@@ -16,7 +16,9 @@ export const ingredientSchema = z.strictObject({
   pieceGrams: z.number().describe('g in one piece'),
   batchGrams: z.number().describe('g to weigh for the whole batch, waste included, on the steps of the scale'),
   partsByMass: z.number().describe('per 100 parts of binder by mass; of all solids where there is no binder'),
-  litres: nullable.describe('L as measured out for the batch: loose powder and grains, liquid volume; null: loose density not known'),
+  litres: nullable.describe(
+    'L as measured out for the batch: loose powder and grains, liquid volume; null: loose density not known',
+  ),
   scoops: nullable.describe("the same in the shop's scoops"),
 });
 
@@ -137,7 +139,9 @@ export const proposalResultSchema = z.strictObject({
   conflict: z
     .strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) })
     .nullable(),
-  still: z.boolean().describe('false: re-solving still moved the blend; it was judged by the forward model all the same'),
+  still: z
+    .boolean()
+    .describe('false: re-solving still moved the blend; it was judged by the forward model all the same'),
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
   ...common,
 });

@@ -5,8 +5,8 @@ import type { Target, Verdict } from '../blend/target.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Recipe } from '../brief/read-recipe.js';
 import type { Setting } from '../brief/read-setting.js';
-import type { Shelf } from '../brief/shelf.js';
 import { recipeBlend } from '../brief/recipe-blend.js';
+import type { Shelf } from '../brief/shelf.js';
 import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
 import { densityAsMeasured } from '../materials/table.js';
@@ -56,7 +56,12 @@ function properties(assessment: Assessment): AssessmentResult['properties'] {
   });
 }
 
-function cautions(weighed: readonly Weighed[], assessment: Assessment, setting: Setting, shelf: Shelf): AssessmentResult['cautions'] {
+function cautions(
+  weighed: readonly Weighed[],
+  assessment: Assessment,
+  setting: Setting,
+  shelf: Shelf,
+): AssessmentResult['cautions'] {
   const value = (id: string) => assessment.properties.find((p) => p.property === id)?.value ?? null;
   const parts = weighed.map((w) => ({ material: w.material, grams: w.batchGrams }));
   const facts = blendFacts(parts, {
@@ -82,7 +87,12 @@ export interface ResultOptions {
 }
 
 /** Assesses a recipe and gathers all that is told of it. */
-export function assessRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, options: ResultOptions = {}): AssessmentResult {
+export function assessRecipe(
+  recipe: Recipe,
+  shelf: Shelf,
+  invented: boolean,
+  options: ResultOptions = {},
+): AssessmentResult {
   const { conditions } = recipe.setting;
   const blend = recipeBlend(recipe, shelf);
   const input = worldInput(shelf, blend.materials, conditions);
@@ -155,4 +165,3 @@ function standingVerdicts(brief: Brief, proposal: Proposal): VerdictResult[] {
   const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);
   return assess(question, pieceGrams, limits, { draws: 0 }).verdicts.map(named);
 }
-

@@ -13,7 +13,9 @@ export const sulfate: Property = {
   digits: 2,
   missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
   form: (world) => ({
-    numerator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' || m.kind === 'admixture' ? 100 * m.so3 : 0)),
+    numerator: world.materials.map((m) =>
+      m.kind === 'cement' || m.kind === 'gypsum' || m.kind === 'admixture' ? 100 * m.so3 : 0,
+    ),
     denominator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' ? m.solids : 0)),
     link: IDENTITY,
   }),

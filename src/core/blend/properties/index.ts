@@ -4,7 +4,15 @@ import { cost } from './cost.js';
 import { demouldTime, finalSet, initialSet, workingTime } from './setting.js';
 import { peakTemperature, strength } from './strength-and-heat.js';
 import { demouldWeight, dryWeight, freshDensity, freshVolume, freshWeight, weightOnDays } from './volume-and-weight.js';
-import { flow, pasteToVoids, sandToBinder, waterToBinder, waterToBinderK, waterToCement, waterToPlaster } from './water.js';
+import {
+  flow,
+  pasteToVoids,
+  sandToBinder,
+  waterToBinder,
+  waterToBinderK,
+  waterToCement,
+  waterToPlaster,
+} from './water.js';
 
 /** Every property, in the order it is printed. Adding one here is all that assess, propose and the page need. */
 export const PROPERTIES: readonly Property[] = [

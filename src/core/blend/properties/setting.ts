@@ -1,6 +1,6 @@
 import { EXPONENTIAL, type Property, scaledExponential } from '../property.js';
-import type { BlendState, } from '../state/state.js';
 import { eventMinutes, type SetEvent } from '../state/setting-state.js';
+import type { BlendState } from '../state/state.js';
 import type { World } from '../world.js';
 
 const sets = (event: SetEvent) => (_world: World, state: BlendState) =>

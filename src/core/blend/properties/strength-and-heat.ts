@@ -34,9 +34,7 @@ export const peakTemperature: Property = {
   form: (world, state) => {
     const dayOne = world.model('heat-day-one');
     const start = world.conditions.temperature;
-    const capacity = world.materials.map(
-      (m) => WATER_HEAT_CAPACITY * (1 - m.solids) + SOLID_HEAT_CAPACITY * m.solids,
-    );
+    const capacity = world.materials.map((m) => WATER_HEAT_CAPACITY * (1 - m.solids) + SOLID_HEAT_CAPACITY * m.solids);
     const heat = world.materials.map((m) => {
       if (m.family === null) return 0;
       if (m.family === 'portland') return m.heat * dayOne;

@@ -4,7 +4,12 @@ import type { BlendState } from '../state/state.js';
 import { FOR_GOOD } from '../state/water-state.js';
 import type { World } from '../world.js';
 
-const linear = (numerator: readonly number[], constant = 0): Form => ({ numerator, constant, denominator: null, link: IDENTITY });
+const linear = (numerator: readonly number[], constant = 0): Form => ({
+  numerator,
+  constant,
+  denominator: null,
+  link: IDENTITY,
+});
 
 export const freshVolume: Property = {
   id: 'fresh-volume',

@@ -1,8 +1,7 @@
-import { isBinder } from '../numbers.js';
+import { isAggregate, isBinder } from '../numbers.js';
 import { IDENTITY, type Property } from '../property.js';
-import type { World } from '../world.js';
 import { pasteVolume } from '../state/state.js';
-import { isAggregate } from '../numbers.js';
+import type { World } from '../world.js';
 
 const freeWater = (world: World): number[] => world.materials.map((m) => m.freeWater);
 

@@ -67,8 +67,7 @@ export function strengthState(
     if (m.family !== null) return laws[m.family];
     return counted[i]! > 0 ? laws.portland : null;
   };
-  const slope =
-    total > 0 ? sum(world, grams, (_m, i) => denominator[i]! * (lawOf(i)?.b ?? 0)) / total : 0;
+  const slope = total > 0 ? sum(world, grams, (_m, i) => denominator[i]! * (lawOf(i)?.b ?? 0)) / total : 0;
   const mechanisms = (Object.keys(laws) as BinderFamily[]).filter(
     (f) => amounts.binder > 0 && amounts.families[f] > 0.02 * amounts.binder,
   );
@@ -85,7 +84,8 @@ export function strengthState(
     let n = d > 0 ? d * ((lawOf(i)?.a ?? 0) + common) : 0;
     n -= slope * m.freeWater;
     n += doses[i]! * total;
-    if (m.kind === 'light-aggregate' && volume > 0) n -= (model('light-aggregate-strength') * m.grainVolume * total) / volume;
+    if (m.kind === 'light-aggregate' && volume > 0)
+      n -= (model('light-aggregate-strength') * m.grainVolume * total) / volume;
     if ((isAggregate(m) || m.kind === 'filler') && m.kind !== 'light-aggregate') {
       n -= model('sand-strength') * gypsumShare * m.solids;
     }
@@ -95,4 +95,5 @@ export function strengthState(
 }
 
 /** True where a blend has anything that gives it strength. */
-export const hardens = (world: World, grams: Grams): boolean => sum(world, grams, (m) => (isBinder(m) && m.family !== null ? 1 : 0)) > 0;
+export const hardens = (world: World, grams: Grams): boolean =>
+  sum(world, grams, (m) => (isBinder(m) && m.family !== null ? 1 : 0)) > 0;

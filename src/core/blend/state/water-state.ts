@@ -1,10 +1,5 @@
 import { dryingTimeConstantDays } from '../../science/drying.js';
-import {
-  arrheniusFactor,
-  degreeOfHydration,
-  hydratingHours,
-  ultimateDegree,
-} from '../../science/hydration.js';
+import { arrheniusFactor, degreeOfHydration, hydratingHours, ultimateDegree } from '../../science/hydration.js';
 import { heldFromFigure } from '../../science/sorption.js';
 import {
   boundWaterHemihydrate,
