@@ -40,10 +40,9 @@ export function figureAt(figure: Figure, z: number): number {
   const held = Math.max(-MOST_Z, Math.min(MOST_Z, z));
   const side = held < 0 ? figure.value - figure.low : figure.high - figure.value;
   const x = figure.value + (held / Z95) * side;
-  if (figure.low >= 0 && x < 0) return 0;
   if (figure.unit === 'fraction' && x > 1) return 1;
   // A positive figure stays positive: half its low end is as far as a draw goes.
-  return figure.low > 0 ? Math.max(x, figure.low / 2) : x;
+  return figure.low > 0 ? Math.max(x, figure.low / 2) : figure.low === 0 ? Math.max(x, 0) : x;
 }
 
 /**
@@ -102,7 +101,8 @@ export function latinHypercube(count: number, seed: number, together?: Together)
   }
   return {
     count,
-    reading: (j) => (key, figure) => (figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key, figure)[j]!)),
+    reading: (j) => (key, figure) =>
+      figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key, figure)[j]!),
     column: (key) => columns.get(key),
     keys: () => [...columns.keys()],
   };
