@@ -14,6 +14,7 @@ import type { Proposal } from '../optimise/propose.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, VerdictResult } from './result-schema.js';
 
@@ -114,7 +115,7 @@ export function assessRecipe(
     targets: assessment.verdicts.map(named),
     met: assessment.met,
     jointChance: assessment.jointChance,
-    warnings: [...recipe.warnings, ...blend.warnings].map(problemResult),
+    warnings: [...recipe.warnings, ...blend.warnings, ...plainWarnings(assessment)].map(problemResult),
     cautions: cautions(weighed, assessment, recipe.setting, shelf),
     fills: blend.fills,
   };

@@ -100,7 +100,7 @@ export function weightForm(world: World, state: BlendState, hours: number): Form
 
 const weightOnDay = (day: number): Property => ({
   id: `weight-day-${day}`,
-  name: `weight after ${day} days`,
+  name: day === 1 ? 'weight after a day' : `weight after ${day} days`,
   quantity: 'mass',
   unit: 'g',
   meaning: `what the scale shows ${day} days after pouring`,
