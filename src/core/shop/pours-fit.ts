@@ -3,6 +3,7 @@ import type { Reading } from '../blend/numbers.js';
 import { figureAt, type Together } from '../blend/sampling.js';
 import type { Figure } from '../materials/figure.js';
 import { backward, cholesky, forward, inverseOf } from './linear-algebra.js';
+import { middleOf } from './pours-marginal.js';
 
 /** What was measured at one pour, and what the model says it should be under a reading of the figures. */
 export interface Measured {
@@ -37,8 +38,6 @@ export interface Fit {
   readonly settled: boolean;
 }
 
-/** z of the 95th percentile. */
-const Z95 = 1.6448536;
 /** Half the width over which a slope is taken, in standard deviations: wide enough to smooth the kink at the median. */
 const REACH = 0.1;
 /** A figure that one standard deviation moves by less than this share of the noise is left alone. */
@@ -216,8 +215,9 @@ const furthest = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((most, v, i) => Math.max(most, Math.abs(v - b[i]!)), 0);
 
 function fitted(key: FigureKey, before: Figure, z: number, spread: number): FittedFigure {
-  const [low, value, high] = [z - Z95 * spread, z, z + Z95 * spread].map((at) => figureAt(before, at));
-  return { key, before, value: value!, low: low!, high: high!, left: spread, moved: z };
+  const { low, high } = middleOf(before, z, spread, REACH);
+  const [from, value, to] = [low, z, high].map((at) => figureAt(before, at));
+  return { key, before, value: value!, low: from!, high: to!, left: spread, moved: z };
 }
 
 function togetherOf(
