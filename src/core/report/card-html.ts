@@ -35,15 +35,20 @@ ${cautions(card)}
   return `<!doctype html>\n${html}\n`;
 }
 
-/** Lines the page has to hold, weighed by their length; decides the size of the letters. */
+const rows = (text: string, letters: number): number => Math.ceil(text.length / letters);
+
+/** Lines the page has to hold at the largest letters; decides how far they shrink. */
 export function crowdOf(card: CardResult): number {
-  const additions = card.weighing.reduce((s, w) => s + w.additions.length + 1.4, 0);
-  const cautionLines = card.cautions.cautions.reduce((s, c) => s + Math.ceil((c.short.length + 9) / 62), 0);
-  const aid = card.cautions.firstAid.reduce((s, l) => s + Math.ceil((l.act.length + l.when.length) / 62), 0);
-  const warnings = card.warnings.reduce((s, w) => s + Math.ceil(w.message.length / 110), 0);
-  const left = additions + card.mixing.length * 1.3;
-  const right = 17 + card.timers.length * 1.6;
-  return Math.max(left, right) + 0.4 * (cautionLines + aid) + warnings + 10;
+  const total = (lines: readonly number[]): number => lines.reduce((s, n) => s + n, 0);
+  const weighing = card.weighing.map(
+    (w) => 1 + rows(w.text, 60) + 1.1 * total(w.additions.map((a) => rows(a.name, 34))),
+  );
+  const left = total(weighing) + total(card.mixing.map((m) => rows(m.text, 62))) + 5;
+  const right = 15 + 1.9 * card.timers.length;
+  const lines = total(card.cautions.cautions.map((c) => rows(c.short, 58)));
+  const aid = total(card.cautions.firstAid.map((l) => rows(l.act + l.when, 66)));
+  const warnings = 1.3 * total(card.warnings.map((w) => rows(w.message, 110)));
+  return Math.max(left, right) + 0.4 * (lines + aid) + warnings + (card.expected.length > 0 ? 13 : 10);
 }
 
 function head(card: CardResult, { system }: CardPage): Markup {
