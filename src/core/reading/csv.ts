@@ -17,6 +17,8 @@ export interface CsvRow<C extends string> {
   readonly cells: Readonly<Record<C, string>>;
   /** Cells of columns this reader does not know, by heading, so that a rewrite keeps them. */
   readonly others: readonly (readonly [string, string])[];
+  /** Cells the row has, empty ones at its end included; fewer than the headings when it was cut off or written short. */
+  readonly width: number;
 }
 
 export interface CsvTable<C extends string> {
@@ -93,7 +95,7 @@ export function readCsv<C extends string>(
       columns.map((column) => [column, known.includes(column) ? cell(known.indexOf(column)) : '']),
     );
     const others = headings.flatMap((heading, i) => (known[i] === undefined ? [[heading, cell(i)] as const] : []));
-    return { line: row.line, cells: cells as Record<C, string>, others };
+    return { line: row.line, cells: cells as Record<C, string>, others, width: row.cells.length };
   });
 
   return {
@@ -210,6 +212,16 @@ const unguarded = (cell: string): string =>
 
 export type CsvCell = string | number | null | undefined;
 
+const cellText = (value: CsvCell): string | number => {
+  if (value === null || value === undefined) return '';
+  if (typeof value === 'number') return Number.isFinite(value) ? value : '';
+  return guarded(value);
+};
+
+/** One row as text, without its line end, for a table that exists already; guarded and quoted as writeCsv does. */
+export const csvLine = (cells: readonly CsvCell[], delimiter: string): string =>
+  papa.unparse([cells.map(cellText)], { delimiter, newline: '\n' });
+
 /**
  * A table as text, one heading row, cells quoted where needed and no cell a spreadsheet would run as a formula. readCsv
  * takes the guard off again. Numbers are written with a decimal point; what is not a finite number is left empty.
@@ -219,11 +231,6 @@ export function writeCsv<C extends string>(
   columns: readonly C[],
   delimiter: ',' | ';' | '\t' = ',',
 ): string {
-  const cell = (value: CsvCell): string | number => {
-    if (value === null || value === undefined) return '';
-    if (typeof value === 'number') return Number.isFinite(value) ? value : '';
-    return guarded(value);
-  };
-  const table = [columns.map(guarded), ...rows.map((row) => columns.map((column) => cell(row[column])))];
+  const table = [columns.map(guarded), ...rows.map((row) => columns.map((column) => cellText(row[column])))];
   return `${papa.unparse(table, { delimiter, newline: '\n' })}\n`;
 }
