@@ -1,19 +1,30 @@
-// Builds dist/: the checked materials table and JSON Schemas, the command line as one file, and the library.
-import { execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, rmSync } from 'node:fs';
+// Builds dist/: the checked materials table and JSON Schemas, the command line as one file, the library and its types.
+// Everything is made in a folder of its own and then swapped in, so that a running command never meets half a build.
+import { execFile, execFileSync } from 'node:child_process';
+import { chmodSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const dist = join(root, 'dist');
-rmSync(dist, { recursive: true, force: true });
-mkdirSync(dist, { recursive: true });
+const made = join(root, 'node_modules', '.cache', `pourwright-${process.pid}`);
+rmSync(made, { recursive: true, force: true });
+mkdirSync(made, { recursive: true });
 
 // Only the unit class of mathjs is used; its barrel would drag the whole library into a bundle with lazy parts.
 const alias = { mathjs: join(root, 'node_modules/mathjs/lib/esm/type/unit/Unit.js') };
+// zod carries its messages in fifty languages; ours are our own.
+const noLocales = {
+  name: 'no-locales',
+  setup(b) {
+    b.onResolve({ filter: /locales\/index\.js$/ }, () => ({ path: 'no-locales', namespace: 'empty' }));
+    b.onLoad({ filter: /.*/, namespace: 'empty' }, () => ({ contents: 'export {}' }));
+  },
+};
 const common = {
   alias,
+  plugins: [noLocales],
   bundle: true,
   platform: 'node',
   format: 'esm',
@@ -24,33 +35,54 @@ const common = {
 // CommonJS parts of the dependencies (papaparse, commander) ask for require() at run time.
 const banner = "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);";
 
-await build({
-  ...common,
-  entryPoints: ['src/build/tables.ts'],
-  outfile: join(dist, 'tables.mjs'),
-  banner: { js: banner },
-});
-execFileSync(process.execPath, [join(dist, 'tables.mjs'), root, dist], { stdio: 'inherit' });
-rmSync(join(dist, 'tables.mjs'));
+async function tables() {
+  const script = join(made, 'tables.mjs');
+  await build({ ...common, entryPoints: ['src/build/tables.ts'], outfile: script, banner: { js: banner } });
+  execFileSync(process.execPath, [script, root, made], { stdio: 'inherit' });
+  rmSync(script);
+}
 
-await Promise.all([
+const commandLine = () =>
   build({
     ...common,
     entryPoints: ['src/cli/main.ts'],
-    outfile: join(dist, 'pourwright.js'),
+    outfile: join(made, 'pourwright.js'),
     minify: true,
     legalComments: 'none',
     banner: { js: `#!/usr/bin/env node\n${banner}` },
-  }),
+  });
+
+const library = () =>
   build({
     ...common,
     platform: 'neutral',
     mainFields: ['module', 'main'],
     entryPoints: ['src/core/index.ts'],
-    outfile: join(dist, 'index.js'),
-  }),
-]);
-chmodSync(join(dist, 'pourwright.js'), 0o755);
-execFileSync(join(root, 'node_modules', '.bin', 'tsc'), ['-p', join(root, 'src/core/tsconfig.types.json')], {
-  stdio: 'inherit',
-});
+    outfile: join(made, 'index.js'),
+  });
+
+const types = () =>
+  promisify(execFile)(join(root, 'node_modules', '.bin', 'tsc'), [
+    '-p',
+    join(root, 'src/core/tsconfig.types.json'),
+    '--outDir',
+    join(made, 'types'),
+  ]).catch((error) => {
+    throw new Error(error.stdout || error.message);
+  });
+
+try {
+  await Promise.all([tables(), commandLine(), library(), types()]);
+  chmodSync(join(made, 'pourwright.js'), 0o755);
+  const dist = join(root, 'dist');
+  const old = `${made}-old`;
+  try {
+    renameSync(dist, old);
+  } catch (error) {
+    if (error.code !== 'ENOENT') throw error;
+  }
+  renameSync(made, dist);
+  rmSync(old, { recursive: true, force: true });
+} finally {
+  rmSync(made, { recursive: true, force: true });
+}
