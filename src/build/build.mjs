@@ -22,6 +22,14 @@ const noLocales = {
     b.onLoad({ filter: /.*/, namespace: 'empty' }, () => ({ contents: 'export {}' }));
   },
 };
+// The LP engine and the CSV reader mention Node's modules for uses of theirs that are none of ours.
+const noNode = {
+  name: 'no-node',
+  setup(b) {
+    b.onResolve({ filter: /^(fs|child_process|stream)$/ }, () => ({ path: 'no-node', namespace: 'nothing' }));
+    b.onLoad({ filter: /.*/, namespace: 'nothing' }, () => ({ contents: 'export default {}' }));
+  },
+};
 const common = {
   alias,
   plugins: [noLocales],
@@ -55,6 +63,7 @@ const commandLine = () =>
 const library = () =>
   build({
     ...common,
+    plugins: [noLocales, noNode],
     platform: 'neutral',
     mainFields: ['module', 'main'],
     entryPoints: ['src/core/index.ts'],
