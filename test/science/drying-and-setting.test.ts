@@ -50,6 +50,8 @@ describe('drying in a room', () => {
         return true;
       },
     );
+    expect(dryingTimeConstantDays(piece)).toBe(1.5);
+    expect(dryingTimeConstantDays({ ...piece, wallCm: 4 })).toBeCloseTo(12, 9);
     expect(dryingTimeConstantDays({ ...piece, humidity: 1 })).toBe(Number.POSITIVE_INFINITY);
   });
 

@@ -183,6 +183,14 @@ describe('water held by a room', () => {
     expect(gelLayers(0.45 - 1e-9)).toBeCloseTo(gelLayers(0.45 + 1e-9), 6);
   });
 
+  it('keeps the curves where they are: BET with C 18, and gypsum through its one published point', () => {
+    expect(gelLayers(0.2)).toBeCloseTo(1.0227273, 6);
+    expect(gelLayers(0.45)).toBeCloseTo(1.7025749, 6);
+    expect(gelLayers(0.8)).toBeCloseTo(3.1645727, 6);
+    expect(heldByGypsum(1, 0.974)).toBeCloseTo(0.05, 9);
+    expect(heldByGypsum(1, 0.5)).toBeCloseTo(0.0013347, 6);
+  });
+
   it('never holds more in the gel than gel and bound water make possible', () => {
     property(fc.tuple(between(0, 100), between(0, 1)), ([bound, humidity]) => {
       expect(heldByCement(bound, humidity)).toBeLessThanOrEqual(bound + 1e-9);
