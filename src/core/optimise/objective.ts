@@ -1,8 +1,12 @@
 import { propertyById } from '../blend/properties/index.js';
-import type { Form, Property } from '../blend/property.js';
+import { type Form, type Property, propertyValue } from '../blend/property.js';
+import type { BlendState } from '../blend/state/state.js';
 import type { World } from '../blend/world.js';
+import type { BlendProgram } from './blend-program.js';
+import type { LinearProgram } from './lp/types.js';
 import type { Objective } from './question.js';
 import { type Neighbourhood, tangentForm } from './tangent.js';
+import { type Closeness, closenessProgram, closenessValue } from './wanted.js';
 
 interface Aim {
   readonly property: Property;
@@ -25,6 +29,50 @@ export function objectiveForm(objective: Aim, world: World, hood: Neighbourhood)
   const form = tangentForm(objective.property, world, hood);
   const flipped = objective.sense === 'min' ? 'max' : 'min';
   return { form, sense: form.link.rising ? objective.sense : flipped };
+}
+
+/** What a search is after: the best of one property, or closeness to several. */
+export type Sought = Aim | Closeness;
+
+const isAim = (sought: Sought): sought is Aim => 'property' in sought;
+
+/** What is sought, by the forward model; null where the blend does not have it. */
+export const soughtValue = (sought: Sought, world: World, state: BlendState): number | null =>
+  isAim(sought) ? propertyValue(sought.property, world, state).value : closenessValue(sought, world, state);
+
+/** The value on a scale where equal steps are equal gains: shares of itself for a property, tolerances for closeness. */
+export const merit = (sought: Sought, value: number | null): number => {
+  if (!isAim(sought)) return value ?? 0;
+  const share = value === null || value <= 0 ? 0 : Math.log(value);
+  return sought.sense === 'min' ? share : -share;
+};
+
+/** The ratio of a free jump, where a ratio is sought; null where the objective is linear. */
+export function soughtRatio(sought: Sought, world: World, hood: Neighbourhood) {
+  if (!isAim(sought)) return null;
+  const { form, sense } = objectiveForm(sought, world, hood);
+  return form.denominator === null ? null : { numerator: form.numerator, denominator: form.denominator, sense };
+}
+
+/**
+ * The rows with what is sought as a linear objective; a ratio N/D goes as N - (N/D at the blend) D, its own slope
+ * there. The blend's columns come first, columns of the objective's own may follow.
+ */
+export function soughtProgram(sought: Sought, program: BlendProgram, world: World, hood: Neighbourhood): LinearProgram {
+  if (!isAim(sought)) return closenessProgram(sought, program, world, hood);
+  const { form, sense } = objectiveForm(sought, world, hood);
+  const { columns, rows } = program;
+  const objective =
+    form.denominator === null ? form.numerator : slope(form.numerator, form.denominator, hood.base.grams);
+  return { columns, rows, sense, objective };
+}
+
+/** Gradient of N/D at a blend, times D: same direction, no division by a tiny D. */
+function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
+  const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);
+  const d = dot(denominator);
+  const ratio = d > 0 ? dot(numerator) / d : 0;
+  return numerator.map((n, i) => n - ratio * denominator[i]!);
 }
 
 export type { Aim };

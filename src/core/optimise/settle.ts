@@ -11,7 +11,7 @@ import { solveLp } from './lp/solve.js';
 import type { Column } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { nearestProgram } from './nearest.js';
-import { type Aim, objectiveForm } from './objective.js';
+import { merit, type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { standingTargets } from './standing-limits.js';
 import { startingBlend } from './starting-blend.js';
@@ -35,8 +35,16 @@ export interface Settled {
   readonly solves: number;
 }
 
+/** What one material is held to, in g for one piece. */
+export interface Bound {
+  readonly lower: number;
+  readonly upper: number;
+}
+
 export interface SettleOptions {
-  readonly aim: Aim;
+  readonly aim: Sought;
+  /** One a material; only narrows what is open anyway. */
+  readonly bounds?: readonly Bound[];
   /** How much to stay inside a limit's side, by `property side`, in the property's unit. */
   readonly tighten?: ReadonlyMap<string, number>;
   readonly start?: readonly number[];
@@ -48,9 +56,12 @@ const FREE_ROUNDS = 5;
 const HELD_ROUNDS = 20;
 const FIRST_REACH = 0.2;
 const LEAST_REACH = 1e-4;
+const SHRINK = 0.35;
 const MENDING_ROUNDS = 3;
 /** Misses beyond this are no curvature: nothing fits. */
 const WORTH_MENDING = 0.05;
+/** Misses of a held step beyond this are not worth bringing back. */
+const WORTH_CORRECTING = 0.3;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
 
@@ -76,7 +87,7 @@ export function explore(question: Question, world: World, system: BinderSystem, 
   let best: Candidate | null = null;
   let still = false;
   let solves = 0;
-  const seen = world.materials.map((m) => m.kind === 'water');
+  const seen = world.materials.map((m, i) => m.kind === 'water' || (search.columns[i]!.lower ?? 0) > 0);
 
   for (let round = 0; round < FREE_ROUNDS && !still; round++) {
     const next = search.step(at, null, null);
@@ -112,7 +123,7 @@ export const settle = (
  * Held: descend on objective and misses together, so that a path along a curved limit is not refused for a hair. Only
  * materials that some free jump used are moved.
  */
-function refined(search: Search, found: Candidate, seen: readonly boolean[], before: number, aim: Aim): Settled {
+function refined(search: Search, found: Candidate, seen: readonly boolean[], before: number, aim: Sought): Settled {
   let best = found;
   let reach = FIRST_REACH;
   let walker = found;
@@ -121,14 +132,25 @@ function refined(search: Search, found: Candidate, seen: readonly boolean[], bef
   for (let round = 0; round < HELD_ROUNDS && !still; round++) {
     const next = search.step(walker.grams, reach, seen);
     solves++;
-    if (next === null) break;
-    const candidate = search.judge(next);
-    const gain = merit(walker, aim) - merit(candidate, aim);
+    if (next === null) {
+      reach *= SHRINK;
+      still = reach < LEAST_REACH;
+      continue;
+    }
+    let candidate = search.judge(next);
+    // Where a limit curves, a step along its slope leaves it by a little and would be refused for that: bring it back.
+    if (candidate.miss > 0 && candidate.miss < WORTH_CORRECTING) {
+      const back = search.mend(next, seen);
+      solves++;
+      const corrected = back === null ? candidate : search.judge(back);
+      if (burden(corrected, aim) < burden(candidate, aim)) candidate = corrected;
+    }
+    const gain = burden(walker, aim) - burden(candidate, aim);
     if (better(candidate, best, aim)) best = candidate;
     if (gain > 0) {
       walker = candidate;
       reach = Math.min(FIRST_REACH, 1.5 * reach);
-    } else reach *= 0.35;
+    } else reach *= SHRINK;
     still = reach < LEAST_REACH || Math.abs(gain) < STILL;
   }
   // Mending: what is left of the misses is curvature; the nearest point of the rows at the walker removes it.
@@ -146,10 +168,7 @@ function refined(search: Search, found: Candidate, seen: readonly boolean[], bef
 const MISS_PRICE = 20;
 
 /** What the held phase lowers: the objective in shares of itself, and every miss. */
-function merit(candidate: Candidate, aim: Aim): number {
-  const value = candidate.value === null || candidate.value <= 0 ? 0 : Math.log(candidate.value);
-  return (aim.sense === 'min' ? value : -value) + MISS_PRICE * candidate.miss;
-}
+const burden = (candidate: Candidate, aim: Sought): number => merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
 
 export interface Candidate {
   readonly grams: readonly number[];
@@ -163,7 +182,7 @@ type Search = ReturnType<typeof searchOf>;
 function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
   const { aim } = options;
   const tighten = options.tighten ?? new Map<string, number>();
-  const columns = columnsOf(question, world, system);
+  const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
   const limits = [...question.targets.map((t) => tightened(t, tighten)), ...standingTargets(question.targets)];
   const programAt = (hood: Neighbourhood, held: readonly Column[]): BlendProgram =>
@@ -188,8 +207,7 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
     },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
-      const { value } = propertyValue(aim.property, world, state);
-      return { grams, state, miss: missOf(limits, world, state), value };
+      return { grams, state, miss: missOf(limits, world, state), value: soughtValue(aim, world, state) };
     },
     finish(best: Candidate, still: boolean, solves: number): Settled {
       const program = programAt(neighbourhood(world, best.grams, open), columns);
@@ -203,6 +221,14 @@ const both = (a: readonly boolean[], b: readonly boolean[] | null): readonly boo
 
 const barring = (columns: readonly Column[], only: readonly boolean[]): Column[] =>
   columns.map((c, i) => (only[i]! ? c : { ...c, upper: 0 }));
+
+const narrowed = (columns: readonly Column[], bounds: readonly Bound[] | undefined): readonly Column[] =>
+  bounds === undefined
+    ? columns
+    : columns.map((column, i) => {
+        const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, bounds[i]!.upper);
+        return { ...column, lower: Math.min(upper, bounds[i]!.lower), upper };
+      });
 
 /** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
 function filling(world: World, grams: readonly number[], volume: number): number[] {
@@ -230,7 +256,9 @@ function columnsWithin(
     const usual = question.materials[i]!.dose?.usual.value;
     const far = reach * (usual === undefined ? total : Math.max(at[i]!, (usual / 100) * binder));
     const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, at[i]! + far);
-    return { ...column, lower: Math.max(0, at[i]! - far), upper };
+    const lower = Math.max(column.lower ?? 0, at[i]! - far);
+    // A blend scaled to its mould may lie a hair outside its own bounds.
+    return { ...column, lower: Math.min(lower, column.upper ?? lower), upper: Math.max(upper, column.lower ?? upper) };
   });
 }
 
@@ -244,33 +272,23 @@ const distance = (a: readonly number[], b: readonly number[]): number => {
   return worst / Math.max(1e-9, total);
 };
 
-function solveOnce(program: BlendProgram, aim: Aim, world: World, hood: Neighbourhood, held: boolean): number[] | null {
-  const { form, sense } = objectiveForm(aim, world, hood);
+function solveOnce(
+  program: BlendProgram,
+  aim: Sought,
+  world: World,
+  hood: Neighbourhood,
+  held: boolean,
+): number[] | null {
   const { columns, rows } = program;
-  const { grams } = hood.base;
-  const ratio = form.denominator;
-  // Within reach the ratio's own slope is enough; over free jumps the ratio itself is optimised.
+  // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised.
+  const ratio = held ? null : soughtRatio(aim, world, hood);
   const answer =
-    ratio === null || held
-      ? solveLp({
-          columns,
-          rows,
-          sense,
-          objective: ratio === null ? form.numerator : slope(form.numerator, ratio, grams),
-        })
-      : solveFractional({ columns, rows, sense, numerator: form.numerator, denominator: ratio });
-  if (answer.status === 'optimal') return answer.x.map((g) => Math.max(0, g));
+    ratio === null ? solveLp(soughtProgram(aim, program, world, hood)) : solveFractional({ columns, rows, ...ratio });
+  const blendOf = (x: readonly number[]) => x.slice(0, columns.length).map((g) => Math.max(0, g));
+  if (answer.status === 'optimal') return blendOf(answer.x);
   if (answer.status !== 'infeasible') return null;
   const nearest = solveLp(nearestProgram(program));
-  return nearest.status === 'optimal' ? nearest.x.slice(0, columns.length).map((g) => Math.max(0, g)) : null;
-}
-
-/** Gradient of N/D at a blend, times D: same direction, no division by a tiny D. */
-function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
-  const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);
-  const d = dot(denominator);
-  const ratio = d > 0 ? dot(numerator) / d : 0;
-  return numerator.map((n, i) => n - ratio * denominator[i]!);
+  return nearest.status === 'optimal' ? blendOf(nearest.x) : null;
 }
 
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
@@ -302,7 +320,7 @@ function absentMiss(target: Target, world: World, state: BlendState): number {
 export function better(
   a: { readonly miss: number; readonly value: number | null },
   b: { readonly miss: number; readonly value: number | null },
-  aim: Aim,
+  aim: Sought,
 ): boolean {
   if ((a.miss === 0) !== (b.miss === 0)) return a.miss === 0;
   if (Math.abs(a.miss - b.miss) > AGREE) return a.miss < b.miss;
