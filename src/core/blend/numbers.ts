@@ -85,10 +85,16 @@ export type ModelNumbers = (id: string) => number;
 
 /** Numbers of the model's own figures under a reading. Throws a RangeError on an id that model.yaml lacks. */
 export function modelNumbers(figures: ModelFigures, read: Reading): ModelNumbers {
+  // Models ask for the same few figures many times over one blend.
+  const known = new Map<string, number>();
   return (id) => {
+    const before = known.get(id);
+    if (before !== undefined) return before;
     const figure = figures[id];
     if (figure === undefined) throw new RangeError(`no model figure "${id}"`);
-    return read(`model.${id}`, figure);
+    const value = read(`model.${id}`, figure);
+    known.set(id, value);
+    return value;
   };
 }
 
