@@ -67,6 +67,26 @@ export function soughtProgram(sought: Sought, program: BlendProgram, world: Worl
   return { columns, rows, sense, objective };
 }
 
+/**
+ * By how much an optimum of `soughtProgram` is worse than the blend at which that program was made: in shares of what the
+ * objective adds up there, or in tolerances for closeness. Negative: better.
+ */
+export function falls(
+  sought: Sought,
+  found: { readonly program: LinearProgram; readonly objective: number },
+  blend: { readonly grams: readonly number[]; readonly value: number | null },
+): number {
+  if (!isAim(sought)) return found.objective - (blend.value ?? 0);
+  const { objective, sense } = found.program;
+  let value = 0;
+  let size = 0;
+  blend.grams.forEach((g, i) => {
+    value += objective[i]! * g;
+    size += Math.abs(objective[i]! * g);
+  });
+  return (sense === 'min' ? found.objective - value : value - found.objective) / Math.max(size, 1e-12);
+}
+
 /** Gradient of N/D at a blend, times D: same direction, no division by a tiny D. */
 function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
   const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);

@@ -6,24 +6,15 @@ import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
 import type { Question } from './question.js';
 import { roundToScale, type Weighable } from './rounding.js';
-import { better, type Candidate, explore, type Settled, settle, type Trail } from './settle.js';
+import { type Settled, settle } from './settle.js';
+import { type SystemReport, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
-import { BINDER_SYSTEMS, type BinderSystem } from './systems.js';
+import type { BinderSystem } from './systems.js';
 
 export interface Ingredient {
   readonly material: string;
   readonly pieceGrams: number;
   readonly batchGrams: number;
-}
-
-/** What became of each binder system: proposed from, beaten, far behind, missing something, or closed. */
-export interface SystemReport {
-  readonly system: string;
-  readonly name: string;
-  readonly outcome: 'chosen' | 'possible' | 'behind' | 'misses' | 'closed' | 'absent';
-  /** The objective's property where the system can meet the brief. */
-  readonly value: number | null;
-  readonly why: string | null;
 }
 
 export interface Proposal {
@@ -44,6 +35,8 @@ export interface Proposal {
   readonly conflict: Conflict | null;
 }
 
+export type { SystemReport };
+
 export interface ProposeOptions {
   readonly draws?: number;
   readonly seed?: number;
@@ -58,29 +51,8 @@ export interface ProposeOptions {
 export function propose(question: Question, options: ProposeOptions = {}): Proposal {
   const aim = AIMS[question.objective];
   const world = worldOf(question);
-  const trails: { system: BinderSystem; trail: Trail }[] = [];
-  const reports: SystemReport[] = [];
-  for (const system of BINDER_SYSTEMS) {
-    const report = { system: system.id, name: system.name };
-    const closed = system.closed(question.conditions);
-    const present = system.families.some((f) => world.materials.some((m) => m.family === f));
-    if (!present || closed !== null) {
-      const outcome = present ? 'closed' : 'absent';
-      reports.push({ ...report, outcome, value: null, why: present ? closed : 'none of its binders is in play' });
-      continue;
-    }
-    const trail = explore(question, world, system, { aim });
-    if (trail === null) {
-      reports.push({ ...report, outcome: 'misses', value: null, why: 'no blend keeps its doses and fills the mould' });
-      continue;
-    }
-    trails.push({ system, trail });
-  }
-  const settled = refineWorthwhile(trails, aim);
+  const { ranked, reports } = settleSystems(question, world, aim);
   const limits = [...question.targets, ...standingTargets(question.targets)];
-  const ranked = settled.sort((a, b) =>
-    better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
-  );
   const first = ranked[0];
   if (first === undefined) {
     refuse({
@@ -90,26 +62,6 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
       expected: 'at least one cement, gypsum or lime, and water',
     });
   }
-  for (const { system } of trails) {
-    if (settled.some((s) => s.system === system)) continue;
-    reports.push({
-      system: system.id,
-      name: system.name,
-      outcome: 'behind',
-      value: null,
-      why: 'far from the chosen blend',
-    });
-  }
-  for (const { system, answer } of settled) {
-    const outcome = system === first.system ? 'chosen' : answer.feasible ? 'possible' : 'misses';
-    reports.push({
-      system: system.id,
-      name: system.name,
-      outcome,
-      value: answer.feasible ? answer.value : null,
-      why: answer.feasible ? null : 'misses a target',
-    });
-  }
   const weighed = weighedBlend(question, first.system, first.answer, limits, aim);
   return {
     ...proposalOf(question, first.system, first.answer, weighed, aim, options),
@@ -117,33 +69,6 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
     systems: reports,
     conflict: first.answer.feasible ? null : conflictOf(world, ranked),
   };
-}
-
-/** A system whose free jumps came within this factor of the best is looked at closely. */
-const NEAR = 1.3;
-
-/** Refines the systems best first, and leaves those that their free jumps show to be far behind. */
-function refineWorthwhile(
-  trails: readonly { system: BinderSystem; trail: Trail }[],
-  aim: Aim,
-): { system: BinderSystem; answer: Settled }[] {
-  const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
-  const settled: { system: BinderSystem; answer: Settled }[] = [];
-  let leader: Settled | null = null;
-  for (const { system, trail } of order) {
-    if (leader !== null && !worthwhile(trail.best, leader, aim)) continue;
-    const answer: Settled = trail.refine();
-    settled.push({ system, answer });
-    if (leader === null || better(answer, leader, aim)) leader = answer;
-  }
-  return settled;
-}
-
-function worthwhile(candidate: Candidate, leader: Settled, aim: Aim): boolean {
-  if (candidate.miss > 0.5 && candidate.miss > 3 * leader.miss) return false;
-  if (!leader.feasible || candidate.value === null || leader.value === null) return true;
-  const [low, high] = aim.sense === 'min' ? [candidate.value, leader.value] : [leader.value, candidate.value];
-  return low <= NEAR * high;
 }
 
 /**

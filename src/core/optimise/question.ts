@@ -30,7 +30,30 @@ export interface Question {
   /** Grams on hand by material id; absent: as much as wanted. */
   readonly stock: ReadonlyMap<string, number>;
   readonly batch: Batch;
+  /** Absent: as many ingredients as it takes, none of them below LEAST_STEPS of the scale. */
+  readonly limits?: Limits;
+  /** Also say the blend in whole-number parts. */
+  readonly parts?: PartsAsked;
 }
+
+/** What a blend may be made of. */
+export interface Limits {
+  /** Most dry ingredients (all but water and liquids); null: as many as it takes. */
+  readonly ingredients: number | null;
+  /** g in the batch that an ingredient is used at, if at all; null: LEAST_STEPS steps of the scale. */
+  readonly leastDose: number | null;
+}
+
+export const PARTS_BY = ['mass', 'scoop'] as const;
+
+/** Whole-number parts: by weight, or by loose volume. */
+export interface PartsAsked {
+  readonly by: (typeof PARTS_BY)[number];
+  /** Largest number of parts of one ingredient. */
+  readonly most: number;
+}
+
+export const MOST_PARTS = 12;
 
 export interface Batch {
   readonly pieces: number;

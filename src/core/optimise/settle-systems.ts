@@ -1,0 +1,94 @@
+import type { World } from '../blend/world.js';
+import type { Sought } from './objective.js';
+import type { Question } from './question.js';
+import { better, type Candidate, explore, type Settled, type Trail } from './settle.js';
+import { type Supported, supported } from './support.js';
+import { BINDER_SYSTEMS, type BinderSystem } from './systems.js';
+
+/** What became of each binder system: proposed from, beaten, far behind, missing something, or closed. */
+export interface SystemReport {
+  readonly system: string;
+  readonly name: string;
+  readonly outcome: 'chosen' | 'possible' | 'behind' | 'misses' | 'closed' | 'absent';
+  /** The objective's property where the system can meet the brief. */
+  readonly value: number | null;
+  readonly why: string | null;
+}
+
+/** A binder system's own best blend, kept to the limits. */
+export interface SystemAnswer extends Supported {
+  readonly system: BinderSystem;
+}
+
+export interface SettledSystems {
+  /** Best first. */
+  readonly ranked: readonly SystemAnswer[];
+  /** One a system. */
+  readonly reports: readonly SystemReport[];
+}
+
+/** Settles every binder system that is open to the question by itself and ranks them by what is sought. */
+export function settleSystems(question: Question, world: World, aim: Sought): SettledSystems {
+  const trails: { system: BinderSystem; trail: Trail }[] = [];
+  const reports: SystemReport[] = [];
+  const report = (
+    system: BinderSystem,
+    outcome: SystemReport['outcome'],
+    why: string | null,
+    value: number | null = null,
+  ) => reports.push({ system: system.id, name: system.name, outcome, value, why });
+  for (const system of BINDER_SYSTEMS) {
+    const closed = system.closed(question.conditions);
+    if (!system.families.some((f) => world.materials.some((m) => m.family === f))) {
+      report(system, 'absent', 'none of its binders is in play');
+    } else if (closed !== null) report(system, 'closed', closed);
+    else {
+      const trail = explore(question, world, system, { aim });
+      if (trail === null) report(system, 'misses', 'no blend keeps its doses and fills the mould');
+      else trails.push({ system, trail });
+    }
+  }
+  const answers = refineWorthwhile(question, world, trails, aim);
+  for (const { system } of trails) {
+    if (!answers.some((a) => a.system === system)) report(system, 'behind', 'far from the chosen blend');
+  }
+  const ranked = answers.sort((a, b) =>
+    better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
+  );
+  ranked.forEach(({ system, answer }, place) => {
+    const outcome = place === 0 ? 'chosen' : answer.feasible ? 'possible' : 'misses';
+    report(system, outcome, answer.feasible ? null : 'misses a target', answer.feasible ? answer.value : null);
+  });
+  return { ranked, reports };
+}
+
+/** A system whose free jumps came within this factor of the best is looked at closely. */
+const NEAR = 1.3;
+
+/** Refines the systems best first, and leaves those that their free jumps show to be far behind. */
+function refineWorthwhile(
+  question: Question,
+  world: World,
+  trails: readonly { system: BinderSystem; trail: Trail }[],
+  aim: Sought,
+): SystemAnswer[] {
+  const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
+  const answers: SystemAnswer[] = [];
+  let leader: Settled | null = null;
+  for (const { system, trail } of order) {
+    if (leader !== null && !worthwhile(trail.best, leader, aim)) continue;
+    const kept: SystemAnswer = { system, ...supported(question, world, system, trail.refine(), aim) };
+    answers.push(kept);
+    if (leader === null || better(kept.answer, leader, aim)) leader = kept.answer;
+  }
+  return answers;
+}
+
+function worthwhile(candidate: Candidate, leader: Settled, aim: Sought): boolean {
+  if (candidate.miss > 0.5 && candidate.miss > 3 * leader.miss) return false;
+  if (!leader.feasible || candidate.value === null || leader.value === null) return true;
+  // Closeness is sought to be read side by side.
+  if ('wanted' in aim) return true;
+  const [low, high] = aim.sense === 'min' ? [candidate.value, leader.value] : [leader.value, candidate.value];
+  return low <= NEAR * high;
+}
