@@ -98,7 +98,11 @@ export function optimalFaults(program: LinearProgram, answer: OptimalAnswer): st
   }
   const { bound, size, wrong, dearest, reduced } = provenBound(program, answer.rowPrices, boxOf(program));
   if (wrong > 0) faults.push(`a reduced cost has the wrong sign by ${wrong}`);
-  const allowed = TOLERANCE * absoluteSum(terms) + FLOOR * (size + dearest * most(answer.x));
+  const dust = Math.min(
+    FLOOR * (size + dearest * most(answer.x)),
+    TOLERANCE * most(program.objective) * most(answer.x),
+  );
+  const allowed = TOLERANCE * absoluteSum(terms) + dust;
   if (!(Math.abs(sign * objective - bound) <= allowed)) faults.push(`objective ${objective}, bound ${sign * bound}`);
   reduced.forEach((d, j) => {
     if (!(Math.abs(sign * d - answer.reducedCosts[j]!) <= TOLERANCE * dearest)) faults.push(`reduced cost ${j}`);
@@ -185,7 +189,7 @@ export function treeFaults(
     const { bound, size, wrong } = provenBound(program, one.rows, one);
     const cost = (program.sense === 'min' ? 1 : -1) * (objective ?? Number.POSITIVE_INFINITY);
     if (wrong > 0) faults.push('a leaf has a reduced cost of the wrong sign');
-    if (!(bound >= cost - (gap + TOLERANCE) * Math.abs(cost) - FLOOR * size)) {
+    if (!(bound >= cost - (gap + TOLERANCE) * Math.abs(cost) - Math.min(FLOOR * size, 1e-9))) {
       faults.push(`a leaf is only proven to cost ${bound}, the answer costs ${cost}`);
     }
   });

@@ -42,6 +42,14 @@ describe('an optimum is only certified when', () => {
     expect(certifyOptimum(checked, x, prices)).toBeUndefined();
   });
 
+  test('refuses huge prices that cancel: they may not buy a wider tolerance', () => {
+    // 'again' almost repeats plant 3 from below; a price of a billion on both leaves a gap of a thousandth.
+    const rows = [...works.rows, { name: 'again', coefficients: [3, 2], low: 18 - 1e-12 }];
+    const program = checkProgram({ ...works, rows });
+    expect(certifyOptimum(program, of(2, 6), of(0, -1.5, -1, 0))).toBeDefined();
+    expect(certifyOptimum(program, of(2, 6), of(0, -1.5, -1 - 1e9, 1e9))).toBeUndefined();
+  });
+
   test('rounding dust is taken off the point and the prices', () => {
     const optimum = certifyOptimum(checked, of(2, 6 + 1e-15), of(1e-17, -1.5, -1));
     expect(Array.from(optimum!.rowPrices)).toEqual([0, -1.5, -1]);

@@ -99,6 +99,8 @@ describe('elastic', () => {
     ]);
     const negative = elastic({ ...clash, rows: [{ name: 'r', coefficients: [1, 1], high: -1 }] });
     expect(negative.status === 'measured' && negative.x).toEqual([0, 0]);
+    const dear = elastic({ ...clash, rows: [{ name: 'r', coefficients: [1, 1], high: -1 }] }, { rowPrice: () => 1e6 });
+    expect(dear.status === 'measured' && dear.x).toEqual([0, 0]);
   });
 
   test('crossed sides and bounds are measured like any others', () => {

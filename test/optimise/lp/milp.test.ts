@@ -160,6 +160,15 @@ describe('statuses', () => {
     }
   });
 
+  test('a known point is taken at once, unless it breaks a row or is not whole', () => {
+    const with0 = (incumbent: readonly number[]) => solveMilp(knapsack, { nodeLimit: 0, incumbent });
+    const few = knapsack.columns.map((_, j) => Number(j < 5));
+    const answer = with0(few);
+    expect(answer.status === 'stopped' && answer.best?.x).toEqual(few);
+    expect('best' in with0(knapsack.columns.map(() => 1))).toBe(false);
+    expect('best' in with0(knapsack.columns.map(() => 0.25))).toBe(false);
+  });
+
   test('the same answer each time', () => {
     expect(solveMilp(knapsack, { gap: 1e-4 })).toEqual(solveMilp(knapsack, { gap: 1e-4 }));
   });

@@ -3,6 +3,7 @@ import { checkProgram } from '../../../src/core/optimise/lp/checked-program.js';
 import { climb } from '../../../src/core/optimise/lp/ladder.js';
 import { solveLp } from '../../../src/core/optimise/lp/solve.js';
 import type { LinearProgram, LpAnswer, OptimalAnswer } from '../../../src/core/optimise/lp/types.js';
+import { blendProgram } from '../../support/random-programs.js';
 import { infeasibleFaults, optimalFaults, rayFaults } from '../../support/recheck.js';
 
 const min = (program: Omit<LinearProgram, 'sense'>): LinearProgram => ({ ...program, sense: 'min' });
@@ -228,6 +229,32 @@ describe('the answer itself', () => {
     const { effort } = optimal(program);
     expect(effort).toMatchObject({ rung: 0, rungName: 'first', capped: 0 });
     expect(effort.pivots).toBeGreaterThan(0);
+  });
+
+  test('needs no pivot where one row alone cannot be reached, from either side', () => {
+    const columns = [
+      { name: 'x', upper: 7 },
+      { name: 'y', upper: 7 },
+    ];
+    for (const [sides, proof] of [
+      [{ low: 22 }, 1],
+      [{ high: -1 }, -1],
+    ] as const) {
+      const rows = [{ name: 'r', coefficients: [1, 2], ...sides }];
+      const answer = solveLp({ ...program, columns, rows });
+      expect(answer).toMatchObject({ status: 'infeasible', rowProof: [proof], effort: { pivots: 0 } });
+    }
+  });
+
+  test('says when the pivot engine looped and what mended it', () => {
+    // Seeds on which the first rung loops (found by running 50,000 upwards); another ladder may need others.
+    for (const seed of [50_680, 51_523, 52_733]) {
+      const looped = blendProgram(seed).program;
+      const answer = solveLp(looped);
+      expect(answer.effort).toMatchObject({ rung: 1, rungName: 'plain', capped: 1 });
+      if (answer.status === 'optimal') expect(optimalFaults(looped, answer)).toEqual([]);
+      else if (answer.status === 'infeasible') expect(infeasibleFaults(looped, answer.rowProof)).toEqual([]);
+    }
   });
 
   test('is "uncertified" when no rung gives a certificate, never a guess', () => {

@@ -6,13 +6,18 @@ import type { CheckedProgram } from './checked-program.js';
  *
  * All tolerances are relative to the terms that enter a sum, so they mean the same in any unit:
  * - a row may be missed by TOLERANCE of (|side| + sum |a_j x_j|), a column's bound not at all;
- * - a reduced cost may have the wrong sign by TOLERANCE of (|c_j| + sum |a_ij y_i|);
- * - cost and dual bound may differ by TOLERANCE of sum |c_j x_j|;
- * - a proof of infeasibility must leave a margin above TOLERANCE of the terms it adds up.
- * ROUNDING is the floor that double arithmetic itself needs, relative to the largest numbers about.
+ * - cost and dual bound may differ by TOLERANCE of sum |c_j x_j|, reduced costs of the wrong sign on open columns
+ *   counted as if the column could still grow by the largest amount there is;
+ * - a proof of infeasibility must leave a margin above TOLERANCE of the terms it adds up, after what is left over of
+ *   open columns has been counted up to FAR times the program's natural size (the safe bounds of Neumaier and
+ *   Shcherbina, Mathematical Programming 99 (2004) 283-296, from memory).
+ * ROUNDING is the floor that double arithmetic itself needs, relative to the largest numbers about; it never loosens
+ * the objective beyond TOLERANCE of (largest cost * largest amount), however large the prices.
  */
 export const TOLERANCE = 1e-9;
 export const ROUNDING = 1e-13;
+/** Amounts beyond this many times the natural size of a program are of no concern to a proof. */
+const FAR = 100;
 /** Parts of a ray below this share of its largest are what pivoting leaves of a zero. */
 const RAY_NOISE = 1e-11;
 
@@ -85,18 +90,19 @@ export function certifyOptimum(
   let total = 0;
   let size = 0;
   const dearest = largestOf(terms);
+  const largest = largestOf(x);
   for (let j = 0; j < columnCount; j++) {
     const d = reduced[j]!;
     const bound = d > 0 ? lower[j]! : upper[j]!;
     if (Number.isFinite(bound)) gap += d * (x[j]! - bound);
     else {
       if (!(Math.abs(d) <= TOLERANCE * terms[j]! + ROUNDING * dearest)) return undefined;
-      gap += d * x[j]!;
+      gap += Math.abs(d) * largest;
     }
     total += cost[j]! * x[j]!;
     size += Math.abs(cost[j]! * x[j]!);
   }
-  const floor = ROUNDING * (gapTerms + dearest * largestOf(x));
+  const floor = Math.min(ROUNDING * (gapTerms + dearest * largest), TOLERANCE * largestOf(cost) * largest);
   if (!(Math.abs(gap) <= TOLERANCE * size + floor)) return undefined;
   return { x, rowPrices: y, reducedCosts: reduced, cost: total };
 }
@@ -132,6 +138,7 @@ export function certifyInfeasible(
   }
   let reach = 0;
   const heaviest = largestOf(terms);
+  const far = FAR * naturalSize(program);
   for (let j = 0; j < columnCount; j++) {
     const g = combined[j]!;
     if (g === 0) continue;
@@ -139,7 +146,10 @@ export function certifyInfeasible(
     if (Number.isFinite(bound)) {
       reach += g * bound;
       size += terms[j]! * Math.abs(bound);
-    } else if (!(Math.abs(g) <= TOLERANCE * terms[j]! + ROUNDING * heaviest)) return undefined;
+    } else {
+      if (!(Math.abs(g) <= TOLERANCE * terms[j]! + ROUNDING * heaviest)) return undefined;
+      reach += Math.abs(g) * far;
+    }
   }
   if (!(needed - reach > TOLERANCE * size)) return undefined;
   return { rowProof: y, columnProof: combined.map((g) => -g) };
@@ -172,6 +182,26 @@ export function certifyRay(program: CheckedProgram, candidate: Float64Array, dir
 function ontoBounds(value: number, lower: number, upper: number, rounding: number): number {
   if (value <= lower + rounding) return lower;
   return value >= upper - rounding ? upper : value;
+}
+
+/** The largest amount that any one row or bound speaks of. */
+function naturalSize({ rowCount, columnCount, matrix, low, high, lower, upper }: CheckedProgram): number {
+  let size = 0;
+  const look = (side: number, coefficient: number): void => {
+    if (Number.isFinite(side)) size = Math.max(size, Math.abs(side) / coefficient);
+  };
+  for (let i = 0; i < rowCount; i++) {
+    let most = 0;
+    for (let j = 0; j < columnCount; j++) most = Math.max(most, Math.abs(matrix[i * columnCount + j]!));
+    if (most === 0) continue;
+    look(low[i]!, most);
+    look(high[i]!, most);
+  }
+  for (let j = 0; j < columnCount; j++) {
+    look(lower[j]!, 1);
+    look(upper[j]!, 1);
+  }
+  return size;
 }
 
 /** NaN if any value is. */
