@@ -151,7 +151,8 @@ const REASONS: Readonly<Record<string, string>> = {
   ERR_INVALID_ARG_VALUE: 'the name is not one a file can have',
 };
 
-const reason = (error: unknown): string => {
+/** Why the system would not, in plain words. */
+export const reason = (error: unknown): string => {
   const code = (error as NodeJS.ErrnoException).code ?? '';
   return REASONS[code] ?? `the system says ${code || 'nothing more'}`;
 };
@@ -219,7 +220,7 @@ function writeAll(handle: number, bytes: Buffer): void {
 }
 
 /** Makes the rename itself last a power cut. Some systems cannot flush a folder; the file is whole either way. */
-function flushFolder(folder: string): void {
+export function flushFolder(folder: string): void {
   try {
     const handle = openSync(folder, 'r');
     try {

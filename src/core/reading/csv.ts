@@ -26,6 +26,8 @@ export interface CsvTable<C extends string> {
   readonly delimiter: string;
   /** Headings as written, in the file's order. */
   readonly headings: readonly string[];
+  /** What each heading means, in the file's order; undefined for headings this reader does not know. */
+  readonly meanings: readonly (C | undefined)[];
   /** Known columns the file has, in the file's order. */
   readonly columns: readonly C[];
   readonly rows: readonly CsvRow<C>[];
@@ -102,6 +104,7 @@ export function readCsv<C extends string>(
     file,
     delimiter,
     headings,
+    meanings: known,
     columns: known.filter((column) => column !== undefined),
     rows,
     problems: noted.finish(),

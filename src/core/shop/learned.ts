@@ -1,0 +1,183 @@
+import { z } from 'zod';
+import { type FigureKey, type FigureTables, figureByKey, titleOfKey, withFigures } from '../blend/figure-keys.js';
+import type { Together } from '../blend/sampling.js';
+import type { LearnedShelf } from '../brief/shelf.js';
+import { FIGURE_UNITS, type Figure } from '../materials/figure.js';
+import { gather } from '../problems/gather.js';
+import { nearestWord } from '../problems/nearest.js';
+import type { Problem, Where } from '../problems/problem.js';
+import { cholesky } from './linear-algebra.js';
+import type { Fit, FittedFigure } from './pours-fit.js';
+import { WASTE_KEY } from './pours-measured.js';
+
+const range = { value: z.number(), low: z.number(), high: z.number() };
+
+/** The file `pours fit` writes beside the shop. It may be deleted at any time: then the table's figures count again. */
+export const learnedSchema = z.strictObject({
+  format: z.literal('pourwright.learned/1'),
+  from: z.strictObject({
+    file: z.string(),
+    pours: z.number().int(),
+    measurements: z.number().int(),
+    fitted: z.string(),
+  }),
+  figures: z.record(
+    z.string(),
+    z.strictObject({
+      title: z.string().describe('for people; the key decides'),
+      ...range,
+      unit: z.enum(FIGURE_UNITS),
+      before: z.strictObject(range).describe('what the table said when this was fitted'),
+    }),
+  ),
+  together: z
+    .array(z.array(z.number()))
+    .describe('how the figures hang together: the lower triangle of their correlations, in the order of the figures'),
+});
+
+export type LearnedFile = z.infer<typeof learnedSchema>;
+
+/** Figures worth keeping: those the pours have narrowed by a thirtieth or moved by a seventh of their spread. */
+const isLearned = (f: FittedFigure): boolean => f.left < 0.97 || Math.abs(f.moved) > 0.15;
+
+/** Figures worth naming to a maker. */
+export const isNotable = (f: FittedFigure): boolean => f.left < 0.9 || Math.abs(f.moved) > 0.3;
+
+export const learnedFigures = (fit: Fit): readonly FittedFigure[] => fit.figures.filter(isLearned);
+
+const rounded = (value: number): number => Number(value.toPrecision(6));
+
+/** What a fit has taught, as a file to write. */
+export function learnedFile(
+  fit: Fit,
+  tables: FigureTables,
+  from: Omit<LearnedFile['from'], 'measurements'>,
+): LearnedFile {
+  const kept = fit.figures.map((f, i) => ({ f, i })).filter(({ f }) => isLearned(f));
+  const row = (i: number) => fit.together.factor[i]!;
+  const correlation = (a: number, b: number): number => {
+    let sum = 0;
+    for (let k = 0; k <= Math.min(a, b); k++) sum += row(a)[k]! * row(b)[k]!;
+    return sum;
+  };
+  return {
+    format: 'pourwright.learned/1',
+    from: { ...from, measurements: fit.measurements },
+    figures: Object.fromEntries(
+      kept.map(({ f }) => [
+        f.key,
+        {
+          title: f.key === WASTE_KEY ? WASTE_TITLE : titleOfKey(tables, f.key),
+          value: rounded(f.value),
+          low: rounded(Math.min(f.low, f.value)),
+          high: rounded(Math.max(f.high, f.value)),
+          unit: f.before.unit,
+          before: { value: f.before.value, low: f.before.low, high: f.before.high },
+        },
+      ]),
+    ),
+    together: kept.map(({ i }, n) => kept.slice(0, n + 1).map((other) => Number(correlation(i, other.i).toFixed(4)))),
+  };
+}
+
+export const WASTE_TITLE = 'waste, share of what is mixed';
+
+export interface LearnedOverlay<T extends FigureTables> {
+  readonly tables: T;
+  /** Share of what is mixed that is not cast; null: not learned. */
+  readonly waste: number | null;
+  readonly shelf: LearnedShelf;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Lays what pours have taught over the tables.
+ *
+ * Throws InputProblems `field-unknown` for a figure the tables do not have, `field-out-of-range` for a range that is upside
+ * down or in another unit. A table that has changed since the fit is a warning: run `pours fit` again.
+ */
+export function overlayLearned<T extends FigureTables>(
+  learned: LearnedFile,
+  tables: T,
+  file: string,
+  at: (path: string) => Where = () => ({ file }),
+): LearnedOverlay<T> {
+  const all = gather();
+  const replaced = new Map<FigureKey, Figure>();
+  let waste: number | null = null;
+  const changed: string[] = [];
+  for (const [key, own] of Object.entries(learned.figures)) {
+    const where = { ...at('figures'), path: `figures.${key}` };
+    if (!(own.low <= own.value && own.value <= own.high)) {
+      const found = `low ${own.low}, value ${own.value}, high ${own.high}`;
+      all.add({ code: 'field-out-of-range', severity: 'error', where, found, expected: 'low <= value <= high' });
+      continue;
+    }
+    if (key === WASTE_KEY) {
+      waste = own.value;
+      continue;
+    }
+    const table = figureByKey(tables, key);
+    if (table === undefined) {
+      const nearest = nearestWord(
+        key,
+        Object.keys(tables.figures).map((id) => `model.${id}`),
+      );
+      all.add({
+        code: 'field-unknown',
+        severity: 'error',
+        where,
+        found: key,
+        ...(nearest !== undefined && { nearest }),
+      });
+      continue;
+    }
+    if (own.unit !== table.unit) {
+      all.add({ code: 'unit-wrong-kind', severity: 'error', where, found: own.unit, expected: table.unit });
+      continue;
+    }
+    if (table.value !== own.before.value || table.low !== own.before.low || table.high !== own.before.high)
+      changed.push(key);
+    replaced.set(key, {
+      value: own.value,
+      low: own.low,
+      high: own.high,
+      unit: own.unit,
+      source: 'your-pours',
+      where: `${learned.from.file}, ${learned.from.pours} pours, fitted ${learned.from.fitted}`,
+      status: 'computed',
+    });
+  }
+  if (changed.length > 0) {
+    all.add({
+      code: 'other',
+      severity: 'warning',
+      where: at('figures'),
+      found: changed.join(', '),
+      hint: 'the table has changed since your pours were fitted; run pours fit again',
+    });
+  }
+  const problems = all.finish();
+  const titles = [...replaced.keys()].map((key) => [key, titleOfKey(tables, key)] as const);
+  return {
+    tables: withFigures(tables, replaced),
+    waste,
+    shelf: {
+      file,
+      together: togetherOf(learned),
+      titles: new Map([...titles, ...(waste === null ? [] : [[WASTE_KEY, WASTE_TITLE] as const])]),
+      waste: waste !== null,
+    },
+    problems,
+  };
+}
+
+/** The correlations as a factor; figures that a hand has edited apart are drawn each by itself. */
+function togetherOf(learned: LearnedFile): Together {
+  const keys = Object.keys(learned.figures);
+  const { together } = learned;
+  const whole = together.length === keys.length && together.every((row, i) => row.length === i + 1 && row[i] === 1);
+  const full = keys.map((_k, i) => keys.map((_l, j) => (i >= j ? together[i]?.[j] : together[j]?.[i]) ?? Number.NaN));
+  const factor = whole ? cholesky(full) : undefined;
+  return factor === undefined ? { keys: [], factor: [] } : { keys, factor };
+}

@@ -1,0 +1,90 @@
+import { gather } from '../problems/gather.js';
+import { type ColumnRule, type CsvCell, csvLine, readCsv } from '../reading/csv.js';
+
+/**
+ * The record of pours: a CSV a spreadsheet opens, one row a pour, or several rows with the same name in `pour` that
+ * together tell of one: a later weighing is a later row, so that nothing written is ever written over.
+ */
+export const POUR_COLUMNS = [
+  'pour',
+  'date',
+  'brief',
+  'blend',
+  'batch g',
+  'pieces',
+  'room C',
+  'room %',
+  'set min',
+  'demould min',
+  'weights',
+  'flow',
+  'bubbles',
+  'cracks',
+  'note',
+] as const;
+export type PourColumn = (typeof POUR_COLUMNS)[number];
+
+/** Headings makers give the same columns. */
+export const POUR_RULES: Readonly<Record<PourColumn, ColumnRule>> = {
+  pour: { also: ['no', 'number', 'id'] },
+  date: { also: ['day'] },
+  brief: { also: ['recipe', 'file'] },
+  blend: { also: ['mix', 'materials', 'ingredients'] },
+  'batch g': { also: ['batch', 'batch grams', 'batch weight', 'mixed'] },
+  pieces: { also: ['count', 'cast'] },
+  'room C': { also: ['room °c', 'room', 'temperature', 'room temperature', 'celsius'] },
+  'room %': { also: ['humidity', 'room humidity', 'rh', 'rh %'] },
+  'set min': { also: ['set', 'initial set', 'set minutes'] },
+  'demould min': { also: ['demould', 'demoulded', 'demold min', 'demould minutes'] },
+  weights: { also: ['weight', 'weighings', 'weights g'] },
+  flow: { also: ['flow by eye'] },
+  bubbles: {},
+  cracks: {},
+  note: { also: ['notes', 'remark', 'remarks', 'comment', 'comments'] },
+};
+
+/** What one new row says; what is not said stays empty. */
+export type PourRow = Readonly<Partial<Record<PourColumn, CsvCell>>>;
+
+/** First row and its line end for a new record. */
+export const newRecord = (): string => `${csvLine(POUR_COLUMNS, ',')}\n`;
+
+/** The part of a text that holds its first row: what comes after may be broken and does not matter here. */
+function headOf(text: string): string {
+  let inQuotes = false;
+  let begun = false;
+  for (let i = 0; i < text.length; i++) {
+    const sign = text[i]!;
+    const lineStart = i === 0 || text[i - 1] === '\n';
+    if (lineStart && !inQuotes && /^(?:#|sep=)/i.test(text.slice(i, i + 4))) {
+      const end = text.indexOf('\n', i);
+      if (end < 0) return text;
+      i = end;
+      continue;
+    }
+    if (sign === '"') inQuotes = !inQuotes;
+    if (sign === '\n' && begun && !inQuotes) return text.slice(0, i + 1);
+    if (sign.trim() !== '') begun = true;
+  }
+  return text;
+}
+
+/**
+ * One row in a file's own order of columns and with its own delimiter, columns of the maker's own left empty; no line end.
+ * Throws InputProblems field-missing for what the file has no column for.
+ */
+export function pourLine(row: PourRow, text: string, file: string): string {
+  const { meanings, columns, delimiter } = readCsv(headOf(text), file, POUR_RULES);
+  const all = gather();
+  for (const column of POUR_COLUMNS) {
+    const cell = row[column];
+    if (cell === undefined || cell === null || cell === '' || columns.includes(column)) continue;
+    const hint = `add a column “${column}” to the first row of the file`;
+    all.add({ code: 'field-missing', severity: 'error', where: { file, path: column }, hint });
+  }
+  all.finish();
+  return csvLine(
+    meanings.map((column) => (column === undefined ? '' : row[column])),
+    delimiter,
+  );
+}
