@@ -52,6 +52,9 @@ export interface OpenShop {
   readonly shelf: Shelf;
   /** Folder that the shop's own file names start from. */
   readonly folder: string;
+  /** Files the shop names for its record of pours and for what they have taught, ready to open; null: not named. */
+  readonly pours: string | null;
+  readonly learned: string | null;
 }
 
 /** Files named in a file are looked for beside it. */
@@ -65,6 +68,8 @@ export interface ShelfSources {
   readonly prices?: string | undefined;
   /** More material tables of the maker's own. */
   readonly materials?: readonly string[] | undefined;
+  /** False: the table's own figures, whatever the shop's pours have taught. */
+  readonly useLearned?: boolean;
 }
 
 /** Reads the shop, its price list and its own materials into a shelf. */
@@ -78,6 +83,12 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
     const { text, file: name } = await readText(file, io.stdin);
     table = overlay(table, text, name);
   }
+  const named = (name: string | undefined) => (name === undefined ? null : near(name));
+  const learnedFile = named(written?.data.learned);
+  const plain = { shop, table, figures: model, learned: null };
+  const asked = sources.useLearned === false ? null : learnedFile;
+  const own = asked === null ? plain : await (await import('./learned.js')).withLearned(asked, plain, io);
+  table = own.table;
   const listed = sources.prices ?? (written?.data.prices === undefined ? undefined : near(written.data.prices));
   let prices: PriceList | null = null;
   if (listed !== undefined) {
@@ -85,19 +96,21 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
     prices = readPrices(text, name, table, shop.currency === null ? {} : { currency: shop.currency });
   }
   const currency = shop.currency ?? prices?.currency ?? null;
-  const complete: Shop = { ...shop, currency };
+  const complete: Shop = { ...own.shop, currency };
   return {
     shop: complete,
     table,
     prices,
     folder: sources.shop === null ? '.' : dirname(sources.shop),
+    pours: named(written?.data.pours),
+    learned: learnedFile,
     shelf: {
       materials: table.materials,
       find: (word, where) => table.get(word, where),
-      figures: model,
+      figures: own.figures,
       prices: perGram(prices),
       stock: stockOf(prices),
-      learned: null,
+      learned: own.learned,
       shop: complete,
     },
   };
