@@ -36,7 +36,7 @@ ground-gypsum,1 kg,4.00,,
 methyl-cellulose,1 kg,21.00,,
 plasticiser-liquid,1 L,17.00,,
 acrylic-emulsion,5 L,38.00,,
-defoamer,1 L,22.00,,
+defoamer,500 g,22.00,,
 ar-glass-fibre,1 kg,16.00,,
 `;
 

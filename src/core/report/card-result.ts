@@ -72,11 +72,11 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     timers,
     expected: expectedWeights(mixed),
     layers: layersOf(world, bowls.grams, bowl.state.air),
-    targets: judged.verdicts.map((v) => {
+    targets: judged.map((v) => {
       const property = propertyById(v.property)!;
       return { ...v, name: property.name, unit: property.unit };
     }),
-    met: judged.met,
+    met: judged.every((v) => v.met),
     warnings: [...mixed.result.warnings, ...warningsOf(mixed, bowls, timers).map(problemResult)],
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
   };

@@ -1,5 +1,5 @@
 import { assess } from '../blend/assess.js';
-import type { Target } from '../blend/target.js';
+import type { Target, Verdict } from '../blend/target.js';
 import type { WorldInput } from '../blend/world.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Recipe } from '../brief/read-recipe.js';
@@ -22,7 +22,9 @@ export interface Mixed {
   readonly pieces: number;
   /** What the forward model needs to judge the blend anew; materials in the order of `parts`. */
   readonly input: WorldInput;
+  /** The maker's own limits, and those every proposal keeps. */
   readonly targets: readonly Target[];
+  readonly standing: readonly Target[];
   readonly result: AssessmentResult | ProposalResult;
 }
 
@@ -45,7 +47,8 @@ export function mixedBrief(brief: Brief, shelf: Shelf, invented: boolean, option
     parts,
     pieces: question.batch.pieces,
     input: { ...question, materials: parts.map((p) => p.material) },
-    targets: [...question.targets, ...proposal.standing],
+    targets: question.targets,
+    standing: proposal.standing,
     result: proposalResult({ ...brief, question }, proposal, shelf, invented),
   };
 }
@@ -75,10 +78,17 @@ export function mixedRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, opt
     pieces: pieces ?? (blend.fills === null ? 1 : blend.fills * (1 - conditions.waste)),
     input: worldInput(shelf, blend.materials, conditions),
     targets: recipe.targets,
+    standing: [],
     result: assessRecipe(recipe, shelf, invented, options),
   };
 }
 
-/** Verdicts on one piece of other grams of the same materials, without ranges. */
-export const judgedAnew = (mixed: Mixed, pieceGrams: readonly number[]) =>
-  assess(mixed.input, pieceGrams, mixed.targets, { draws: 0 });
+/**
+ * Verdicts on one piece of other grams of the same materials, without ranges. A standing limit on a property the blend
+ * does not have (paste between grains where there are none) says nothing.
+ */
+export function judgedAnew(mixed: Mixed, pieceGrams: readonly number[]): readonly Verdict[] {
+  const { targets, standing } = mixed;
+  const { verdicts } = assess(mixed.input, pieceGrams, [...targets, ...standing], { draws: 0 });
+  return verdicts.filter((v, i) => i < targets.length || v.value !== null);
+}
