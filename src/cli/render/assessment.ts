@@ -30,6 +30,17 @@ export function title(
   page.line(page.paint.bold(result.title));
   page.paragraph(page.paint.dim(about.join(' · ')));
   for (const warning of result.warnings) page.paragraph(`${page.paint.yellow('WARNING')} ${warning.message}`, 0, 2);
+  ownFigureLine(page, result.ownFigures);
+}
+
+const MOST_NAMED = 6;
+
+/** Which figures are the shop's own; the rest are the table's. */
+export function ownFigureLine(page: Sheet, own: AssessmentResult['ownFigures']): void {
+  if (own.length === 0) return;
+  const named = own.slice(0, MOST_NAMED).map((f) => f.title);
+  const more = own.length > MOST_NAMED ? [`${own.length - MOST_NAMED} more`] : [];
+  page.paragraph(`Uses your own figures for: ${[...named, ...more].join('; ')}.`, 0, 2);
 }
 
 export function renderAssessment(page: Sheet, result: AssessmentResult, view: View): void {

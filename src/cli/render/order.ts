@@ -2,7 +2,7 @@ import type { OrderResult } from '../../core/report/order-schema.js';
 import { significant } from '../../core/report/print.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
-import type { View } from './assessment.js';
+import { ownFigureLine, type View } from './assessment.js';
 import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 
@@ -24,6 +24,7 @@ export function renderOrder(page: Sheet, result: OrderResult, view: OrderView): 
   ];
   page.paragraph(dim(about.join(' · ')));
   for (const warning of result.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  ownFigureLine(page, result.ownFigures);
   verdict(page, result, view);
   pieces(page, result, view);
   timetable(page, result, view);

@@ -1,5 +1,6 @@
 import type { Shelf } from '../brief/shelf.js';
 import { isGap } from '../materials/figure.js';
+import { CAUTION_SEVERITIES } from '../safety/caution.js';
 import { type Day, dayAt, isoDate, momentText, usableOn, weekdayOf } from '../shop/order-calendar.js';
 import type { Order } from '../shop/order-file.js';
 import type { ItemPlan, MaterialPlan, OrderedItem, OrderPlan } from '../shop/order-plan.js';
@@ -62,7 +63,7 @@ export function orderResult(
     materials: plan.materials.map(materialOf),
     materialsCost: sum(plan.materials.flatMap((m) => (m.plan === null ? [] : [m.plan.cost]))).toFixed(),
     unpriced: plan.materials.filter((m) => m.plan === null).map((m) => m.material.name),
-    figuresFrom: [],
+    ownFigures: [...new Map(told.flatMap((t) => t.ownFigures.map((f) => [f.figure, f]))).values()],
     warnings: told.flatMap((t) => t.warnings),
     cautions: together(told),
   };
@@ -131,22 +132,24 @@ function materialOf({ material, grams, stock, keeps, plan }: MaterialPlan): Orde
   };
 }
 
+const rank = (caution: OrderResult['cautions']['cautions'][number]): number =>
+  CAUTION_SEVERITIES.indexOf(caution.severity);
+
 /** The cautions of all blends, each once, gravest first as each set has them. */
 function together(told: readonly Told[]): OrderResult['cautions'] {
   const first = told[0]!.cautions;
-  const rank = { stop: 0, warn: 1, caution: 2, info: 3 } as const;
   const seen = new Map<string, OrderResult['cautions']['cautions'][number]>();
   const aid = new Map<string, OrderResult['cautions']['firstAid'][number]>();
   for (const { cautions } of told) {
     for (const caution of cautions.cautions) {
       const known = seen.get(caution.id);
-      if (known === undefined || rank[caution.severity] < rank[known.severity]) seen.set(caution.id, caution);
+      if (known === undefined || rank(caution) < rank(known)) seen.set(caution.id, caution);
     }
     for (const act of cautions.firstAid) aid.set(act.when, act);
   }
   return {
     ...first,
-    cautions: [...seen.values()].sort((a, b) => rank[a.severity] - rank[b.severity]),
+    cautions: [...seen.values()].sort((a, b) => rank(a) - rank(b)),
     firstAid: [...aid.values()],
   };
 }

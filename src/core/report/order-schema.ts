@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { cautionSetSchema, ingredientSchema, warningSchema } from './result-schema.js';
+import { cautionSetSchema, ingredientSchema, ownFiguresSchema, warningSchema } from './result-schema.js';
 
 /** What `order --json` prints. Same rules as result-schema.ts: fields keep their meaning, new ones may be added. */
 
@@ -101,7 +101,7 @@ export const orderResultSchema = z.strictObject({
   materials: z.array(material),
   materialsCost: money.describe('of all packs to buy'),
   unpriced: z.array(z.string()).describe('materials without a pack in the price list'),
-  figuresFrom: z.array(z.string()).describe("titles of figures that come from the shop's own pours"),
+  ownFigures: ownFiguresSchema,
   warnings: z.array(warningSchema),
   cautions: cautionSetSchema,
 });

@@ -86,6 +86,10 @@ const pieceSchema = z.strictObject({
   humidity: z.number().describe('0..1'),
 });
 
+export const ownFiguresSchema = z
+  .array(z.strictObject({ figure: z.string(), title: z.string() }))
+  .describe("figures that come from the shop's own pours and bear on this blend");
+
 const common = {
   title: z.string(),
   invented: z.boolean().describe('true: the input says it is a made-up example'),
@@ -96,6 +100,7 @@ const common = {
   properties: z.array(propertySchema),
   targets: z.array(verdictSchema),
   met: z.boolean(),
+  ownFigures: ownFiguresSchema,
   jointChance: nullable.describe('chance that all targets hold at once; null without targets'),
   warnings: z.array(warningSchema),
   cautions: cautionSetSchema,

@@ -15,6 +15,7 @@ import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { plainWarnings } from './plain-warnings.js';
+import { ownFigures } from './own-figures.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, VerdictResult } from './result-schema.js';
 
@@ -114,6 +115,7 @@ export function assessRecipe(
     properties: properties(assessment),
     targets: assessment.verdicts.map(named),
     met: assessment.met,
+    ownFigures: ownFigures(shelf, input, blend.pieceGrams),
     jointChance: assessment.jointChance,
     warnings: [...recipe.warnings, ...blend.warnings, ...plainWarnings(assessment)].map(problemResult),
     cautions: cautions(weighed, assessment, recipe.setting, shelf),
@@ -142,6 +144,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     properties: properties(proposal.assessment),
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,
+    ownFigures: ownFigures(shelf, question, pieceGramsOf(brief, proposal)),
     jointChance: proposal.assessment.jointChance,
     standing,
     conflict:
@@ -159,10 +162,13 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   };
 }
 
-function standingVerdicts(brief: Brief, proposal: Proposal): VerdictResult[] {
-  const { question } = brief;
+/** g of one piece for every material in play, in the question's order. */
+function pieceGramsOf(brief: Brief, proposal: Proposal): number[] {
   const grams = new Map(proposal.ingredients.map((i) => [i.material, i.pieceGrams]));
+  return brief.question.materials.map((m) => grams.get(m.id) ?? 0);
+}
+
+function standingVerdicts(brief: Brief, proposal: Proposal): VerdictResult[] {
   const limits: readonly Target[] = proposal.standing;
-  const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);
-  return assess(question, pieceGrams, limits, { draws: 0 }).verdicts.map(named);
+  return assess(brief.question, pieceGramsOf(brief, proposal), limits, { draws: 0 }).verdicts.map(named);
 }
