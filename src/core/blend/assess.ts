@@ -3,7 +3,7 @@ import { PROPERTIES, propertyById } from './properties/index.js';
 import { type Property, propertyValue } from './property.js';
 import { latinHypercube, quantile } from './sampling.js';
 import { type BlendState, stateOf } from './state/state.js';
-import { type Target, type Verdict, verdictOf } from './target.js';
+import { holdsWithout, type Target, type Verdict, verdictOf } from './target.js';
 import { type Grams, type World, type WorldInput, worldOf } from './world.js';
 
 export interface Assessed {
@@ -53,7 +53,6 @@ export function assess(
   options: AssessOptions = {},
 ): Assessment {
   const count = options.draws ?? DRAWS;
-  const wanted = targets.map((target) => ({ target, property: requireProperty(target) }));
   const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
   // Materials that are not in the blend change nothing, so they need not be drawn.
   const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
@@ -61,6 +60,10 @@ export function assess(
 
   const world = worldOf(lean);
   const state = stateOf(world, leanGrams);
+  const wanted = targets.map((target) => {
+    const property = requireProperty(target);
+    return { target, property, without: holdsWithout(property, target, world, state) };
+  });
   const centre = new Map(PROPERTIES.map((p) => [p.id, propertyValue(p, world, state)]));
 
   const samples = new Map<string, (number | null)[]>(PROPERTIES.map((p) => [p.id, []]));
@@ -70,7 +73,7 @@ export function assess(
     const drawn = worldOf(lean, draws.reading(j));
     const drawnState = stateOf(drawn, leanGrams);
     for (const p of PROPERTIES) samples.get(p.id)!.push(propertyValue(p, drawn, drawnState).value);
-    if (wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null).met)) joint++;
+    if (wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met)) joint++;
   }
 
   const properties = PROPERTIES.map((p): Assessed => {
@@ -85,8 +88,8 @@ export function assess(
       why: why ?? null,
     };
   });
-  const verdicts = wanted.map(({ target, property }) =>
-    verdictOf(target, centre.get(property.id)!.value, count > 0 ? samples.get(property.id)! : null),
+  const verdicts = wanted.map(({ target, property, without }) =>
+    verdictOf(target, centre.get(property.id)!.value, count > 0 ? samples.get(property.id)! : null, without),
   );
   return {
     properties,

@@ -64,6 +64,8 @@ export interface Property {
   readonly digits: number;
   /** True when the coefficients do not depend on the blend, so that rows on it are exact. */
   readonly stateless?: true;
+  /** True for what every piece must have: a blend without it meets no limit on it. */
+  readonly needed?: true;
   /** Why the property cannot be had for this blend, or null when it can. */
   readonly missing?: (world: World, state: BlendState) => string | null;
   readonly form: (world: World, state: BlendState) => Form;

@@ -1,3 +1,7 @@
+import type { Property } from './property.js';
+import type { BlendState } from './state/state.js';
+import type { World } from './world.js';
+
 /** A limit or window on a property, in its core unit. At least one side is given. */
 export interface Target {
   /** Property id. */
@@ -13,7 +17,7 @@ export interface Verdict {
   readonly min: number | null;
   readonly max: number | null;
   readonly value: number | null;
-  /** Met by the central prediction. A property the blend does not have meets nothing. */
+  /** Met by the central prediction; for a property the blend does not have, see `holdsWithout`. */
   readonly met: boolean;
   /** Distance to the nearer limit in the property's unit: positive inside, negative by how much it is missed. */
   readonly margin: number | null;
@@ -36,18 +40,41 @@ export function meets(target: Target, value: number): boolean {
   return marginOf(target, value) >= -SLACK * size;
 }
 
-export function verdictOf(target: Target, value: number | null, sample: readonly (number | null)[] | null): Verdict {
-  const margin = value === null ? null : marginOf(target, value);
+/**
+ * Whether a limit stands unbroken by a blend that lacks the property, such as "at least 0.25 of pozzolan to cement"
+ * where there is no cement. It is judged as its row is, numerator against limit times denominator, so that forward
+ * model and optimiser agree; a blend that lacks what every piece must have meets no limit on it.
+ */
+export function holdsWithout(property: Property, target: Target, world: World, state: BlendState): boolean {
+  if (property.needed === true) return false;
+  const { numerator, denominator, constant = 0, link } = property.form(world, state);
+  const dot = (c: readonly number[]): number => c.reduce((s, x, i) => s + x * state.grams[i]!, 0);
+  const n = dot(numerator) + constant;
+  const d = denominator === null ? 1 : dot(denominator);
+  const over = (limit: number): number => n - link.inverse(limit) * d;
+  const dust = SLACK * Math.max(Math.abs(n), Math.abs(d));
+  const low = link.rising ? target.min : target.max;
+  const high = link.rising ? target.max : target.min;
+  return (high === undefined || over(high) <= dust) && (low === undefined || over(low) >= -dust);
+}
+
+/**
+ * @param without whether the limit holds where there is no value (see `holdsWithout`); by default it does not.
+ */
+export function verdictOf(
+  target: Target,
+  value: number | null,
+  sample: readonly (number | null)[] | null,
+  without = false,
+): Verdict {
+  const meetsAt = (v: number | null): boolean => (v === null ? without : meets(target, v));
   return {
     property: target.property,
     min: target.min ?? null,
     max: target.max ?? null,
     value,
-    met: value !== null && meets(target, value),
-    margin,
-    chance:
-      sample === null || sample.length === 0
-        ? null
-        : sample.filter((v) => v !== null && meets(target, v)).length / sample.length,
+    met: meetsAt(value),
+    margin: value === null ? null : marginOf(target, value),
+    chance: sample === null || sample.length === 0 ? null : sample.filter(meetsAt).length / sample.length,
   };
 }

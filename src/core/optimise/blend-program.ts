@@ -50,6 +50,7 @@ export function blendProgram(
   };
 
   fixed(volumeRow(question, world, hood));
+  fixed(binderRow(world));
   for (const target of question.targets) limited('target', target);
   for (const limit of standingTargets(question.targets)) limited('standing', limit);
   for (const row of doseRows(question, world)) fixed(row);
@@ -67,6 +68,15 @@ function volumeRow(question: Question, world: World, hood: Neighbourhood): Row {
     high: volume,
     scale: volume,
   };
+}
+
+/** Least share of the wet mix that sets; lean lime mortars hold about 0.08. Ours. */
+const LEAST_BINDER = 0.05;
+
+/** Something has to set: without it a mould full of wet grains would meet many a brief. */
+function binderRow(world: World): Row {
+  const coefficients = world.materials.map((m) => (m.family === null ? 0 : m.solids) - LEAST_BINDER);
+  return { name: 'binder in the blend', coefficients, low: 0, scale: 1 };
 }
 
 /** One column a material: barred by the binder system or the service, or up to what is on hand. */

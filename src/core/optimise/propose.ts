@@ -5,10 +5,11 @@ import { refuse } from '../problems/problem.js';
 import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
 import type { Question } from './question.js';
-import { roundToScale, type Weighable } from './rounding.js';
-import { type Settled, settle } from './settle.js';
+import { portions, roundToScale, type Weighable } from './rounding.js';
+import { type Bound, type Settled, settle } from './settle.js';
 import { type SystemReport, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
+import { leastDose } from './support.js';
 import type { BinderSystem } from './systems.js';
 
 export interface Ingredient {
@@ -55,11 +56,13 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
   const limits = [...question.targets, ...standingTargets(question.targets)];
   const first = ranked[0];
   if (first === undefined) {
+    const barred = reports.filter((r) => r.outcome !== 'absent').map((r) => `${r.name}: ${r.why}`);
     refuse({
       code: 'brief-contradicts',
       where: { path: 'materials' },
       found: 'no binder that may be used here',
       expected: 'at least one cement, gypsum or lime, and water',
+      ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
     });
   }
   const weighed = weighedBlend(question, first.system, first.answer, limits, aim);
@@ -67,13 +70,15 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
     ...proposalOf(question, first.system, first.answer, weighed, aim, options),
     standing: standingTargets(question.targets),
     systems: reports,
-    conflict: first.answer.feasible ? null : conflictOf(world, ranked),
+    conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(world, ranked),
   };
 }
 
+const MOST_TRIES = 4;
+
 /**
- * Rounds; where no neighbouring rounding meets everything, settles once more with every limit held back by what
- * rounding cost it, and rounds that.
+ * Rounds; where no neighbouring rounding meets everything, settles again with every limit held back by what rounding
+ * cost it, and rounds that; a few times over, each adding to what is held back.
  */
 function weighedBlend(
   question: Question,
@@ -83,19 +88,38 @@ function weighedBlend(
   aim: Aim,
 ): Weighable {
   const world = worldOf(question);
-  const plain = roundToScale(world, answer.grams, limits, question.batch, aim);
-  if (plain.miss === 0 || !answer.feasible) return plain;
+  const asked = new Set(question.doses.map((d) => question.materials.findIndex((m) => m.id === d.material)));
+  const rounded = (grams: readonly number[]): Weighable =>
+    roundToScale(world, grams, limits, question.batch, aim, asked);
+  let best = rounded(answer.grams);
+  if (!answer.feasible) return best;
+  const bounds = keptTo(question, answer.grams);
   const tighten = new Map<string, number>();
-  const { verdicts } = assess(question, plain.pieceGrams, limits, { draws: 0 });
-  for (const verdict of verdicts) {
-    if (verdict.met || verdict.margin === null || verdict.value === null) continue;
-    const side = verdict.max !== null && verdict.value > verdict.max ? 'max' : 'min';
-    tighten.set(`${verdict.property} ${side}`, 1.5 * -verdict.margin);
+  let last = best;
+  for (let tries = 0; tries < MOST_TRIES && best.miss > 0; tries++) {
+    const { verdicts } = assess(question, last.pieceGrams, limits, { draws: 0 });
+    for (const verdict of verdicts) {
+      if (verdict.met || verdict.margin === null || verdict.value === null) continue;
+      const side = `${verdict.property} ${verdict.max !== null && verdict.value > verdict.max ? 'max' : 'min'}`;
+      tighten.set(side, (tighten.get(side) ?? 0) + 1.5 * -verdict.margin);
+    }
+    const again = settle(question, world, system, { aim, tighten, start: answer.grams, bounds });
+    if (again === null) break;
+    last = rounded(again.grams);
+    if (last.miss < best.miss) best = last;
   }
-  const again = settle(question, world, system, { aim, tighten, start: answer.grams });
-  if (again === null) return plain;
-  const second = roundToScale(world, again.grams, limits, question.batch, aim);
-  return second.miss < plain.miss ? second : plain;
+  return best;
+}
+
+/** The ingredients a blend has, each at its least dose or what it holds already. */
+function keptTo(question: Question, grams: readonly number[]): Bound[] {
+  const least = leastDose(question) / portions(question.batch, question.conditions.waste);
+  return question.materials.map((m, i) => {
+    if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
+    return grams[i]! > 0
+      ? { lower: Math.min(grams[i]!, least), upper: Number.POSITIVE_INFINITY }
+      : { lower: 0, upper: 0 };
+  });
 }
 
 function proposalOf(

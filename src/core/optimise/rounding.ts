@@ -1,4 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
@@ -37,7 +38,10 @@ const STRICT = 1e-9;
 /**
  * Rounds a blend to what the scale can tell apart, and searches the neighbouring roundings (one ingredient up or down
  * a step, then two against each other) for one that meets every limit where plain rounding misses one.
- * The mould may be over- or underfilled by what rounding makes of it: less than a step.
+ * The mould may be over- or underfilled by what rounding makes of it, and by no more: a search that could pour less
+ * would meet any limit on weight or cost that way.
+ *
+ * `held`: columns the search leaves at their plain rounding (doses that were asked for).
  */
 export function roundToScale(
   world: World,
@@ -45,17 +49,21 @@ export function roundToScale(
   limits: readonly Target[],
   batch: Batch,
   aim: Aim,
+  held: ReadonlySet<number> = new Set(),
 ): Weighable {
   const times = portions(batch, world.conditions.waste);
   const used = grams.map((g, i) => ({ i, step: stepFor(g * times, batch) })).filter(({ i }) => grams[i]! > 0);
+  const movable = used.filter(({ i }) => !held.has(i));
   const plain = grams.map((g) => (g > 0 ? snap(g * times, stepFor(g * times, batch)) : 0));
   let best = weigh(world, plain, times, limits);
   if (best.miss === 0) return best;
+  const fills = fillingWithin(world, best, times, used);
 
   for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
     const from = best;
-    for (const changed of neighbours(from.batchGrams, used)) {
+    for (const changed of neighbours(from.batchGrams, movable)) {
       const candidate = weigh(world, changed, times, limits);
+      if (!fills(candidate)) continue;
       if (candidate.miss < best.miss - 1e-12 || (candidate.miss === best.miss && gains(candidate, best, aim, world))) {
         best = candidate;
       }
@@ -63,6 +71,21 @@ export function roundToScale(
     if (best === from) break;
   }
   return best;
+}
+
+/** Whether a rounding fills the mould as nearly as plain rounding does, or within the volume of the largest step. */
+function fillingWithin(
+  world: World,
+  plain: Weighable,
+  times: number,
+  used: readonly { i: number; step: number }[],
+): (candidate: Weighable) => boolean {
+  const { volume } = world.conditions;
+  if (volume === null) return () => true;
+  const off = (w: Weighable): number => Math.abs(propertyValue(freshVolume, world, w.state).value! - volume);
+  const largest = Math.max(0, ...used.map(({ i, step }) => (step * world.materials[i]!.volume) / times));
+  const most = Math.max(off(plain), largest);
+  return (candidate) => off(candidate) <= most;
 }
 
 function gains(a: Weighable, b: Weighable, aim: Aim, world: World): boolean {

@@ -3,7 +3,7 @@ import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
 import { stateOf } from '../blend/state/state.js';
-import { marginOf, type Target } from '../blend/target.js';
+import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import { solveFractional } from './lp/fractional.js';
@@ -184,7 +184,7 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
   const tighten = options.tighten ?? new Map<string, number>();
   const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
-  const limits = [...question.targets.map((t) => tightened(t, tighten)), ...standingTargets(question.targets)];
+  const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
   const programAt = (hood: Neighbourhood, held: readonly Column[]): BlendProgram =>
     blendProgram(question, world, hood, system, held, tighten);
 
@@ -298,22 +298,16 @@ const AGREE = 1e-5;
 export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {
   let total = 0;
   for (const target of targets) {
-    const { value } = propertyValue(propertyById(target.property)!, world, state);
+    const property = propertyById(target.property)!;
+    const { value } = propertyValue(property, world, state);
     if (value === null) {
-      total += absentMiss(target, world, state);
+      total += holdsWithout(property, target, world, state) ? 0 : 1;
       continue;
     }
     const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
     total += Math.max(0, -marginOf(target, value) / size - slack);
   }
   return total;
-}
-
-/** A property the blend does not have stands where its ratio would run to: see target.ts. */
-function absentMiss(target: Target, world: World, state: BlendState): number {
-  const form = propertyById(target.property)!.form(world, state);
-  const numerator = form.numerator.reduce((s, n, i) => s + n * state.grams[i]!, form.constant ?? 0);
-  return numerator > 0 && target.max !== undefined ? 1 : 0;
 }
 
 /** Whether a is the better answer: less missed first, then the objective. */

@@ -10,6 +10,7 @@ export const cost: Property = {
   restsOn: 'your price list',
   models: ['price'],
   digits: 3,
+  needed: true,
   missing: (world, state) => {
     const lacking = world.materials.filter((_m, i) => state.grams[i]! > 0 && world.prices[i] === null);
     if (lacking.length === 0) return null;

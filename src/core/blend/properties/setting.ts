@@ -15,6 +15,7 @@ const time = (id: string, name: string, event: SetEvent, meaning: string, restsO
   restsOn,
   models: ['set-log-mean', 'set-temperature'],
   digits: 2,
+  needed: true,
   missing: sets(event),
   form: (_world, state) => ({ ...state.setting.forms[event], link: EXPONENTIAL }),
 });
@@ -40,6 +41,7 @@ export const workingTime: Property = {
   restsOn: 'a share of the initial set (common practice, no source)',
   models: ['set-log-mean', 'working-share'],
   digits: 2,
+  needed: true,
   missing: sets('initialSet'),
   form: (world, state) => ({
     ...state.setting.forms.initialSet,

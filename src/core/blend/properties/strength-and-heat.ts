@@ -10,6 +10,7 @@ export const strength: Property = {
   restsOn: 'plaster: exponential law in water to plaster; portland: gel/space ratio; others and mixtures: wide, ours',
   models: ['plaster-strength', 'gel-space-strength', 'mixed-strength'],
   digits: 2,
+  needed: true,
   missing: (world, state) => (hardens(world, state.grams) ? null : 'nothing in the blend hardens'),
   form: (_world, state) => ({
     numerator: state.strength.numerator,
