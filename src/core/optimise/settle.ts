@@ -6,17 +6,20 @@ import { stateOf } from '../blend/state/state.js';
 import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
+import { type Candidate, descend, type Fence } from './descent.js';
 import { solveFractional } from './lp/fractional.js';
 import { solveLp } from './lp/solve.js';
 import type { Column } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { nearestProgram } from './nearest.js';
-import { merit, type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
+import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { standingTargets } from './standing-limits.js';
 import { startingBlend } from './starting-blend.js';
 import type { BinderSystem } from './systems.js';
 import { type Neighbourhood, neighbourhood } from './tangent.js';
+
+export type { Candidate };
 
 /** A blend that stands still: solving again at it gives the same blend. */
 export interface Settled {
@@ -52,16 +55,8 @@ export interface SettleOptions {
 
 /** Rounds in which the blend may jump anywhere. */
 const FREE_ROUNDS = 5;
-/** Rounds in which it may only move a share of its mass, halved whenever a move does not help. */
-const HELD_ROUNDS = 20;
+/** Share of its mass that a blend may move at first when it is refined. */
 const FIRST_REACH = 0.2;
-const LEAST_REACH = 1e-4;
-const SHRINK = 0.35;
-const MENDING_ROUNDS = 3;
-/** Misses beyond this are no curvature: nothing fits. */
-const WORTH_MENDING = 0.05;
-/** Misses of a held step beyond this are not worth bringing back. */
-const WORTH_CORRECTING = 0.3;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
 
@@ -107,7 +102,11 @@ export function explore(question: Question, world: World, system: BinderSystem, 
   return {
     best: found,
     still,
-    refine: () => (still ? search.finish(found, true, solves) : refined(search, found, seen, solves, options.aim)),
+    refine: () => {
+      if (still) return search.finish(found, true, solves);
+      const settled = descend(search, found, seen, FIRST_REACH, options.aim);
+      return search.finish(settled.best, settled.still, solves + settled.solves);
+    },
   };
 }
 
@@ -119,65 +118,25 @@ export const settle = (
   options: SettleOptions,
 ): Settled | null => explore(question, world, system, options)?.refine() ?? null;
 
+/** Share of its mass that a blend may move at first when it is settled from one close by. */
+const NEAR_REACH = 0.08;
+
 /**
- * Held: descend on objective and misses together, so that a path along a curved limit is not refused for a hair. Only
- * materials that some free jump used are moved.
+ * Settles from a blend close to the answer, without free jumps: for questions that differ a little, asked in a row.
+ * Materials that the blend lacks enter where a look about finds them worth it.
  */
-function refined(search: Search, found: Candidate, seen: readonly boolean[], before: number, aim: Sought): Settled {
-  let best = found;
-  let reach = FIRST_REACH;
-  let walker = found;
-  let still = false;
-  let solves = before;
-  for (let round = 0; round < HELD_ROUNDS && !still; round++) {
-    const next = search.step(walker.grams, reach, seen);
-    solves++;
-    if (next === null) {
-      reach *= SHRINK;
-      still = reach < LEAST_REACH;
-      continue;
-    }
-    let candidate = search.judge(next);
-    // Where a limit curves, a step along its slope leaves it by a little and would be refused for that: bring it back.
-    if (candidate.miss > 0 && candidate.miss < WORTH_CORRECTING) {
-      const back = search.mend(next, seen);
-      solves++;
-      const corrected = back === null ? candidate : search.judge(back);
-      if (burden(corrected, aim) < burden(candidate, aim)) candidate = corrected;
-    }
-    const gain = burden(walker, aim) - burden(candidate, aim);
-    if (better(candidate, best, aim)) best = candidate;
-    if (gain > 0) {
-      walker = candidate;
-      reach = Math.min(FIRST_REACH, 1.5 * reach);
-    } else reach *= SHRINK;
-    still = reach < LEAST_REACH || Math.abs(gain) < STILL;
-  }
-  // Mending: what is left of the misses is curvature; the nearest point of the rows at the walker removes it.
-  for (let round = 0; round < MENDING_ROUNDS && walker.miss > 0 && walker.miss < WORTH_MENDING; round++) {
-    const next = search.mend(walker.grams, seen);
-    solves++;
-    if (next === null) break;
-    walker = search.judge(next);
-    if (better(walker, best, aim)) best = walker;
-  }
+export function settleNear(
+  question: Question,
+  world: World,
+  system: BinderSystem,
+  options: SettleOptions & { readonly start: readonly number[] },
+): Settled {
+  const search = searchOf(question, world, system, options);
+  const from = search.judge(filling(world, options.start, question.conditions.volume));
+  const seen = world.materials.map((m, i) => m.kind === 'water' || from.grams[i]! > 0);
+  const { best, still, solves } = descend(search, from, seen, NEAR_REACH, options.aim);
   return search.finish(best, still, solves);
 }
-
-/** Misses weigh this much against the objective's share of itself. */
-const MISS_PRICE = 20;
-
-/** What the held phase lowers: the objective in shares of itself, and every miss. */
-const burden = (candidate: Candidate, aim: Sought): number => merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
-
-export interface Candidate {
-  readonly grams: readonly number[];
-  readonly state: BlendState;
-  readonly miss: number;
-  readonly value: number | null;
-}
-
-type Search = ReturnType<typeof searchOf>;
 
 function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
   const { aim } = options;
@@ -191,30 +150,60 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
   return {
     columns,
     /** Grams of the optimum of the rows at a blend, or of its nearest blend; null when neither could be certified. */
-    step(at: readonly number[], reach: number | null, only: readonly boolean[] | null): number[] | null {
+    step(
+      at: readonly number[],
+      reach: number | null,
+      only: readonly boolean[] | null,
+      fences: readonly Fence[] = [],
+    ): number[] | null {
       const hood = neighbourhood(world, at, both(open, only));
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
-      const grams = solveOnce(programAt(hood, held), aim, world, hood, reach !== null);
+      const grams = solveOnce(fenced(programAt(hood, held), fences), aim, world, hood, reach !== null);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
-    mend(at: readonly number[], only: readonly boolean[]): number[] | null {
-      const program = programAt(neighbourhood(world, at, both(open, only)), barring(columns, only));
+    mend(at: readonly number[], only: readonly boolean[] | null) {
+      const held = only === null ? columns : barring(columns, only);
+      const program = programAt(neighbourhood(world, at, both(open, only)), held);
       const answer = solveLp(mendingProgram(program, at));
       if (answer.status !== 'optimal') return null;
       const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
-      return filling(world, grams, question.conditions.volume);
+      const fences = program.rows.flatMap((row, r): Fence[] => {
+        const origin = program.origins[r]!;
+        return origin.kind === 'fixed' ? [] : [{ row, origin }];
+      });
+      return { grams: filling(world, grams, question.conditions.volume), fences };
     },
+    better: (a: Candidate, b: Candidate): boolean => better(a, b, aim),
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
       return { grams, state, miss: missOf(limits, world, state), value: soughtValue(aim, world, state) };
     },
     finish(best: Candidate, still: boolean, solves: number): Settled {
-      const program = programAt(neighbourhood(world, best.grams, open), columns);
-      return { ...best, program, feasible: best.miss === 0, still, solves };
+      let program: BlendProgram | undefined;
+      return {
+        ...best,
+        // Few ask for it, and it costs as much as a step.
+        get program() {
+          program ??= programAt(neighbourhood(world, best.grams, open), columns);
+          return program;
+        },
+        feasible: best.miss === 0,
+        still,
+        solves,
+      };
     },
   };
 }
+
+const fenced = (program: BlendProgram, fences: readonly Fence[]): BlendProgram =>
+  fences.length === 0
+    ? program
+    : {
+        ...program,
+        rows: [...program.rows, ...fences.map((f) => f.row)],
+        origins: [...program.origins, ...fences.map((f) => f.origin)],
+      };
 
 const both = (a: readonly boolean[], b: readonly boolean[] | null): readonly boolean[] =>
   b === null ? a : a.map((x, i) => x && b[i]!);

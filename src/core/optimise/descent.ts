@@ -1,0 +1,187 @@
+import type { BlendState } from '../blend/state/state.js';
+import type { RowOrigin } from './blend-program.js';
+import type { Row } from './lp/types.js';
+import { merit, type Sought } from './objective.js';
+
+/** A blend as the forward model judges it. */
+export interface Candidate {
+  readonly grams: readonly number[];
+  readonly state: BlendState;
+  /** Sum of misses in shares of each limit, 0 when all hold. */
+  readonly miss: number;
+  readonly value: number | null;
+}
+
+/** What a descent asks of the program it walks in; `only` says which materials may move, null: all that are open. */
+export interface Ground {
+  /**
+   * Optimum of the rows at a blend, within a share of its mass; null when none could be certified. `fences` are limits as
+   * they looked from other blends, kept besides.
+   */
+  step(at: readonly number[], reach: number, only: Only, fences: readonly Fence[]): readonly number[] | null;
+  /** The nearest blend that keeps the rows at a blend, and those rows; null when none could be certified. */
+  mend(
+    at: readonly number[],
+    only: Only,
+  ): { readonly grams: readonly number[]; readonly fences: readonly Fence[] } | null;
+  judge(grams: readonly number[]): Candidate;
+  better(a: Candidate, b: Candidate): boolean;
+}
+
+export type Only = readonly boolean[] | null;
+
+/** A limit as it looked from one blend. */
+export interface Fence {
+  readonly row: Row;
+  readonly origin: RowOrigin;
+}
+
+export interface Descent {
+  readonly best: Candidate;
+  /** Whether steps had stopped helping. */
+  readonly still: boolean;
+  readonly solves: number;
+}
+
+const MOST_ROUNDS = 20;
+const LEAST_REACH = 1e-4;
+const SHRINK = 0.35;
+const GROW = 1.5;
+const MENDING_ROUNDS = 3;
+/** Misses beyond this are no curvature: nothing fits. */
+const WORTH_MENDING = 0.05;
+/** Misses of a step beyond this are not worth bringing back. */
+const WORTH_CORRECTING = 0.3;
+/** A step that promises less than this share of the objective, or changes less, is none. */
+const CONTENT = 1e-5;
+const STILL = 1e-7;
+/** A fence this far short of its side (in shares of it) still holds. */
+const HOLDS = 1e-6;
+/** Misses weigh this much against the objective's share of itself. */
+const MISS_PRICE = 20;
+/** How often, and how far, a descent that has come to rest looks about for materials it did not move. */
+const MOST_LOOKS = 2;
+const LOOK_REACH = 0.05;
+
+/**
+ * Descends on objective and misses together by linear steps within a reach that shrinks whenever a step does not help,
+ * so that a path along a curved limit is not refused for a hair. Only materials in `seen` are moved; at rest it looks
+ * about once more among all.
+ */
+export function descend(
+  ground: Ground,
+  from: Candidate,
+  seen: readonly boolean[],
+  reach: number,
+  aim: Sought,
+): Descent {
+  let walk = strides(ground, from, seen, reach, aim);
+  let { solves } = walk;
+  let moving = seen;
+  for (let look = 0; look < MOST_LOOKS; look++) {
+    const found = stride(ground, walk.walker, LOOK_REACH, null, aim, []);
+    solves += found.solves;
+    const { candidate } = found;
+    if (candidate === null || burden(walk.walker, aim) - burden(candidate, aim) < CONTENT) break;
+    moving = candidate.grams.map((g, i) => moving[i]! || g > 0);
+    walk = strides(
+      ground,
+      candidate,
+      moving,
+      LOOK_REACH,
+      aim,
+      ground.better(candidate, walk.best) ? candidate : walk.best,
+    );
+    solves += walk.solves;
+  }
+  let { best, walker } = walk;
+  // What is left of the misses is curvature; the nearest point of the rows at the walker removes it.
+  for (let round = 0; round < MENDING_ROUNDS && walker.miss > 0 && walker.miss < WORTH_MENDING; round++) {
+    const next = ground.mend(walker.grams, moving);
+    solves++;
+    if (next === null) break;
+    walker = ground.judge(next.grams);
+    if (ground.better(walker, best)) best = walker;
+  }
+  return { best, still: walk.still, solves };
+}
+
+/** What a walker carries: the objective in shares of itself, and every miss. */
+const burden = (candidate: Candidate, aim: Sought): number => merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
+
+function strides(
+  ground: Ground,
+  from: Candidate,
+  only: readonly boolean[],
+  firstReach: number,
+  aim: Sought,
+  soFar = from,
+): Descent & { readonly walker: Candidate } {
+  let best = soFar;
+  let walker = from;
+  let reach = firstReach;
+  let fences: readonly Fence[] = [];
+  let refused = false;
+  let still = false;
+  let solves = 0;
+  for (let round = 0; round < MOST_ROUNDS && !still; round++) {
+    const sound = walker.miss === 0;
+    const made = stride(ground, walker, reach, only, aim, fences);
+    solves += made.solves;
+    const { candidate } = made;
+    const gain = candidate === null ? Number.NEGATIVE_INFINITY : burden(walker, aim) - burden(candidate, aim);
+    if (candidate !== null && ground.better(candidate, best)) best = candidate;
+    if (candidate !== null && gain > 0) {
+      walker = candidate;
+      reach = Math.min(firstReach, GROW * reach);
+      fences = fences.filter((f) => holds(f.row, walker.grams));
+      refused = false;
+    } else {
+      // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the
+      // limits as they look from there are kept besides, and only when that does not help the reach shrinks.
+      const seenThere = made.fences.filter((f) => holds(f.row, walker.grams));
+      if (refused || seenThere.length === 0) reach *= SHRINK;
+      if (seenThere.length > 0) fences = seenThere;
+      refused = true;
+    }
+    still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && made.promise < CONTENT);
+  }
+  return { best, walker, still, solves };
+}
+
+/** Whether a blend keeps a row. */
+function holds({ coefficients, low, high, scale }: Row, grams: readonly number[]): boolean {
+  const value = coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
+  const slack = HOLDS * (scale ?? 1);
+  return value >= (low ?? Number.NEGATIVE_INFINITY) - slack && value <= (high ?? Number.POSITIVE_INFINITY) + slack;
+}
+
+interface Stride {
+  readonly candidate: Candidate | null;
+  /** What the step would gain if misses did not count. */
+  readonly promise: number;
+  /** Limits as they look from where the step came out, if it left them. */
+  readonly fences: readonly Fence[];
+  readonly solves: number;
+}
+
+/** One step; where a limit curves, a step along its slope leaves it by a little, and is brought back. */
+function stride(
+  ground: Ground,
+  at: Candidate,
+  reach: number,
+  only: Only,
+  aim: Sought,
+  fences: readonly Fence[],
+): Stride {
+  const next = ground.step(at.grams, reach, only, fences);
+  if (next === null) return { candidate: null, promise: Number.POSITIVE_INFINITY, fences: [], solves: 1 };
+  const plain = ground.judge(next);
+  const promise = merit(aim, at.value) - merit(aim, plain.value);
+  if (plain.miss === 0 || plain.miss > WORTH_CORRECTING) return { candidate: plain, promise, fences: [], solves: 1 };
+  const back = ground.mend(next, only);
+  if (back === null) return { candidate: plain, promise, fences: [], solves: 2 };
+  const corrected = ground.judge(back.grams);
+  const candidate = burden(corrected, aim) < burden(plain, aim) ? corrected : plain;
+  return { candidate, promise, fences: back.fences, solves: 2 };
+}
