@@ -18,7 +18,10 @@ const LIGHT = {
     water: '190 g',
   },
 };
-const PLASTER = { mould: { water: '250 mL' }, amounts: { 'casting-plaster': '250 g', 'citric-acid': '0.2 g', water: '170 g' } };
+const PLASTER = {
+  mould: { water: '250 mL' },
+  amounts: { 'casting-plaster': '250 g', 'citric-acid': '0.2 g', water: '170 g' },
+};
 
 const card = (written: unknown, options = {}, shop = SHOP): CardResult =>
   cardResultSchema.parse(cardResult(recipeOf(written, shop, options), shop));
@@ -31,7 +34,8 @@ describe('a weigh-out card', () => {
       additions(light)
         .filter((a) => a.material === id)
         .reduce((s, a) => s + a.grams, 0);
-    for (const [id, amount] of Object.entries(LIGHT.amounts)) expect([id, total(id)]).toEqual([id, Number.parseFloat(amount)]);
+    for (const [id, amount] of Object.entries(LIGHT.amounts))
+      expect([id, total(id)]).toEqual([id, Number.parseFloat(amount)]);
     expect(additions(light).reduce((s, a) => s + a.grams, 0)).toBeCloseTo(light.bowls.grams, 6);
     // Perlite drinks 1.1 g of water a gram of dry grains and brings 0.5 % (materials/light-aggregates.yaml):
     // 30 x (1.1 - 0.005)/1.005 = 32.7 g, on the scale 33 g; the jug gets the rest.
@@ -84,7 +88,11 @@ describe('a weigh-out card', () => {
     const rough = card(PLASTER, {}, coarse);
     expect(rough.warnings.map((w) => w.message).join(' ')).toContain('citric acid: 0.2 g a bowl, weighed as 0 g');
     const hot = shopOf({ currency: 'EUR', room: { temperature: '38 °C' } });
-    const quick = card({ ...PLASTER, amounts: { 'casting-plaster': '250 g', 'ground-gypsum': '5 g', water: '170 g' } }, {}, hot);
+    const quick = card(
+      { ...PLASTER, amounts: { 'casting-plaster': '250 g', 'ground-gypsum': '5 g', water: '170 g' } },
+      {},
+      hot,
+    );
     expect(quick.warnings.map((w) => w.message).join(' ')).toContain('of working time left once it is mixed');
     expect(card(PLASTER).warnings).toEqual([]);
   });

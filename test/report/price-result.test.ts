@@ -18,7 +18,10 @@ const SHOP = shopOf({
   fee: { share: '6.5 %', each: 0.25 },
   margin: '20 %',
 });
-const PLASTER = { mould: { water: '300 mL' }, amounts: { 'casting-plaster': '300 g', 'iron-oxide-red': '6 g', water: '200 g' } };
+const PLASTER = {
+  mould: { water: '300 mL' },
+  amounts: { 'casting-plaster': '300 g', 'iron-oxide-red': '6 g', water: '200 g' },
+};
 const CEMENT = {
   mould: { water: '300 mL' },
   amounts: { 'portland-cement-grey': '200 g', 'masonry-sand': '400 g', water: '90 g' },
@@ -74,8 +77,14 @@ describe('the price of a recipe and of a brief', () => {
     const choice = blend.packs.find((p) => p.material === 'casting-plaster')!;
     const grams = choice.pieceGrams;
     // 5 kg 9.80 and 25 kg 31.00: the large one is never dearer above 30 kg, and first pays above 15 kg.
-    expect(choice.large).toMatchObject({ always: Math.floor(30_000 / grams) + 1, first: Math.floor(15_000 / grams) + 1 });
-    expect(choice.buy).toEqual([{ text: grams * 100 > 30_000 ? '25 kg' : '5 kg', count: expect.any(Number) }, ...choice.buy.slice(1)]);
+    expect(choice.large).toMatchObject({
+      always: Math.floor(30_000 / grams) + 1,
+      first: Math.floor(15_000 / grams) + 1,
+    });
+    expect(choice.buy).toEqual([
+      { text: grams * 100 > 30_000 ? '25 kg' : '5 kg', count: expect.any(Number) },
+      ...choice.buy.slice(1),
+    ]);
     expect(new Sum(choice.cost).toNumber()).toBeGreaterThan(0);
   });
 
@@ -86,7 +95,10 @@ describe('the price of a recipe and of a brief', () => {
   });
 
   it('refuses every ingredient without a price, at once', () => {
-    const odd = recipeOf({ amounts: { 'casting-plaster': '300 g', 'hydrated-lime': '20 g', borax: '1 g', water: '200 g' } }, SHOP);
+    const odd = recipeOf(
+      { amounts: { 'casting-plaster': '300 g', 'hydrated-lime': '20 g', borax: '1 g', water: '200 g' } },
+      SHOP,
+    );
     const problems = problemsOf(() => price([odd]));
     expect(problems.map((p) => [p.code, p.found])).toEqual([
       ['price-missing', 'hydrated-lime'],

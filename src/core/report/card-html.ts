@@ -41,10 +41,10 @@ const rows = (text: string, letters: number): number => Math.ceil(text.length / 
 export function crowdOf(card: CardResult): number {
   const total = (lines: readonly number[]): number => lines.reduce((s, n) => s + n, 0);
   const weighing = card.weighing.map(
-    (w) => 1 + rows(w.text, 60) + 1.1 * total(w.additions.map((a) => rows(a.name, 34))),
+    (w) => 1 + rows(w.text, 58) + 1.1 * total(w.additions.map((a) => rows(a.name, 30))),
   );
-  const left = total(weighing) + total(card.mixing.map((m) => rows(m.text, 62))) + 5;
-  const right = 15 + 1.9 * card.timers.length;
+  const left = total(weighing) + total(card.mixing.map((m) => rows(m.text, 56))) + 5;
+  const right = 15 + 1.5 * card.timers.length;
   const lines = total(card.cautions.cautions.map((c) => rows(c.short, 58)));
   const aid = total(card.cautions.firstAid.map((l) => rows(l.act + l.when, 66)));
   const warnings = 1.3 * total(card.warnings.map((w) => rows(w.message, 110)));

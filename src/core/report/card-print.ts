@@ -64,7 +64,14 @@ export function timerWords(timer: CardTimer): TimerWords {
   if (value === null) return { name, value: timer.id === 'dry' ? 'never in this room' : 'not known', range: '' };
   if (low === null && high === null) return { name, value: say(value), range: '' };
   if (low === null) return { name, value: say(value), range: `perhaps ${say(high!)}` };
-  return { name, value: say(value), range: `likely ${say(low)} to ${high === null ? '–' : say(high)}` };
+  return { name, value: say(value), range: high === null ? '' : `likely ${between(say(low), say(high))}` };
+}
+
+/** "5 to 13 min": the unit once, where both have the same. */
+function between(low: string, high: string): string {
+  const unit = / [a-z]+$/i;
+  const once = low.match(unit)?.[0] === high.match(unit)?.[0] && !/ .* /.test(low);
+  return `${once ? low.replace(unit, '') : low} to ${high}`;
 }
 
 export const stageMinutes = (value: number | null): string => (value === null ? '' : minutes(value));

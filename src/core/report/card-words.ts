@@ -69,12 +69,12 @@ const POURED: Readonly<Record<Pour, string>> = {
 };
 
 export const TIMER_NAMES: Readonly<Record<CardResult['timers'][number]['id'], string>> = {
-  mixed: 'mixed, ready to pour',
-  pour: 'poured at the latest',
-  left: 'working time left once mixed',
+  mixed: 'ready to pour',
+  pour: 'pour by',
+  left: 'time left to pour',
   demould: 'out of the mould',
-  cover: 'keep covered after that for',
-  dry: 'dry, at constant weight',
+  cover: 'then keep covered',
+  dry: 'dry (constant weight)',
 };
 
 /** What the maker writes down, beside the weights. */
