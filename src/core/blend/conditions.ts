@@ -10,6 +10,12 @@ export interface Conditions {
   readonly volume: number | null;
   /** cm, thickness the water has to leave through. */
   readonly wall: number;
+  /** cm, the thinnest wall where walls differ; as thick as `wall` when absent. */
+  readonly thinnestWall?: number;
+  /** Faces of the wall that the room's air reaches; 1 where the other is closed (glazed, sealed, on a board). Absent: 2. */
+  readonly openFaces?: 1 | 2;
+  /** km/h of air movement over the piece while it dries; absent: still air. */
+  readonly wind?: number;
   readonly service: Service;
   readonly pour: Pour;
   /** °C of the room and of the mixing water. */

@@ -63,6 +63,9 @@ export interface MaterialNumbers {
   /** k-value and cap of a pozzolan or slag; 0 for others. */
   readonly k: number;
   readonly kCap: number;
+  /** g of fly ash, and of slag, per gram: they hold hydration back and raise what it reaches. */
+  readonly flyAsh: number;
+  readonly slag: number;
   /** Share counted as reactive pozzolan beside plaster and portland; natural ones need more for the same effect. */
   readonly activity: number;
   readonly effects: readonly EffectNumbers[];
@@ -129,6 +132,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
   const volume = wet ? 1 / density : solids / density + freeWater / WATER_DENSITY;
   const bulkDensity = at('bulkDensity', material.bulkDensity);
   const phases = material.binder?.phases ?? material.pozzolan?.phases;
+  const tagged = (tag: string): number => (material.kind === 'pozzolan' && material.tags?.includes(tag) ? solids : 0);
   const phase = (name: keyof NonNullable<typeof phases>): number => at(`phases.${name}`, phases?.[name]) ?? 0;
   const share = (name: keyof NonNullable<typeof phases>): number => Math.min(1, phase(name));
   const binder = material.binder;
@@ -158,6 +162,8 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     demould: at('demould', binder?.demould),
     k: at('k', material.pozzolan?.k) ?? 0,
     kCap: at('kCap', material.pozzolan?.kCap) ?? Number.POSITIVE_INFINITY,
+    flyAsh: tagged('fly-ash'),
+    slag: tagged('slag'),
     activity: (at('activity', material.pozzolan?.activity) ?? 0) * pozzolanWorth(material),
     effects: (material.effects ?? []).map((e, i) => ({
       on: e.on,

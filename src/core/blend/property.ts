@@ -39,6 +39,7 @@ export type Quantity =
   | 'ratio'
   | 'percent'
   | 'set-time'
+  | 'days'
   | 'strength'
   | 'temperature'
   | 'money';

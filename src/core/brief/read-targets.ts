@@ -14,6 +14,7 @@ const KIND_OF: Readonly<Record<Exclude<Quantity, 'money'>, QuantityKind>> = {
   ratio: 'fraction',
   percent: 'fraction',
   'set-time': 'setTime',
+  days: 'time',
   strength: 'pressure',
   temperature: 'temperature',
 };
@@ -26,6 +27,7 @@ export function readLimit(text: unknown, quantity: Quantity, currency: string | 
   const kind = KIND_OF[quantity];
   if (quantity === 'ratio') return parseQuantity(text, kind, where, { assume: 'fraction' });
   if (quantity === 'percent') return 100 * parseQuantity(text, kind, where, { assume: '%' });
+  if (quantity === 'days') return parseQuantity(text, kind, where) / 24;
   return parseQuantity(text, kind, where);
 }
 

@@ -23,6 +23,9 @@ export const FIGURE_UNITS = [
   'months',
   'factor',
   'kJ/mol',
+  'cm',
+  'W/(m K)',
+  'W/(m2 K)',
 ] as const;
 
 const provenance = {

@@ -46,6 +46,8 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
       return printQuantity(known, 'density', { system });
     case 'set-time':
       return printQuantity(wholeMinutes(value, digits), 'setTime', { system });
+    case 'days':
+      return printQuantity(24 * known, 'time', { system });
     case 'strength':
       return printQuantity(known, 'pressure', { system });
     case 'temperature':

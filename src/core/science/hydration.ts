@@ -41,6 +41,19 @@ export function degreeOfHydration(equivalentHours: number, ultimate: number, sha
   return clamp(ultimate, 0, 1) * Math.exp(-((positive(shape.tauHours, 'tauHours') / equivalentHours) ** shape.beta));
 }
 
+/**
+ * Growth curve of a cement with fly ash or slag beside it {tauHours [h], beta [-]}: both hold hydration back.
+ *
+ *   tau  x exp(2.187 p_slag + 9.50 p_FA p_CaO),   beta x exp(-0.647 p_slag)
+ *
+ * flyAsh p_FA, slag p_slag [mass share of the binder, 0..1]; ashLime p_CaO [CaO of the ash, 0..1; class F about 0.05].
+ * Validity: up to half ash or 70 % slag. Source: schindler-folliard-2005 (from memory, not looked up).
+ */
+export const slowedByAdditions = (shape: GrowthShape, flyAsh: number, slag: number, ashLime = 0.05): GrowthShape => ({
+  tauHours: shape.tauHours * Math.exp(2.187 * clamp(slag, 0, 1) + 9.5 * clamp(flyAsh, 0, 1) * clamp(ashLime, 0, 1)),
+  beta: shape.beta * Math.exp(-0.647 * clamp(slag, 0, 1)),
+});
+
 /** Clinker and fineness of a portland cement; mass shares of the cement, 0..1. */
 export interface CementChemistry {
   readonly c3s: number;

@@ -1,3 +1,4 @@
+import { BLEND_MODELS } from './provenance/blend-models.js';
 import { CHEMISTRY_MODELS } from './provenance/chemistry-models.js';
 import { HYDRATION_MODELS } from './provenance/hydration-models.js';
 import { MIX_MODELS } from './provenance/mix-models.js';
@@ -14,6 +15,7 @@ export const MODELS: readonly Model[] = [
   ...SETTING_STRENGTH_MODELS,
   ...CHEMISTRY_MODELS,
   ...SAND_MODELS,
+  ...BLEND_MODELS,
 ];
 
 /** The model with this id. @throws RangeError on an unknown id: a mistake of the caller, not of a maker. */

@@ -14,13 +14,16 @@ export const settingGrowth = (length: number, percent: number): number =>
 /** Drying shrinkage of neat portland paste at 50 % humidity [microstrain]: 2000-4000, from memory. */
 export const PASTE_SHRINKAGE = { value: 3000, low: 2000, high: 4000 } as const;
 
+/** Exponent on the share of paste in a mortar's shrinkage (1.2-1.7). Source: pickett-1956 (from memory). */
+export const RESTRAINT_POWER = 1.7;
+
 /**
  * Drying shrinkage of a mortar from that of its paste [microstrain]. S = S_paste (1 - g)^n.
  *
  * paste S_paste [microstrain]; aggregate g [0..1, share of the volume that is stiff grains; light aggregate restrains
  * little: leave it out]; n 1.7 (1.2-1.7). Source: pickett-1956 (from memory).
  */
-export const restrainedShrinkage = (paste: number, aggregate: number, n = 1.7): number =>
+export const restrainedShrinkage = (paste: number, aggregate: number, n: number = RESTRAINT_POWER): number =>
   atLeast(0, paste, 'paste') * (1 - clamp(aggregate, 0, 1)) ** n;
 
 /**

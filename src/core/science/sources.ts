@@ -30,6 +30,18 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'standard',
     note: 'from memory, not opened',
   },
+  'age-curve-forum': {
+    title: 'Strength of concrete by age, f(t) = f(28) t/(4 + 0.85 t), with 65 to 70 % at seven days',
+    kind: 'trade',
+    url: 'http://www.eng-tips.com/viewthread.cfm?qid=120530',
+    note: 'seen: the formula, told after MacGregor’s textbook, and the sentence',
+  },
+  'ec2-strength-by-age': {
+    title: 'EN 1992-1-1 clause 3.1.2, strength by age, exp(s (1 - sqrt(28/t)))',
+    kind: 'standard',
+    url: 'https://usingeurocodes.com/en/eurocode-2-1-1/Materials/mean-tensile-strength-time',
+    note: 'seen: expression 3.2 and s = 0.20, 0.25, 0.38 for classes R, N, S; also at concrete.org.uk nugget 1058',
+  },
   'aci-548': {
     title: 'ACI 548, polymer-modified concrete, definitions',
     kind: 'standard',

@@ -1,4 +1,5 @@
 import { atLeast, clamp, positive } from './guard.js';
+import { gelSpaceRatio } from './hydration.js';
 
 /** 1 kgf/cm2 in MPa, exact by the definition of the kilogram-force. */
 export const MPA_PER_KGF_CM2 = 0.0980665;
@@ -67,6 +68,18 @@ export const gelSpaceStrength = (
   intrinsic: number = POWERS_STRENGTH.intrinsic,
   power: number = POWERS_STRENGTH.power,
 ): number => intrinsic * clamp(ratio, 0, 1) ** power;
+
+/**
+ * Strength of portland paste at one degree of hydration as a share of that at another [fraction]. (X_1/X_2)^3.
+ *
+ * degree, reached [0..1]; waterToCement [g/g, > 0]. The constant of the gel/space law falls out. Validity: from setting
+ * on, one curing temperature; the first hours are the least sure. Source: powers-1958; checked against the age curves of
+ * ec2-strength-by-age and age-curve-forum.
+ */
+export function strengthShare(degree: number, reached: number, waterToCement: number): number {
+  const late = gelSpaceRatio(reached, waterToCement);
+  return late === 0 ? 0 : (gelSpaceRatio(degree, waterToCement) / late) ** POWERS_STRENGTH.power;
+}
 
 /**
  * Abrams' law [MPa]. f = A / B^(w/c), A 96 MPa, B 7, w/c by mass, 28 days.

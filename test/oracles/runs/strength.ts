@@ -1,8 +1,9 @@
-import { gelSpaceRatio, ultimateDegree } from '../../../src/core/science/hydration.js';
+import { degreeOfHydration, gelSpaceRatio, ultimateDegree } from '../../../src/core/science/hydration.js';
 import {
   ACI_STRENGTH_SI,
   ACI_STRENGTH_US,
   gelSpaceStrength,
+  strengthShare,
   tabledStrength,
   targetMeanStrength,
   waterToCementFor,
@@ -11,6 +12,12 @@ import { number, numbers, type Run, word } from './given.js';
 
 export const strengthRuns: Readonly<Record<string, Run>> = {
   'gel-space-strength': (given) => ({ strength: gelSpaceStrength(number(given, 'ratio'), number(given, 'intrinsic')) }),
+
+  'strength-share': (given) => {
+    const ratio = number(given, 'waterToCement');
+    const at = (days: number): number => degreeOfHydration(24 * days, ultimateDegree(ratio));
+    return { share: strengthShare(at(number(given, 'days')), at(28), ratio) };
+  },
 
   'aci-si': (given) => ({
     waterToCement: waterToCementFor(

@@ -9,7 +9,7 @@ export const sulfate: Property = {
   unit: '%',
   meaning: 'with portland in the blend, more than about 3 % may crack it when damp',
   restsOn: 'SO3 of cement and gypsum; the screen is ours, not a standard',
-  models: ['sulfate-screen'],
+  models: ['sulfate-screen', 'so3-limit'],
   digits: 2,
   missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
   form: (world) => ({

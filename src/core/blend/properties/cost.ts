@@ -8,7 +8,7 @@ export const cost: Property = {
   unit: 'currency',
   meaning: 'materials in one piece, waste included',
   restsOn: 'your price list',
-  models: ['price'],
+  models: ['materials-cost'],
   digits: 3,
   needed: true,
   missing: (world, state) => {

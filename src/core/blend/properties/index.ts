@@ -1,8 +1,11 @@
 import type { Property } from '../property.js';
 import { pigmentShare, pozzolanToCement, sulfate } from './chemistry.js';
 import { cost } from './cost.js';
+import { dryingDays } from './drying.js';
+import { likelyPeak, peakTemperature } from './heat.js';
 import { demouldTime, finalSet, initialSet, workingTime } from './setting.js';
-import { peakTemperature, strength } from './strength-and-heat.js';
+import { strength, strengthAtDemould } from './strength.js';
+import { capillaryPores, carbonatedWeight, dryingShrinkage } from './structure.js';
 import { demouldWeight, dryWeight, freshDensity, freshVolume, freshWeight, weightOnDays } from './volume-and-weight.js';
 import {
   flow,
@@ -22,6 +25,7 @@ export const PROPERTIES: readonly Property[] = [
   demouldWeight,
   ...weightOnDays,
   dryWeight,
+  carbonatedWeight,
   waterToBinder,
   waterToBinderK,
   waterToPlaster,
@@ -33,7 +37,12 @@ export const PROPERTIES: readonly Property[] = [
   initialSet,
   finalSet,
   demouldTime,
+  dryingDays,
+  strengthAtDemould,
   strength,
+  capillaryPores,
+  dryingShrinkage,
+  likelyPeak,
   peakTemperature,
   sulfate,
   pozzolanToCement,

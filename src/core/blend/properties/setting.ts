@@ -1,10 +1,15 @@
 import { EXPONENTIAL, type Property, scaledExponential } from '../property.js';
+import { flashReasons } from '../state/amounts.js';
 import { eventMinutes, type SetEvent } from '../state/setting-state.js';
 import type { BlendState } from '../state/state.js';
 import type { World } from '../world.js';
 
-const sets = (event: SetEvent) => (_world: World, state: BlendState) =>
-  eventMinutes(state.setting.forms[event], state.grams) === null ? 'nothing in the blend sets' : null;
+const sets = (event: SetEvent) => (_world: World, state: BlendState) => {
+  if (flashReasons(state.amounts).length > 0) return 'it may set in the bowl: no set time holds for this mixture';
+  return eventMinutes(state.setting.forms[event], state.grams) === null ? 'nothing in the blend sets' : null;
+};
+
+const SET_MODELS = ['set-mixing', 'set-dose', 'set-temperature', 'flash-set', 'citric-clamp'] as const;
 
 const time = (id: string, name: string, event: SetEvent, meaning: string, restsOn: string): Property => ({
   id,
@@ -13,7 +18,7 @@ const time = (id: string, name: string, event: SetEvent, meaning: string, restsO
   unit: 'min',
   meaning,
   restsOn,
-  models: ['set-log-mean', 'set-temperature'],
+  models: SET_MODELS,
   digits: 2,
   needed: true,
   missing: sets(event),
@@ -39,7 +44,7 @@ export const workingTime: Property = {
   unit: 'min',
   meaning: 'minutes from water to the last moment it still pours',
   restsOn: 'a share of the initial set (common practice, no source)',
-  models: ['set-log-mean', 'working-share'],
+  models: ['working-share', ...SET_MODELS],
   digits: 2,
   needed: true,
   missing: sets('initialSet'),

@@ -3,13 +3,21 @@ import { type Form, IDENTITY, type Property } from '../property.js';
 import type { BlendState } from '../state/state.js';
 import { FOR_GOOD } from '../state/water-state.js';
 import type { World } from '../world.js';
+import { linear } from './linear.js';
 
-const linear = (numerator: readonly number[], constant = 0): Form => ({
-  numerator,
-  constant,
-  denominator: null,
-  link: IDENTITY,
-});
+/** Models of what stays in the piece for good. */
+const BOUND = [
+  'mass-balance',
+  'stoichiometry',
+  'plaster-density',
+  'cement-water',
+  'ultimate-degree',
+  'hydration-growth',
+  'equivalent-age',
+  'paste-volumes',
+  'sorption-cement',
+  'sorption-gypsum',
+] as const;
 
 export const freshVolume: Property = {
   id: 'fresh-volume',
@@ -60,7 +68,7 @@ export const demouldWeight: Property = {
   unit: 'g',
   meaning: 'what the scale shows when the piece leaves the mould',
   restsOn: 'the fresh weight less what dries off in the mould',
-  models: ['mass-balance', 'drying-tail'],
+  models: ['mass-balance', 'drying-first-order'],
   digits: 3,
   form: (world) => {
     const lost = world.model('lost-in-mould');
@@ -75,7 +83,7 @@ export const dryWeight: Property = {
   unit: 'g',
   meaning: 'constant weight in the room, when drying is over',
   restsOn: 'solids, water bound by setting, and the little the pores hold at room humidity',
-  models: ['bound-water', 'sorption'],
+  models: BOUND,
   digits: 3,
   form: (world, state) => {
     const bound = state.water.boundAt(FOR_GOOD);
@@ -105,7 +113,7 @@ const weightOnDay = (day: number): Property => ({
   unit: 'g',
   meaning: `what the scale shows ${day} days after pouring`,
   restsOn: 'dry weight plus the water still leaving; wall, room and your weighings decide how fast',
-  models: ['bound-water', 'sorption', 'drying-tail'],
+  models: [...BOUND, 'drying-first-order', 'evaporation'],
   digits: 3,
   form: (world, state) => weightForm(world, state, 24 * day),
 });

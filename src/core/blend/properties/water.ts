@@ -13,7 +13,7 @@ export const waterToBinder: Property = {
   unit: 'g/g',
   meaning: 'mixing water over all cement, gypsum, lime and pozzolan; more water is weaker and lighter',
   restsOn: 'weighed amounts; water in emulsions and damp sand counts, what grains drink does not',
-  models: ['water-to-binder'],
+  models: ['water-to-binder', 'emulsion-water', 'moisture-correction'],
   digits: 3,
   missing: (_w, s) => (s.amounts.binder > 0 ? null : 'no binder'),
   form: (world) => ({
@@ -65,7 +65,7 @@ export const waterToCement: Property = {
   unit: 'g/g',
   meaning: 'water over cement after the gypsum has taken its own',
   restsOn: 'stoichiometry of gypsum: 0.186 g per gram of hemihydrate comes first',
-  models: ['bound-water', 'water-to-binder'],
+  models: ['stoichiometry', 'water-to-binder'],
   digits: 3,
   missing: (_w, s) => (s.amounts.base.cement > 0 ? null : 'no cement'),
   form: (world, state) => {
@@ -99,7 +99,7 @@ export const pasteToVoids: Property = {
   unit: 'cm3/cm3',
   meaning: 'paste for each volume of holes between the grains; below 1 the piece has gaps',
   restsOn: 'particle and loose densities of the sands',
-  models: ['excess-paste', 'void-content'],
+  models: ['excess-paste', 'compressible-packing', 'void-content'],
   digits: 2,
   missing: (_w, s) => (s.skeleton.grains > 0 ? null : 'no sand or light aggregate'),
   form: (world, state) => ({

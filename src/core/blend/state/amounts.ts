@@ -1,4 +1,5 @@
 import type { BinderFamily, DoseBasis } from '../../materials/schema.js';
+import { type FlashReason, flashSet } from '../../science/setting.js';
 import { isBinder } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 
@@ -46,6 +47,19 @@ export function amountsOf(world: World, grams: Grams): Amounts {
     },
   };
 }
+
+/** Share of the binder that shrinks as it dries: portland and limes. */
+export const shrinkingShare = ({ families, binder }: Amounts): number =>
+  binder > 0 ? (families.portland + families.lime + families['natural-hydraulic-lime']) / binder : 0;
+
+/** Why the mixture may set in the bowl; empty when it will not. */
+export const flashReasons = ({ families, hemihydrate }: Amounts): readonly FlashReason[] =>
+  flashSet({
+    portland: families.portland,
+    aluminate: families.aluminate,
+    sulfate: hemihydrate,
+    lime: families.lime + families['natural-hydraulic-lime'],
+  });
 
 /** Whether a material is counted in the base a dose is a percent of. */
 export function inBase(m: { kind: string; family: BinderFamily | null; solids: number }, base: DoseBasis): number {

@@ -2,6 +2,7 @@ import { isAggregate } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 import { type Amounts, amountsOf } from './amounts.js';
 import { doseCoefficients, dot, saturating } from './dosing.js';
+import { type HeatState, heatState } from './heat-state.js';
 import { eventMinutes, type SettingState, settingState } from './setting-state.js';
 import { type Skeleton, skeletonOf } from './skeleton.js';
 import { type StrengthState, strengthState } from './strength-state.js';
@@ -18,6 +19,7 @@ export interface BlendState {
   readonly setting: SettingState;
   readonly water: WaterState;
   readonly strength: StrengthState;
+  readonly heat: HeatState;
   readonly skeleton: Skeleton;
   /** g of cement that a gram of each pozzolan counts as in the k-value water-to-binder. */
   readonly counted: readonly number[];
@@ -44,6 +46,7 @@ export function stateOf(world: World, grams: Grams): BlendState {
     water,
     counted,
     strength: strengthState(world, grams, amounts, water, counted, air),
+    heat: heatState(world, grams, setting, water, air),
     skeleton: skeletonOf(world, grams),
     demand: demandOf(world, grams, amounts),
     air,

@@ -21,9 +21,9 @@ interface Law {
   readonly b: number;
 }
 
-/** Portland's gel/space law f = S x^3 near the present water-to-cement ratio, as a tangent in ln f. */
-function portlandTangent(world: World, water: WaterState): Law {
-  const ratio = Math.min(2, Math.max(0.15, water.waterToCement ?? 0.5));
+/** Portland's gel/space law f = S x^3 near the present water-to-cement ratio (k-value), as a tangent in ln f. */
+function portlandTangent(world: World, water: WaterState, countedAsCement: number): Law {
+  const ratio = Math.min(2, Math.max(0.15, (water.waterToCement ?? 0.5) / countedAsCement));
   const degree = water.degreeAt(24 * world.conditions.strengthAge);
   const lnStrength = (r: number): number =>
     Math.log(world.model('portland-strength')) + 3 * Math.log(Math.max(1e-6, gelSpaceRatio(degree, r)));
@@ -52,9 +52,11 @@ export function strengthState(
   });
   const wet = conditions.service === 'damp' || conditions.service === 'wet' ? Math.log(model('plaster-wet-share')) : 0;
   const plaster = exponential('plaster');
+  const { portland } = amounts.families;
+  const countedRatio = portland > 0 ? sum(world, grams, (_m, i) => counted[i]!) / portland : 0;
   const laws: Record<BinderFamily, Law> = {
     gypsum: { a: plaster.a + wet, b: plaster.b },
-    portland: portlandTangent(world, water),
+    portland: portlandTangent(world, water, 1 + countedRatio),
     csa: exponential('csa'),
     aluminate: exponential('aluminate'),
     'natural-hydraulic-lime': exponential('natural-hydraulic-lime'),

@@ -1,5 +1,12 @@
 import { dryingTimeConstantDays } from '../../science/drying.js';
-import { arrheniusFactor, degreeOfHydration, hydratingHours, ultimateDegree } from '../../science/hydration.js';
+import {
+  arrheniusFactor,
+  degreeOfHydration,
+  hydratingHours,
+  slowedByAdditions,
+  ultimateDegree,
+} from '../../science/hydration.js';
+import { degreeLimit, initialWaterShare } from '../../science/paste-structure.js';
 import { heldFromFigure } from '../../science/sorption.js';
 import {
   boundWaterHemihydrate,
@@ -27,6 +34,8 @@ export interface WaterState {
   readonly dryingHours: number;
   /** Hours after mixing at which drying begins. */
   readonly dryFromHours: number;
+  /** Hours after mixing at which the piece leaves the mould; a day where nothing tells. */
+  readonly demouldHours: number;
 }
 
 /** Age in hours that stands for "for good" in `boundAt`. */
@@ -43,6 +52,33 @@ const quickBinds = (m: MaterialNumbers): number => {
   return 0;
 };
 
+interface PortlandUltimate {
+  readonly degree: number;
+  /** Shares of portland and all pozzolan. */
+  readonly flyAsh: number;
+  readonly slag: number;
+}
+
+/**
+ * Where the portland's hydration ends: Mills with the fly ash and slag terms, in water over portland and pozzolan; but no
+ * further than the water lasts (self-desiccation of a sealed paste; in wet service it may drink, and space is the limit).
+ */
+function portlandUltimate(
+  world: World,
+  grams: Grams,
+  amounts: Amounts,
+  waterToCement: number | null,
+): PortlandUltimate {
+  if (waterToCement === null || waterToCement <= 0) return { degree: 0, flyAsh: 0, slag: 0 };
+  const { portland } = amounts.families;
+  const cementitious = portland + sum(world, grams, (m) => (m.kind === 'pozzolan' ? m.solids : 0));
+  const flyAsh = sum(world, grams, (m) => m.flyAsh) / cementitious;
+  const slag = sum(world, grams, (m) => m.slag) / cementitious;
+  const mills = ultimateDegree((waterToCement * portland) / cementitious, flyAsh, slag);
+  const curing = world.conditions.service === 'wet' ? 'saturated' : 'sealed';
+  return { degree: Math.min(mills, degreeLimit(initialWaterShare(waterToCement), curing)), flyAsh, slag };
+}
+
 /**
  * Competition for water. Stoichiometry for gypsum, ye'elimite and monocalcium aluminate; Mills' ultimate degree with
  * Schindler-Folliard growth for portland. Mills' ultimate degree is applied to the CSA and aluminate cements too (ours:
@@ -56,7 +92,8 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
   const dryingHours =
     24 *
     dryingTimeConstantDays({
-      wallCm: conditions.wall,
+      wallCm: conditions.wall * (conditions.openFaces === 1 ? 2 : 1),
+      wind: conditions.wind ?? 0,
       temperature: conditions.temperature,
       humidity: conditions.humidity,
       daysAtReference: model('drying-days'),
@@ -80,9 +117,13 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
   const quickDegreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), quickUltimate, quickShape);
   const quickBound = quickDegreeAt(FOR_GOOD) * sum(world, grams, quickBinds);
   const waterToCement = portland > 0 ? Math.max(0, afterGypsum - quickBound) / portland : null;
-  const ultimate = waterToCement === null || waterToCement <= 0 ? 0 : ultimateDegree(waterToCement);
-  const shape = { tauHours: model('hydration-tau'), beta: model('hydration-beta') };
-  const degreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), ultimate, shape);
+  const ultimate = portlandUltimate(world, grams, amounts, waterToCement);
+  const shape = slowedByAdditions(
+    { tauHours: model('hydration-tau'), beta: model('hydration-beta') },
+    ultimate.flyAsh,
+    ultimate.slag,
+  );
+  const degreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), ultimate.degree, shape);
 
   const boundAt = (hours: number): number[] => {
     const byCement = model('cement-bound-water') * degreeAt(hours);
@@ -103,5 +144,15 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
     if (m.family === 'csa' || m.family === 'aluminate') return heldQuick * m.solids;
     return m.family === 'gypsum' ? heldGypsum * m.solids : 0;
   });
-  return { waterToCement, degreeAt, quickDegreeAt, gypsumDegree, boundAt, held, dryingHours, dryFromHours };
+  return {
+    waterToCement,
+    degreeAt,
+    quickDegreeAt,
+    gypsumDegree,
+    boundAt,
+    held,
+    dryingHours,
+    dryFromHours,
+    demouldHours,
+  };
 }

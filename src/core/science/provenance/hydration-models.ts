@@ -21,13 +21,20 @@ export const HYDRATION_MODELS: readonly Model[] = [
   {
     id: 'hydration-growth',
     title: 'Degree of hydration by age',
-    equation: 'a(t) = a_u exp(-(tau/t_e)^beta)',
-    symbols: { tau: 'time constant [h]', beta: 'shape', t_e: 'equivalent age at 20 °C [h]' },
+    equation:
+      'a(t) = a_u exp(-(tau/t_e)^beta); with additions tau x exp(2.187 p_slag + 9.50 p_FA p_CaO), beta x exp(-0.647 p_slag)',
+    symbols: {
+      tau: 'time constant [h]',
+      beta: 'shape',
+      t_e: 'equivalent age at 20 °C [h]',
+      p: 'mass share of fly ash or slag',
+      p_CaO: 'lime of the ash, 0.05 taken',
+    },
     unit: 'fraction',
     standing: 'from-memory',
     sources: ['schindler-folliard-2005', 'memory'],
     validity: 'From setting on. Typical type I: tau 13-18 h, beta 0.7-1.0; low confidence.',
-    misfits: ['The first hours are not described.'],
+    misfits: ['The first hours are not described.', 'Silica fume and metakaolin speed cement up; that is left out.'],
     oracles: ['degree-by-age'],
     files: ['hydration.ts'],
   },
@@ -67,7 +74,8 @@ export const HYDRATION_MODELS: readonly Model[] = [
     unit: 'fraction',
     standing: 'from-memory',
     sources: ['jensen-hansen-2001', 'soroka-paste'],
-    validity: 'Sealed paste, no silica fume, no bleeding.',
+    validity:
+      'Sealed paste, no silica fume, no bleeding. Hydration stops where the water is used up: a <= p/(1.3 (1-p)) sealed, p/(1.1 (1-p)) in water.',
     misfits: ['Gel porosity comes out at 0.286; 0.26 was the lowest ever measured, 0.28 is the classical figure.'],
     oracles: ['gel-porosity-soroka'],
     files: ['paste-structure.ts'],

@@ -35,6 +35,6 @@ export interface Model {
   readonly misfits: readonly string[];
   /** Files of test/oracles/cases that check it; a test keeps this list true. */
   readonly oracles: readonly string[];
-  /** Files under src/core/science. */
+  /** Files, from src/core/science. */
   readonly files: readonly string[];
 }

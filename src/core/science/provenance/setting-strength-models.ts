@@ -130,6 +130,21 @@ export const SETTING_STRENGTH_MODELS: readonly Model[] = [
     files: ['strength.ts'],
   },
   {
+    id: 'strength-by-age',
+    title: 'Early strength of portland as a share of later strength',
+    equation: 'f(t)/f(28 d) = (X(t)/X(28 d))^3',
+    symbols: { X: 'gel/space ratio at the degree of hydration of that age' },
+    unit: 'fraction',
+    standing: 'ours',
+    sources: ['powers-1958', 'schindler-folliard-2005', 'ec2-strength-by-age', 'age-curve-forum'],
+    validity: 'One temperature, kept moist; from setting on. Published curves differ by a factor of two at one day.',
+    misfits: [
+      'At seven days it gives 85 % of the 28 day strength at w/c 0.50, where published curves give 65 to 82 %.',
+    ],
+    oracles: ['strength-one-day', 'strength-three-days', 'strength-seven-days'],
+    files: ['strength.ts'],
+  },
+  {
     id: 'aci-table',
     title: 'Strength against w/c by table',
     equation: 'straight line between the rows of ACI 211.1',

@@ -1,0 +1,89 @@
+import { capillaryPorosity } from '../../science/paste-structure.js';
+import { RESTRAINT_POWER, restrainedShrinkage } from '../../science/shrinkage.js';
+import { limeCarbonation } from '../../science/stoichiometry.js';
+import type { Property } from '../property.js';
+import { shrinkingShare } from '../state/amounts.js';
+import { linear } from './linear.js';
+import { dryWeight } from './volume-and-weight.js';
+
+/** Share of the setting binder that portland must make up for its pores to be told by Powers' model alone. Ours. */
+const PORTLAND_ALONE = 0.95;
+
+export const capillaryPores: Property = {
+  id: 'capillary-pores',
+  name: 'open pores of the cement paste',
+  quantity: 'percent',
+  unit: '%',
+  meaning: 'capillary pores in the cement paste; below about 20 % they no longer join and it hardly leaks',
+  restsOn: 'water left for the cement and its hydration at the age of the strength',
+  models: ['capillary-porosity', 'ultimate-degree', 'hydration-growth', 'equivalent-age', 'paste-volumes'],
+  digits: 2,
+  missing: (_w, { amounts: { families } }) => {
+    const setting = Object.values(families).reduce((s, grams) => s + grams, 0);
+    if (families.portland === 0) return 'no portland cement';
+    return families.portland >= PORTLAND_ALONE * setting ? null : 'told for portland without another binder only';
+  },
+  form: (world, state) => {
+    const degree = state.water.degreeAt(24 * world.conditions.strengthAge);
+    return {
+      numerator: world.materials.map((m) => m.freeWater),
+      denominator: world.materials.map((m) => (m.family === 'portland' ? m.solids : 0)),
+      link: {
+        of: (ratio) => 100 * capillaryPorosity(degree, Math.max(ratio, 1e-9)),
+        // The porosity rests at 0 below some water; any such blend meets "at least 0".
+        inverse: (percent) =>
+          percent <= 0
+            ? Number.NEGATIVE_INFINITY
+            : percent >= 100
+              ? Number.POSITIVE_INFINITY
+              : ((1 + 1.15 * degree) / (1 - percent / 100) - 1) / 3.15,
+        rising: true,
+      },
+    };
+  },
+};
+
+export const dryingShrinkage: Property = {
+  id: 'drying-shrinkage',
+  name: 'shrinkage on drying',
+  quantity: 'percent',
+  unit: '%',
+  meaning: 'how much shorter the piece gets while it dries; 0.1 % is 1 mm a metre. Sand holds it back',
+  restsOn: 'shrinkage of neat cement paste at 50 % humidity, held back by the sand; a class rather than a measurement',
+  models: ['drying-shrinkage'],
+  digits: 2,
+  missing: (_w, s) => (shrinkingShare(s.amounts) >= 0.25 ? null : 'plaster, CSA and aluminate cement hardly shrink'),
+  form: (world, state) => {
+    const paste = world.model('paste-shrinkage') * shrinkingShare(state.amounts);
+    return {
+      numerator: world.materials.map((m) => (m.kind === 'sand' ? m.grainVolume : 0)),
+      denominator: world.materials.map((m) => m.volume / (1 - state.air)),
+      link: {
+        of: (grains) => restrainedShrinkage(paste, grains),
+        inverse: (percent) =>
+          percent <= 0 ? Number.POSITIVE_INFINITY : 1 - (percent / paste) ** (1 / RESTRAINT_POWER),
+        rising: false,
+      },
+    };
+  },
+};
+
+/** g that a gram of slaked lime gains as it turns to calcite. */
+const CARBONATION_GAIN = limeCarbonation(1).solids - 1;
+
+export const carbonatedWeight: Property = {
+  id: 'carbonated-weight',
+  name: 'weight once its lime is stone',
+  quantity: 'mass',
+  unit: 'g',
+  meaning: 'dry weight plus what slaked lime takes up from the air over months to years',
+  restsOn: 'stoichiometry, as if all slaked lime were reached; how long that takes is not told',
+  models: ['stoichiometry', 'mass-balance'],
+  digits: 3,
+  missing: (world, s) =>
+    world.materials.some((m, i) => m.calciumHydroxide > 0 && s.grams[i]! > 0) ? null : 'no slaked lime',
+  form: (world, state) => {
+    const dry = dryWeight.form(world, state).numerator;
+    return linear(world.materials.map((m, i) => dry[i]! + CARBONATION_GAIN * m.calciumHydroxide * m.solids));
+  },
+};

@@ -1,0 +1,91 @@
+import { mouldLoss, plasterConversion, semiAdiabaticPeak } from '../../science/heat.js';
+import { degreeOfHydration } from '../../science/hydration.js';
+import { type Grams, sum, type World } from '../world.js';
+import { eventMinutes, type SettingState } from './setting-state.js';
+import type { WaterState } from './water-state.js';
+
+export interface HeatState {
+  /** J/K that a gram of each material takes up. */
+  readonly capacity: readonly number[];
+  /** J that a gram of each material gives off in the first day. */
+  readonly heat: readonly number[];
+  /** Share of the adiabatic rise that is reached in the mould, 0..1. Worked out when first asked for. */
+  readonly reached: () => number;
+}
+
+/** J/(g K). Water 4.18; dry powders and grains about 0.84 (quartz and clinker, from memory); gypsum 1.08 (thermoddem). */
+const WATER_HEAT_CAPACITY = 4.18;
+const SOLID_HEAT_CAPACITY = 0.84;
+
+/** The first day holds the peak of any small cast. */
+const FOLLOWED_HOURS = 24;
+/** Quick binders are followed in finer steps: to this many times the final set. */
+const QUICK_SPAN = 12;
+/** Within 3 K of ten times as many: the range of what leaves the mould is wider. */
+const STEPS = 120;
+
+/**
+ * Heat of the first day, and how much of it the piece keeps in its mould: one lump of the piece's wall, losing heat through
+ * both faces of a silicone mould (science/heat.ts). A wall of thickness L has 2/L cm² of face per cm³.
+ */
+export function heatState(
+  world: World,
+  grams: Grams,
+  setting: SettingState,
+  water: WaterState,
+  air: number,
+): HeatState {
+  const { model, conditions } = world;
+  const dayOne = model('heat-day-one');
+  const capacity = world.materials.map((m) => WATER_HEAT_CAPACITY * (1 - m.solids) + SOLID_HEAT_CAPACITY * m.solids);
+  const quickDay = water.quickDegreeAt(24);
+  const heat = world.materials.map((m) => {
+    if (m.family === null) return 0;
+    if (m.family === 'portland') return m.heat * dayOne;
+    // Binders short of water give off only the heat of what reacts.
+    if (m.family === 'gypsum') return m.heat * water.gypsumDegree;
+    return m.heat * quickDay;
+  });
+  let known: number | undefined;
+  const reached = (): number => {
+    known ??= reachedShare();
+    return known;
+  };
+  const reachedShare = (): number => {
+    const of = (family: (f: string) => boolean): number =>
+      sum(world, grams, (m, i) => (m.family !== null && family(m.family) ? heat[i]! : 0));
+    const total = of(() => true);
+    const finalSet = eventMinutes(setting.forms.finalSet, grams);
+    if (total <= 0 || finalSet === null) return 1;
+    const gypsum = of((f) => f === 'gypsum') / total;
+    const portland = of((f) => f === 'portland') / total;
+    const quick = 1 - gypsum - portland;
+    const shape = { tauHours: model('hydration-tau'), beta: model('hydration-beta') };
+    const day = degreeOfHydration(FOLLOWED_HOURS, 1, shape);
+    const quickShape = { tauHours: model('csa-tau'), beta: 1 };
+    const quickWhole = degreeOfHydration(FOLLOWED_HOURS, 1, quickShape);
+    const released = (hours: number): number =>
+      gypsum * plasterConversion(60 * hours, finalSet) +
+      portland * Math.min(1, degreeOfHydration(hours, 1, shape) / day) +
+      quick * Math.min(1, degreeOfHydration(hours, 1, quickShape) / quickWhole);
+    const volume = sum(world, grams, (m) => m.volume) / (1 - air);
+    const area = (2 * volume) / conditions.wall;
+    const peakOver = (hours: number): number =>
+      semiAdiabaticPeak({
+        heat: total,
+        thermalMass: sum(world, grams, (_m, i) => capacity[i]!),
+        loss: mouldLoss(area, model('mould-thickness'), model('mould-conductivity'), model('mould-film')),
+        room: conditions.temperature,
+        start: conditions.temperature,
+        released,
+        // Set times of plaster are measured on lumps that warm themselves: its clock is not sped up again.
+        energy: model('set-energy-portland') * (1 - gypsum),
+        hours,
+        steps: STEPS,
+      }).ofAdiabatic;
+    const short = (QUICK_SPAN * finalSet) / 60;
+    const runs = short < FOLLOWED_HOURS && gypsum > 0 ? [short, FOLLOWED_HOURS] : [FOLLOWED_HOURS];
+    return Math.min(1, Math.max(0, ...runs.map(peakOver)));
+  };
+  return { capacity, heat, reached };
+}
