@@ -1,9 +1,9 @@
 import { assess } from '../blend/assess.js';
 import { worldOf } from '../blend/world.js';
 import { AIMS } from './objective.js';
+import { portions } from './portions.js';
 import type { Proposal } from './propose.js';
 import type { Question } from './question.js';
-import { portions } from './rounding.js';
 import { settle } from './settle.js';
 import { standingTargets } from './standing-limits.js';
 import { BINDER_SYSTEMS } from './systems.js';

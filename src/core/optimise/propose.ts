@@ -1,16 +1,16 @@
 import { type Assessment, assess } from '../blend/assess.js';
 import type { Target } from '../blend/target.js';
-import { worldOf } from '../blend/world.js';
+import { type World, worldOf } from '../blend/world.js';
 import { refuse } from '../problems/problem.js';
 import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
 import type { Question } from './question.js';
-import { portions, roundToScale, type Weighable } from './rounding.js';
-import { type Bound, type Settled, settle } from './settle.js';
-import { type SystemReport, settleSystems } from './settle-systems.js';
+import type { Weighable } from './rounding.js';
+import type { Settled } from './settle.js';
+import { type SettledSystems, type SystemReport, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
-import { leastDose } from './support.js';
 import type { BinderSystem } from './systems.js';
+import { weighedBlend } from './weighed.js';
 
 export interface Ingredient {
   readonly material: string;
@@ -52,8 +52,23 @@ export interface ProposeOptions {
 export function propose(question: Question, options: ProposeOptions = {}): Proposal {
   const aim = AIMS[question.objective];
   const world = worldOf(question);
-  const { ranked, reports } = settleSystems(question, world, aim);
-  const limits = [...question.targets, ...standingTargets(question.targets)];
+  return proposeFrom(question, world, settleSystems(question, world, aim), options);
+}
+
+/**
+ * Rounds the first of the settled systems to the scale and assesses it. `held` are the limits that rounding keeps to,
+ * where they are tighter than the question's own.
+ *
+ * @throws InputProblems as `propose`.
+ */
+export function proposeFrom(
+  question: Question,
+  world: World,
+  { ranked, reports }: SettledSystems,
+  options: ProposeOptions = {},
+  held: readonly Target[] = question.targets,
+): Proposal {
+  const aim = AIMS[question.objective];
   const first = ranked[0];
   if (first === undefined) {
     const barred = reports.filter((r) => r.outcome !== 'absent').map((r) => `${r.name}: ${r.why}`);
@@ -65,61 +80,13 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
       ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
     });
   }
-  const weighed = weighedBlend(question, first.system, first.answer, limits, aim);
+  const weighed = weighedBlend({ ...question, targets: held }, world, first.system, first.answer, aim);
   return {
     ...proposalOf(question, first.system, first.answer, weighed, aim, options),
     standing: standingTargets(question.targets),
     systems: reports,
     conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(world, ranked),
   };
-}
-
-const MOST_TRIES = 4;
-
-/**
- * Rounds; where no neighbouring rounding meets everything, settles again with every limit held back by what rounding
- * cost it, and rounds that; a few times over, each adding to what is held back.
- */
-function weighedBlend(
-  question: Question,
-  system: BinderSystem,
-  answer: Settled,
-  limits: readonly Target[],
-  aim: Aim,
-): Weighable {
-  const world = worldOf(question);
-  const asked = new Set(question.doses.map((d) => question.materials.findIndex((m) => m.id === d.material)));
-  const rounded = (grams: readonly number[]): Weighable =>
-    roundToScale(world, grams, limits, question.batch, aim, asked);
-  let best = rounded(answer.grams);
-  if (!answer.feasible) return best;
-  const bounds = keptTo(question, answer.grams);
-  const tighten = new Map<string, number>();
-  let last = best;
-  for (let tries = 0; tries < MOST_TRIES && best.miss > 0; tries++) {
-    const { verdicts } = assess(question, last.pieceGrams, limits, { draws: 0 });
-    for (const verdict of verdicts) {
-      if (verdict.met || verdict.margin === null || verdict.value === null) continue;
-      const side = `${verdict.property} ${verdict.max !== null && verdict.value > verdict.max ? 'max' : 'min'}`;
-      tighten.set(side, (tighten.get(side) ?? 0) + 1.5 * -verdict.margin);
-    }
-    const again = settle(question, world, system, { aim, tighten, start: answer.grams, bounds });
-    if (again === null) break;
-    last = rounded(again.grams);
-    if (last.miss < best.miss) best = last;
-  }
-  return best;
-}
-
-/** The ingredients a blend has, each at its least dose or what it holds already. */
-function keptTo(question: Question, grams: readonly number[]): Bound[] {
-  const least = leastDose(question) / portions(question.batch, question.conditions.waste);
-  return question.materials.map((m, i) => {
-    if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
-    return grams[i]! > 0
-      ? { lower: Math.min(grams[i]!, least), upper: Number.POSITIVE_INFINITY }
-      : { lower: 0, upper: 0 };
-  });
 }
 
 function proposalOf(

@@ -1,12 +1,21 @@
 import { propertyById } from '../blend/properties/index.js';
-import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
+import { marginOf } from '../blend/target.js';
 import type { World } from '../blend/world.js';
-import type { Aim } from './objective.js';
-import type { Batch } from './question.js';
-import { missOf } from './settle.js';
+import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
+import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { solveMilp } from './lp/milp.js';
+import type { LinearProgram } from './lp/types.js';
+import { nearestProgram } from './nearest.js';
+import { type Sought, soughtProgram, soughtValue } from './objective.js';
+import { portions } from './portions.js';
+import type { Question } from './question.js';
+import { better, missOf } from './settle.js';
+import { standingTargets } from './standing-limits.js';
+import type { BinderSystem } from './systems.js';
+import { neighbourhood } from './tangent.js';
 
 /** What will be weighed: grams per batch on the scale's steps, and what that makes of one piece. */
 export interface Weighable {
@@ -17,112 +26,178 @@ export interface Weighable {
   readonly miss: number;
 }
 
-/** Step that a batch amount is weighed to: the fine scale where it bears it, else the coarse one. */
-export function stepFor(grams: number, batch: Batch): number {
-  return batch.fine !== null && grams <= batch.fine.most ? batch.fine.step : batch.step;
+export interface RoundingOptions {
+  /** What is measured out in whole steps; default: each ingredient on the scale. */
+  readonly knobs?: readonly Knob[];
+  /** Steps that a knob may be turned from the exact blend, each way; default 8. */
+  readonly reach?: number;
 }
 
-const snap = (grams: number, step: number): number => {
-  // Steps such as 0.1 are not exact in binary: round the quotient, then clear the dust.
-  const snapped = Math.round(grams / step) * step;
-  return Number(snapped.toFixed(6));
-};
-
-/** Pieces' worth of mix in a batch: waste is a share of what is mixed. */
-export const portions = (batch: Batch, waste: number): number => batch.pieces / (1 - waste);
-
-const MOST_MOVES = 60;
+const REACH = 8;
+const NODES = 400;
+/** Rounds in which limits that curve away from their rows are held back by what they were missed by. */
+const ROUNDS = 4;
 /** Only the dust of arithmetic is forgiven, as in the verdicts. */
 const STRICT = 1e-9;
+/** Roundings that are tried one by one at most, when the rows find none. */
+const MOST_TRIED = 4000;
+const MOST_MOVES = 60;
+/** Fixed rows may be off by this share of their size. */
+const DUST = 1e-6;
 
 /**
- * Rounds a blend to what the scale can tell apart, and searches the neighbouring roundings (one ingredient up or down
- * a step, then two against each other) for one that meets every limit where plain rounding misses one.
- * The mould may be over- or underfilled by what rounding makes of it, and by no more: a search that could pour less
- * would meet any limit on weight or cost that way.
+ * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does.
  *
- * `held`: columns the search leaves at their plain rounding (doses that were asked for).
+ * Plain rounding comes first. Where it misses a limit, branch and bound over whole steps looks on the rows at the blend
+ * for the best rounding that keeps them all (equalities, the mould's volume among them, within half a step of each
+ * ingredient), the forward model judges it, and limits that curve away from their rows are held back and searched again.
+ * Where the rows leave none, the rounding that misses least is taken and its neighbours are tried one by one with the
+ * forward model. Deterministic, and bounded in nodes and tries.
  */
 export function roundToScale(
+  question: Question,
   world: World,
+  system: BinderSystem,
   grams: readonly number[],
-  limits: readonly Target[],
-  batch: Batch,
-  aim: Aim,
-  held: ReadonlySet<number> = new Set(),
+  aim: Sought,
+  options: RoundingOptions = {},
 ): Weighable {
-  const times = portions(batch, world.conditions.waste);
-  const used = grams.map((g, i) => ({ i, step: stepFor(g * times, batch) })).filter(({ i }) => grams[i]! > 0);
-  const movable = used.filter(({ i }) => !held.has(i));
-  const plain = grams.map((g) => (g > 0 ? snap(g * times, stepFor(g * times, batch)) : 0));
-  let best = weigh(world, plain, times, limits);
-  if (best.miss === 0) return best;
-  const fills = fillingWithin(world, best, times, used);
+  const times = portions(question.batch, world.conditions.waste);
+  const reach = options.reach ?? REACH;
+  const knobs =
+    options.knobs ??
+    scaleKnobs(
+      question,
+      grams.map((g) => g * times),
+    );
+  const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
+  const hood = neighbourhood(
+    world,
+    grams,
+    grams.map((g) => g > 0),
+  );
+  const columns = columnsOf(question, world, system);
+  const rowsAt = (tighten?: ReadonlyMap<string, number>) =>
+    blendProgram(question, world, hood, system, columns, tighten);
+  const strict = rowsAt();
+  // The mould, doses and the binder system's own rows; they hold whole steps as well as grams.
+  const fixed = inSteps(fixedRows(strict), knobs, grams.length, times, reach);
+  const weigh = (steps: readonly number[]): Weighed => {
+    const batchGrams = gramsAt(knobs, steps, grams.length);
+    const pieceGrams = batchGrams.map((g) => g / times);
+    const state = stateOf(world, pieceGrams);
+    const miss = missOf(limits, world, state, STRICT) + broken(fixed, steps);
+    return { steps, batchGrams, pieceGrams, state, miss, value: soughtValue(aim, world, state) };
+  };
+  const search = (linear: LinearProgram): readonly number[] | null => {
+    const answer = solveMilp(inSteps(linear, knobs, grams.length, times, reach), { nodeLimit: NODES, gap: 1e-5 });
+    const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
+    return found === undefined ? null : found.x.slice(0, knobs.length);
+  };
 
-  for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
-    const from = best;
-    for (const changed of neighbours(from.batchGrams, movable)) {
-      const candidate = weigh(world, changed, times, limits);
-      if (!fills(candidate)) continue;
-      if (candidate.miss < best.miss - 1e-12 || (candidate.miss === best.miss && gains(candidate, best, aim, world))) {
-        best = candidate;
-      }
+  let best = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
+  if (best.miss === 0) return best;
+  const tighten = new Map<string, number>();
+  for (let round = 0; round < ROUNDS; round++) {
+    const steps = search(soughtProgram(aim, rowsAt(tighten), world, hood));
+    if (steps === null) break;
+    const found = weigh(steps);
+    if (better(found, best, aim)) best = found;
+    if (best.miss === 0) return best;
+    holdBack(tighten, limits, world, found.state);
+  }
+  const nearest = search(nearestProgram(strict));
+  if (nearest !== null) {
+    const found = weigh(nearest);
+    if (better(found, best, aim)) best = found;
+  }
+  // What is far from holding holds in no neighbour either.
+  return best.miss === 0 || missOf(limits, world, hood.base) > 0 ? best : neighbouring(best, knobs, weigh, aim);
+}
+
+interface Weighed extends Weighable {
+  readonly steps: readonly number[];
+  readonly value: number | null;
+}
+
+const fixedRows = ({ columns, rows, origins }: BlendProgram): LinearProgram => ({
+  columns,
+  rows: rows.filter((_row, r) => origins[r]!.kind === 'fixed'),
+  sense: 'min',
+  objective: columns.map(() => 0),
+});
+
+/** How far rows are missed at these steps, each in its size. */
+const broken = ({ rows }: LinearProgram, steps: readonly number[]): number =>
+  rows.reduce((total, { coefficients, low, high, scale = 1 }) => {
+    const value = coefficients.reduce((s, c, k) => s + c * steps[k]!, 0);
+    const over = Math.max(0, value - (high ?? Number.POSITIVE_INFINITY), (low ?? Number.NEGATIVE_INFINITY) - value);
+    return over > DUST * scale ? total + over / scale : total;
+  }, 0);
+
+/** Adds what each missed side was missed by, and half as much again. */
+function holdBack(tighten: Map<string, number>, limits: readonly Target[], world: World, state: BlendState): void {
+  for (const limit of limits) {
+    const { value } = propertyValue(propertyById(limit.property)!, world, state);
+    if (value === null) continue;
+    for (const side of ['min', 'max'] as const) {
+      const at = limit[side];
+      if (at === undefined) continue;
+      const one: Target =
+        side === 'max' ? { property: limit.property, max: at } : { property: limit.property, min: at };
+      const missed = -marginOf(one, value);
+      if (missed <= 0) continue;
+      const key = `${limit.property} ${side}`;
+      tighten.set(key, (tighten.get(key) ?? 0) + 1.5 * missed + STRICT * Math.abs(at));
     }
-    if (best === from) break;
+  }
+}
+
+/** The best of all roundings about one, as many steps each way as can be tried; else step by step downhill. */
+function neighbouring(
+  from: Weighed,
+  knobs: readonly Knob[],
+  weigh: (steps: readonly number[]) => Weighed,
+  aim: Sought,
+): Weighed {
+  const within = (steps: readonly number[]) => steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most);
+  const width = Math.floor(MOST_TRIED ** (1 / knobs.length));
+  let best = from;
+  if (width >= 3) {
+    const each = Math.floor((width - 1) / 2);
+    const span = 2 * each + 1;
+    for (let n = 0; n < span ** knobs.length; n++) {
+      let rest = n;
+      const steps = from.steps.map((s) => {
+        const move = (rest % span) - each;
+        rest = Math.floor(rest / span);
+        return s + move;
+      });
+      if (!within(steps)) continue;
+      const candidate = weigh(steps);
+      if (better(candidate, best, aim)) best = candidate;
+    }
+    return best;
+  }
+  for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
+    const start = best;
+    for (const steps of moves(start.steps)) {
+      if (!within(steps)) continue;
+      const candidate = weigh(steps);
+      if (better(candidate, best, aim)) best = candidate;
+    }
+    if (best === start) break;
   }
   return best;
 }
 
-/** Whether a rounding fills the mould as nearly as plain rounding does, or within the volume of the largest step. */
-function fillingWithin(
-  world: World,
-  plain: Weighable,
-  times: number,
-  used: readonly { i: number; step: number }[],
-): (candidate: Weighable) => boolean {
-  const { volume } = world.conditions;
-  if (volume === null) return () => true;
-  const off = (w: Weighable): number => Math.abs(propertyValue(freshVolume, world, w.state).value! - volume);
-  const largest = Math.max(0, ...used.map(({ i, step }) => (step * world.materials[i]!.volume) / times));
-  const most = Math.max(off(plain), largest);
-  return (candidate) => off(candidate) <= most;
-}
-
-function gains(a: Weighable, b: Weighable, aim: Aim, world: World): boolean {
-  if (b.miss > 0) return false;
-  const of = (w: Weighable) => propertyValue(propertyById(aim.property.id)!, world, w.state).value ?? Number.NaN;
-  return aim.sense === 'min' ? of(a) < of(b) : of(a) > of(b);
-}
-
-function* neighbours(grams: readonly number[], used: readonly { i: number; step: number }[]): Generator<number[]> {
-  const moved = (changes: readonly [number, number][]): number[] | null => {
-    const next = [...grams];
-    for (const [i, by] of changes) {
-      next[i] = Number((next[i]! + by).toFixed(6));
-      if (next[i]! < 0) return null;
-    }
-    return next;
-  };
-  for (const a of used) {
-    for (const sign of [1, -1]) {
-      const one = moved([[a.i, sign * a.step]]);
-      if (one) yield one;
-    }
+/** One step more or less of one knob, then one more of one and one less of another. */
+function* moves(steps: readonly number[]): Generator<number[]> {
+  const moved = (up: number | null, down: number | null) =>
+    steps.map((s, k) => s + (k === up ? 1 : 0) - (k === down ? 1 : 0));
+  for (let a = 0; a < steps.length; a++) {
+    yield moved(a, null);
+    yield moved(null, a);
+    for (let b = 0; b < steps.length; b++) if (a !== b) yield moved(a, b);
   }
-  for (const a of used) {
-    for (const b of used) {
-      if (a.i === b.i) continue;
-      const two = moved([
-        [a.i, a.step],
-        [b.i, -b.step],
-      ]);
-      if (two) yield two;
-    }
-  }
-}
-
-function weigh(world: World, batchGrams: readonly number[], times: number, limits: readonly Target[]): Weighable {
-  const pieceGrams = batchGrams.map((g) => g / times);
-  const state = stateOf(world, pieceGrams);
-  return { batchGrams, pieceGrams, state, miss: missOf(limits, world, state, STRICT) };
 }

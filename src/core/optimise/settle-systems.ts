@@ -48,9 +48,11 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
       else trails.push({ system, trail });
     }
   }
-  const answers = refineWorthwhile(question, world, trails, aim);
+  const { answers, cramped } = refineWorthwhile(question, world, trails, aim);
+  for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients');
   for (const { system } of trails) {
-    if (!answers.some((a) => a.system === system)) report(system, 'behind', 'far from the chosen blend');
+    if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;
+    report(system, 'behind', 'far from the chosen blend');
   }
   const ranked = answers.sort((a, b) =>
     better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
@@ -65,23 +67,33 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
 /** A system whose free jumps came within this factor of the best is looked at closely. */
 const NEAR = 1.3;
 
-/** Refines the systems best first, and leaves those that their free jumps show to be far behind. */
+/**
+ * Refines the systems best first, and leaves those that their free jumps show to be far behind; `cramped` are those of
+ * which the limits leave nothing.
+ */
 function refineWorthwhile(
   question: Question,
   world: World,
   trails: readonly { system: BinderSystem; trail: Trail }[],
   aim: Sought,
-): SystemAnswer[] {
+): { answers: SystemAnswer[]; cramped: BinderSystem[] } {
   const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
   const answers: SystemAnswer[] = [];
+  const cramped: BinderSystem[] = [];
+  // With a limit of ingredients the free jumps say too little of who is ahead.
+  const all = (question.limits?.ingredients ?? null) !== null;
   let leader: Settled | null = null;
   for (const { system, trail } of order) {
-    if (leader !== null && !worthwhile(trail.best, leader, aim)) continue;
-    const kept: SystemAnswer = { system, ...supported(question, world, system, trail.refine(), aim) };
-    answers.push(kept);
+    if (!all && leader !== null && !worthwhile(trail.best, leader, aim)) continue;
+    const kept = supported(question, world, system, trail.refine(), aim);
+    if (kept === null) {
+      cramped.push(system);
+      continue;
+    }
+    answers.push({ system, ...kept });
     if (leader === null || better(kept.answer, leader, aim)) leader = kept.answer;
   }
-  return answers;
+  return { answers, cramped };
 }
 
 function worthwhile(candidate: Candidate, leader: Settled, aim: Sought): boolean {

@@ -4,9 +4,9 @@ import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { nearestProgram } from './nearest.js';
-import { falls, type Sought, soughtProgram } from './objective.js';
+import { falls, merit, type Sought, soughtProgram } from './objective.js';
+import { portions } from './portions.js';
 import type { Limits, Question } from './question.js';
-import { portions } from './rounding.js';
 import { type Bound, better, type Settled, settle } from './settle.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
@@ -26,26 +26,33 @@ export const isDry = (question: Question, material: number): boolean => {
   return kind !== 'water' && solids === undefined;
 };
 
-/** A blend kept to its limits, and what they cost. */
+/** A blend kept to its limits. */
 export interface Supported {
   readonly answer: Settled;
-  /** The blend without them, where they changed it. */
+  /** The blend without them, where they changed it: what they cost. */
   readonly free: Settled | null;
   /** Sets of ingredients that were settled. */
   readonly tried: number;
 }
 
 const ROUNDS = 8;
+/** Rounds while the rows say that no blend keeps everything: the nearest is looked for, not proven. */
+const NEAREST_ROUNDS = 2;
 const NODES = 400;
+const NEAREST_NODES = 100;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
+/** A set that loses no more than this against the blend without limits (a share, or tolerances) ends the search. */
+const CONTENT = 1e-3;
+/** Rounds in a row that bring nothing better, after which the search ends. */
+const IDLE_ROUNDS = 3;
 /** Below this share of the mass an ingredient is dust of arithmetic. */
 const DUST = 1e-9;
 
 /**
  * Keeps a settled blend to the most ingredients and the least dose. Where it breaks them, branch and bound over its
  * linearised rows chooses the ingredients, the blend is settled anew with these, and so on from the best blend found
- * with the sets already tried cut off; the forward model judges each.
+ * with the sets already tried cut off; the forward model judges each. Null where no set keeps even the fixed rows.
  */
 export function supported(
   question: Question,
@@ -53,7 +60,7 @@ export function supported(
   system: BinderSystem,
   free: Settled,
   aim: Sought,
-): Supported {
+): Supported | null {
   const limits = question.limits ?? NO_LIMITS;
   const least = leastDose(question) / portions(question.batch, question.conditions.waste);
   const asked = new Set(question.doses.map((d) => d.material));
@@ -72,7 +79,9 @@ export function supported(
   const tried: (readonly number[])[] = [];
   let best: Settled | null = null;
   let at = free.grams;
-  for (let round = 0; round < ROUNDS; round++) {
+  let nearest = 0;
+  let idle = 0;
+  for (let round = 0; round < ROUNDS && nearest < NEAREST_ROUNDS && idle < IDLE_ROUNDS; round++) {
     const hood = neighbourhood(world, at, open);
     const program = blendProgram(question, world, hood, system, columns);
     const most = mostOfEach(program, world);
@@ -89,6 +98,7 @@ export function supported(
       withFlags(linear, flagged, limits.ingredients, tried),
     );
     if (found === null) break;
+    if (!found.keeps) nearest++;
     if (best?.feasible === true && falls(aim, found, best) > WORTH) break;
     const set = flagsUp(found.x, found.first, flagged);
     tried.push(set);
@@ -97,15 +107,14 @@ export function supported(
       start: found.x.slice(0, columns.length),
       bounds: boundsOf(world, set, (i) => (exempt(i) ? 0 : least)),
     });
-    if (answer === null) continue;
-    if (best === null || better(answer, best, aim)) {
-      best = answer;
-      at = answer.grams;
-    }
+    idle++;
+    if (answer === null || (best !== null && !better(answer, best, aim))) continue;
+    best = answer;
+    at = answer.grams;
+    idle = 0;
+    if (best.feasible && merit(aim, best.value) - merit(aim, free.value) < CONTENT) break;
   }
-  return best === null
-    ? { answer: free, free: null, tried: tried.length }
-    : { answer: best, free, tried: tried.length };
+  return best === null ? null : { answer: best, free, tried: tried.length };
 }
 
 interface Found {
@@ -114,6 +123,8 @@ interface Found {
   readonly first: number;
   readonly program: LinearProgram;
   readonly objective: number;
+  /** False for the nearest point, where none keeps the rows or none was found. */
+  readonly keeps: boolean;
 }
 
 /** The best point of the rows, or the nearest where nothing keeps them all; null when the search found neither. */
@@ -123,10 +134,11 @@ function chosen(
   flags: (linear: LinearProgram) => LinearProgram,
 ): Found | null {
   for (const linear of [sought, nearest]) {
-    const answer = solveMilp(flags(linear), { nodeLimit: NODES, gap: 1e-5 });
+    const keeps = linear === sought;
+    const answer = solveMilp(flags(linear), { nodeLimit: keeps ? NODES : NEAREST_NODES, gap: keeps ? 1e-5 : 1e-2 });
     const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     if (best !== undefined) {
-      return { x: best.x, first: linear.columns.length, program: linear, objective: best.objective };
+      return { x: best.x, first: linear.columns.length, program: linear, objective: best.objective, keeps };
     }
   }
   return null;

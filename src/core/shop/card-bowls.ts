@@ -1,5 +1,5 @@
+import { stepFor } from '../optimise/knobs.js';
 import type { Batch } from '../optimise/question.js';
-import { stepFor } from '../optimise/rounding.js';
 import type { Amount } from '../units/quantity.js';
 
 /** The scale's steps. */

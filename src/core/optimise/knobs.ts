@@ -1,0 +1,95 @@
+import type { LinearProgram, Row } from './lp/types.js';
+import type { Batch, Question } from './question.js';
+import { leastDose } from './support.js';
+
+/** One thing that is measured out in whole steps: an ingredient on the scale, or several that keep to fixed parts. */
+export interface Knob {
+  /** g in the batch for one step, by material; only those that are not zero. */
+  readonly perStep: readonly (readonly [material: number, grams: number])[];
+  /** Steps in the blend before rounding. */
+  readonly exact: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Step that a batch amount is weighed to: the fine scale where it bears it, else the coarse one. */
+export function stepFor(grams: number, batch: Batch): number {
+  return batch.fine !== null && grams <= batch.fine.most ? batch.fine.step : batch.step;
+}
+
+/** Steps such as 0.1 are not exact in binary: clear the dust. */
+const clean = (grams: number): number => Number(grams.toFixed(6));
+
+/** One knob for each ingredient of a batch, on the step of the scale that weighs it. */
+export function scaleKnobs(question: Question, batchGrams: readonly number[]): Knob[] {
+  const { batch } = question;
+  const asked = new Set(question.doses.map((d) => d.material));
+  const lowest = leastDose(question);
+  return batchGrams.flatMap((grams, i): Knob[] => {
+    if (grams <= 0) return [];
+    const step = stepFor(grams, batch);
+    const { id, kind } = question.materials[i]!;
+    // Water may be as little as it likes; a dose that was asked for stays in the blend however small.
+    const least = kind === 'water' ? 0 : asked.has(id) ? 1 : Math.ceil(lowest / step - 1e-9);
+    const onFine = batch.fine !== null && step === batch.fine.step && grams <= batch.fine.most;
+    const most = Math.floor(Math.min(question.stock.get(id) ?? 1e9, onFine ? batch.fine!.most : 1e9) / step + 1e-9);
+    const exact = grams / step;
+    return [
+      {
+        perStep: [[i, step]],
+        exact,
+        least: Math.min(least, Math.round(exact)),
+        most: Math.max(most, Math.round(exact)),
+      },
+    ];
+  });
+}
+
+/** Grams in the batch at these steps of the knobs. */
+export function gramsAt(knobs: readonly Knob[], steps: readonly number[], materials: number): number[] {
+  const grams = new Array<number>(materials).fill(0);
+  knobs.forEach(({ perStep }, k) => {
+    for (const [material, g] of perStep) grams[material] = clean(grams[material]! + steps[k]! * g);
+  });
+  return grams;
+}
+
+/**
+ * A program over a blend's grams in one piece (its first columns) as one over the whole steps of the knobs (`times`
+ * pieces' worth in the batch), each within `reach` steps of the exact blend. An equality gives way by what plain rounding
+ * can make of it, half a step of each knob.
+ */
+export function inSteps(
+  linear: LinearProgram,
+  knobs: readonly Knob[],
+  materials: number,
+  times: number,
+  reach: number,
+): LinearProgram {
+  const along = (coefficients: readonly number[]): number[] =>
+    knobs.map(({ perStep }) => perStep.reduce((s, [i, g]) => s + (coefficients[i]! * g) / times, 0));
+  const turned = (coefficients: readonly number[]): number[] => [
+    ...along(coefficients),
+    ...coefficients.slice(materials),
+  ];
+  const rows = linear.rows.map((row): Row => {
+    const coefficients = turned(row.coefficients);
+    if (row.low === undefined || row.low !== row.high) return { ...row, coefficients };
+    const give = along(row.coefficients).reduce((s, c) => s + Math.abs(c) / 2, 0);
+    return { ...row, coefficients, low: row.low - give, high: row.high! + give };
+  });
+  return {
+    columns: [
+      ...knobs.map((knob, k) => ({
+        name: `steps ${k}`,
+        lower: Math.max(knob.least, Math.floor(knob.exact) - reach),
+        upper: Math.min(knob.most, Math.ceil(knob.exact) + reach),
+        integer: true,
+      })),
+      ...linear.columns.slice(materials),
+    ],
+    rows,
+    sense: linear.sense,
+    objective: turned(linear.objective),
+  };
+}
