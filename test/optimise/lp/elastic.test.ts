@@ -116,7 +116,7 @@ describe('elastic', () => {
     const reference = await highsReference();
     let measured = 0;
     let feasible = 0;
-    for (let seed = 1; seed <= 150; seed++) {
+    for (let seed = 1; seed <= 90; seed++) {
       const program = seed % 3 === 0 ? anyProgram(seed) : blendProgram(seed, { size: 8 + (seed % 20) }).program;
       const answer = elastic(program, { relaxBound: () => false });
       if (answer.status !== 'measured') throw new Error(`${seed}: ${answer.status}`);
@@ -134,7 +134,7 @@ describe('elastic', () => {
         if (!crossed) expect(infeasibleFaults(program, answer.rowPrices, boxOf(program))).toEqual([]);
       }
     }
-    expect(measured).toBeGreaterThan(25);
-    expect(feasible).toBeGreaterThan(75);
+    expect(measured).toBeGreaterThan(15);
+    expect(feasible).toBeGreaterThan(45);
   });
 });

@@ -99,7 +99,7 @@ describe('ratio of two linear forms', () => {
     const reference = await highsReference();
     let compared = 0;
     let priced = 0;
-    for (let seed = 1; seed <= 120; seed++) {
+    for (let seed = 1; seed <= 70; seed++) {
       const random = seededRandom(seed);
       const { program: blend } = blendProgram(seed, { size: random.whole(8, 40) });
       const program: FractionalProgram = {
@@ -138,8 +138,8 @@ describe('ratio of two linear forms', () => {
       priced += 1;
       expect(answer.rowPrices[0]! / left, `seed ${seed}`).toBeCloseTo(1, 2);
     }
-    expect(compared).toBeGreaterThan(70);
-    expect(priced).toBeGreaterThan(20);
+    expect(compared).toBeGreaterThan(40);
+    expect(priced).toBeGreaterThan(12);
   });
 });
 

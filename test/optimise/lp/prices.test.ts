@@ -59,7 +59,7 @@ test('price ranges: inside the range HiGHS finds the objective that the price fo
   const reference = await highsReference();
   let moves = 0;
   let wide = 0;
-  for (let seed = 1; seed <= 120; seed++) {
+  for (let seed = 1; seed <= 70; seed++) {
     const { program } = blendProgram(seed, { size: 8 + (seed % 40) });
     const answer = solveLp(program, { ranges: true });
     if (answer.status !== 'optimal') continue;
@@ -92,6 +92,6 @@ test('price ranges: inside the range HiGHS finds the objective that the price fo
       }
     });
   }
-  expect(moves).toBeGreaterThan(300);
-  expect(wide).toBeGreaterThan(50);
+  expect(moves).toBeGreaterThan(150);
+  expect(wide).toBeGreaterThan(40);
 });
