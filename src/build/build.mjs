@@ -1,4 +1,4 @@
-// Builds dist/: the checked materials table and JSON Schemas, the command line as one file, the library and its types.
+// Builds dist/: the checked materials table and JSON Schemas, the command line as one file, the library and its types, the page.
 // Everything is made in a folder of its own and then swapped in, so that a running command never meets half a build.
 import { execFile, execFileSync } from 'node:child_process';
 import { chmodSync, mkdirSync, renameSync, rmSync } from 'node:fs';
@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { build } from 'esbuild';
+import { buildPage } from './page.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const made = join(root, 'node_modules', '.cache', `pourwright-${process.pid}`);
@@ -83,7 +84,9 @@ const types = () =>
   });
 
 try {
-  await Promise.all([tables(), commandLine(), library(), types()]);
+  // The page holds the table.
+  const page = tables().then(() => buildPage(root, made, { alias, plugins: [noLocales, noNode] }));
+  await Promise.all([page, commandLine(), library(), types()]);
   chmodSync(join(made, 'pourwright.js'), 0o755);
   const dist = join(root, 'dist');
   const old = `${made}-old`;

@@ -61,6 +61,7 @@ export { planOrder } from './shop/order-plan.js';
 export { packsOnSale } from './shop/packs-on-sale.js';
 export { priceCsv } from './shop/price-export.js';
 export { shopTemplate } from './shop/shop-template.js';
-export { printMoney } from './units/money.js';
+export { parseMoney, printMoney } from './units/money.js';
 export type { UnitSystem } from './units/print.js';
 export { printQuantity } from './units/print.js';
+export { parseAmount, parseQuantity } from './units/quantity.js';

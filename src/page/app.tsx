@@ -1,0 +1,87 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { CautionStrip } from './parts/cautions.js';
+import { Troubles } from './parts/troubles.js';
+import { type Bench, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
+import { BlendStep } from './steps/blend.js';
+import { StartStep } from './steps/start.js';
+
+const NAMES: Readonly<Record<Step, string>> = {
+  start: 'Start',
+  shelf: 'Shelf',
+  blend: 'Blend',
+  assess: 'Assess',
+  price: 'Price',
+  card: 'Card',
+  pours: 'Pours',
+  order: 'Order',
+};
+
+export function App() {
+  const bench = useBench();
+  useEffect(() => {
+    const follow = (): void => {
+      const wanted = location.hash.slice(1) as Step;
+      if (!STEPS.includes(wanted)) return;
+      update({ step: wanted });
+      scrollTo(0, 0);
+    };
+    addEventListener('hashchange', follow);
+    follow();
+    return () => removeEventListener('hashchange', follow);
+  }, []);
+  const told = bench.step === 'assess' ? bench.assessed : bench.step === 'blend' ? bench.told : chosenTold(bench);
+  return (
+    <>
+      <a class="skip" href="#main">
+        To the bench
+      </a>
+      <header class="top">
+        <a class="name" href="#start">
+          pourwright
+        </a>
+        <nav aria-label="Steps">
+          <ol>
+            {STEPS.map((step) => (
+              <li key={step}>
+                <a href={`#${step}`} aria-current={bench.step === step ? 'step' : undefined}>
+                  {NAMES[step]}
+                </a>
+              </li>
+            ))}
+          </ol>
+        </nav>
+      </header>
+      <main id="main" tabIndex={-1}>
+        <Troubles troubles={bench.troubles} />
+        {stepOf(bench)}
+      </main>
+      <footer class="foot">{told !== null && <CautionStrip set={told.result.cautions} />}</footer>
+      <p class="unseen" role="status" aria-live="polite">
+        {bench.said}
+      </p>
+    </>
+  );
+}
+
+function stepOf(bench: Bench): ComponentChildren {
+  switch (bench.step) {
+    case 'start':
+      return <StartStep bench={bench} />;
+    case 'blend':
+      return bench.brief === null ? <Empty what="brief" /> : <BlendStep key={bench.brief} bench={bench} />;
+    default:
+      return <Empty what="brief" />;
+  }
+}
+
+export function Empty({ what }: { readonly what: string }) {
+  return (
+    <div class="narrow">
+      <h1>Nothing on the bench yet</h1>
+      <p>
+        Open a {what} first: <a href="#start">start here</a>.
+      </p>
+    </div>
+  );
+}

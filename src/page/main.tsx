@@ -1,0 +1,38 @@
+import { render } from 'preact';
+import { config } from 'zod';
+import { App } from './app.js';
+import { troublesOf } from './parts/troubles.js';
+import { useDesk } from './state/answers.js';
+import { bench, update, watch } from './state/bench.js';
+import { Desk } from './state/desk.js';
+import { openDrawer } from './state/drawer.js';
+import { keepAll, keepIn } from './state/files.js';
+import { startLive } from './state/live.js';
+import { marksKept, readMarks } from './state/marks.js';
+import { shippedTable } from './state/shipped.js';
+import { serveAnswers } from './worker/serve.js';
+
+// The schemas would build functions from text to be faster; the page's content policy forbids that.
+config({ jitless: true });
+
+// One script for the page and its workers, so that the core is in the file once.
+if (typeof document === 'undefined') serveAnswers(self as never);
+else void start(document.currentScript?.textContent ?? '');
+
+async function start(source: string): Promise<void> {
+  const quick = new Desk(source, shippedTable());
+  const steady = new Desk(source, shippedTable());
+  useDesk(steady);
+  const drawer = await openDrawer();
+  keepIn(drawer);
+  troublesOf(drawer);
+  update({ folder: drawer.papers, troubles: drawer.troubles, ...readMarks(drawer.marks, drawer.papers) });
+  watch((now, before) => marksKept(drawer, now, before));
+  addEventListener('pagehide', keepAll);
+  document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && keepAll());
+  const place = document.getElementById('bench')!;
+  place.replaceChildren();
+  render(<App />, place);
+  startLive(quick, steady);
+  if (bench.brief !== null && location.hash === '') location.hash = bench.step;
+}

@@ -1,0 +1,55 @@
+import { printMoney, significant } from '../../core/index.js';
+import { tonesOf } from '../draw/bands.js';
+import type { Told } from '../worker/told.js';
+import { grams, litres, scoops, wordingOf } from './words.js';
+
+/** What to weigh out: for one piece and for the batch, with parts, loose volume, scoops and cost beneath. */
+export function BlendTable({ told }: { readonly told: Told }) {
+  const { result, costs } = told;
+  const wording = wordingOf(told);
+  const tones = tonesOf(told);
+  const { pieces } = result.batch;
+  const whole = Number.isInteger(pieces) ? `${pieces}` : significant(pieces, 3).toString();
+  return (
+    <table class="blend">
+      <caption class="unseen">The blend</caption>
+      <thead>
+        <tr>
+          <th scope="col">material</th>
+          <th scope="col">one piece</th>
+          <th scope="col">weigh out{pieces === 1 ? '' : ` for ${whole}`}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {result.blend.map((i) => {
+          const cost = costs[i.material];
+          const also = [
+            `${significant(i.partsByMass, 3)} parts`,
+            ...(i.litres === null ? [] : [`${litres(i.litres, wording)} ${i.kind === 'water' ? '' : 'loose'}`.trim()]),
+            ...(i.scoops === null ? [] : [`${scoops(i.scoops)} scoops`]),
+            ...(cost == null || cost === 0 || wording.currency === null
+              ? []
+              : [printMoney(cost.toFixed(4), wording.currency, 3)]),
+          ];
+          return (
+            <tr key={i.material}>
+              <th scope="row">
+                <svg class="chip" viewBox="0 0 10 10" aria-hidden="true">
+                  <rect width="10" height="10" rx="2" fill={tones.get(i.material) ?? '#999'} />
+                </svg>
+                <span>
+                  {i.name}
+                  <small>{also.join(' · ')}</small>
+                </span>
+              </th>
+              <td>{grams(significant(i.pieceGrams, 4), wording)}</td>
+              <td>
+                <b>{grams(told.draft ? significant(i.batchGrams, 4) : i.batchGrams, wording)}</b>
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,38 @@
+import { printDifference, printProperty, printWindow, type VerdictResult, type Wording } from '../../core/index.js';
+import { chanceWords } from './words.js';
+
+/** Each target with its window, what the blend has, how much is to spare and the chance. */
+export function Verdicts({
+  verdicts,
+  wording,
+}: {
+  readonly verdicts: readonly VerdictResult[];
+  readonly wording: Wording;
+}) {
+  if (verdicts.length === 0) return <p class="hint">No targets yet. Set one, and the blend answers at once.</p>;
+  return (
+    <ul class="verdicts">
+      {verdicts.map((v) => {
+        const spare =
+          v.margin === null
+            ? 'no such property'
+            : v.margin >= 0
+              ? `${printDifference(v.property, v.margin, wording)} to spare`
+              : `missed by ${printDifference(v.property, -v.margin, wording)}`;
+        return (
+          <li key={v.property} class={v.met ? 'met' : 'missed'}>
+            <b class="mark">{v.met ? 'met' : 'missed'}</b>
+            <span class="what">
+              {v.name} <small>{printWindow(v.property, v.min, v.max, wording)}</small>
+            </span>
+            <span class="has">{printProperty(v.property, v.value, wording)}</span>
+            <span class="spare">
+              {spare}
+              {v.chance === null ? '' : `, ${chanceWords(v.chance)}`}
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

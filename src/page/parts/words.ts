@@ -1,0 +1,60 @@
+import {
+  type AssessmentResult,
+  type ProposalResult,
+  printQuantity,
+  significant,
+  type Wording,
+} from '../../core/index.js';
+import type { Told } from '../worker/told.js';
+
+/** Words shared by the parts; the same as the command line's. */
+
+export const wordingOf = (told: Told): Wording => ({ system: told.system, currency: told.result.currency });
+
+export const grams = (g: number, wording: Wording): string =>
+  printQuantity(significant(g, 6), 'mass', { system: wording.system });
+
+export const roughly = (g: number, wording: Wording): string =>
+  printQuantity(significant(g, 4), 'mass', { system: wording.system });
+
+export const litres = (value: number | null, wording: Wording): string =>
+  value === null ? '–' : printQuantity(significant(1000 * value, 2), 'volume', { system: wording.system });
+
+export const scoops = (value: number | null): string =>
+  value === null ? '–' : value < 0.095 ? '<0.1' : value.toFixed(1);
+
+export const percent = (share: number): string =>
+  `${share < 0.0995 ? (100 * share).toFixed(1) : Math.round(100 * share)} %`;
+
+/** A chance in words that a range can bear. */
+export function chanceWords(chance: number | null): string {
+  if (chance === null) return '';
+  if (chance > 0.995) return 'sure';
+  if (chance < 0.005) return 'no chance';
+  return `${Math.round(100 * chance)} % sure`;
+}
+
+export const count = (n: number, one: string, many = `${one}s`): string => (n === 1 ? `1 ${one}` : `${n} ${many}`);
+
+export const isProposal = (result: ProposalResult | AssessmentResult): result is ProposalResult => 'system' in result;
+
+export const propertyOf = (result: AssessmentResult | ProposalResult, id: string): number | null =>
+  result.properties.find((p) => p.property === id)?.value ?? null;
+
+/** Names for the words of briefs that are not plain by themselves. */
+export const SERVICE_WORDS: Readonly<Record<string, string>> = {
+  'dry-indoor': 'dry, indoors',
+  damp: 'damp',
+  wet: 'wet',
+  warm: 'warm, near a small flame',
+};
+
+export const OBJECTIVE_WORDS: Readonly<Record<string, string>> = {
+  cheapest: 'cheapest',
+  lightest: 'lightest',
+  heaviest: 'heaviest',
+  strongest: 'strongest',
+  quickest: 'quickest to demould',
+};
+
+export const spaced = (word: string): string => word.replaceAll('-', ' ');

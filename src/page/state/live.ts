@@ -1,0 +1,131 @@
+import type { Near } from '../../core/index.js';
+import type { Answer } from '../worker/asks.js';
+import { beside } from '../worker/folder.js';
+import type { Told } from '../worker/told.js';
+import { type Bench, bench, say, update, watch } from './bench.js';
+import type { Desk } from './desk.js';
+import { dataOf, textField } from './edit.js';
+
+/** A pause this long (ms) ends a change: then the whole proposal is asked for. */
+const PAUSE = 160;
+
+let version = 0;
+let shown = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/**
+ * Proposes anew at every change of the open brief or its shop: at once near the last blend, by a worker that does nothing
+ * else, and, when the maker pauses, in full by the other.
+ */
+export function startLive(quick: Desk, steady: Desk): void {
+  watch((now, before) => {
+    if (briefKey(now) !== briefKey(before)) proposeAnew(quick, steady);
+    if (recipeKey(now) !== recipeKey(before)) assessAnew(steady);
+  });
+  proposeAnew(quick, steady);
+  assessAnew(steady);
+}
+
+/** A file with the files it points to. */
+function keyOf({ folder }: Bench, file: string | null): string {
+  if (file === null) return '';
+  const text = folder[file];
+  if (text === undefined) return '';
+  const named = textField(dataOf(text), ['shop']);
+  if (named === '') return `${file}\u0000${text}`;
+  const shop = beside(file, named);
+  const list = textField(dataOf(folder[shop] ?? ''), ['prices']);
+  return [file, text, folder[shop] ?? '', list === '' ? '' : (folder[beside(shop, list)] ?? '')].join('\u0000');
+}
+
+const keys = new WeakMap<Bench['folder'], Map<string, string>>();
+
+function cached(b: Bench, file: string | null): string {
+  if (file === null) return '';
+  const known = keys.get(b.folder) ?? new Map<string, string>();
+  keys.set(b.folder, known);
+  if (!known.has(file)) known.set(file, keyOf(b, file));
+  return known.get(file)!;
+}
+
+const briefKey = (b: Bench): string => cached(b, b.brief);
+const recipeKey = (b: Bench): string => cached(b, b.recipe);
+
+const seedOf = (told: Told | null): Near | null => {
+  if (told === null || !('system' in told.result)) return null;
+  return {
+    system: told.result.system,
+    grams: Object.fromEntries(told.result.blend.map((i) => [i.material, i.pieceGrams])),
+  };
+};
+
+function proposeAnew(quick: Desk, steady: Desk): void {
+  const { brief, folder, told } = bench;
+  version++;
+  clearTimeout(timer);
+  if (brief === null) {
+    update({ told: null, problems: [], busy: false });
+    return;
+  }
+  const mine = version;
+  const same = told !== null && told.file === brief;
+  const near = same ? seedOf(told) : null;
+  const began = performance.now();
+  const before = same ? told : null;
+  update({ busy: true, told: before });
+  if (near !== null) {
+    void quick.ask('near', 'near', folder, { file: brief, near }).then((answer) => {
+      if (answer === null || mine <= shown || bench.brief !== brief) return;
+      if (answer.ok && answer.value !== null) {
+        shown = mine;
+        update({ told: answer.value, problems: [] });
+        requestAnimationFrame(() =>
+          performance.measure('live', { start: began, end: performance.now(), detail: answer.took }),
+        );
+      } else if (!answer.ok && mine === version) update({ problems: answer.problems });
+    });
+  }
+  timer = setTimeout(
+    () => {
+      void steady.ask('blend', 'blend', folder, { file: brief }).then((answer) => {
+        if (answer === null || mine !== version) return;
+        shown = mine;
+        settle(answer, began);
+      });
+    },
+    near === null ? 0 : PAUSE,
+  );
+}
+
+function settle(answer: Answer<Told>, began: number): void {
+  performance.measure('settled', { start: began, end: performance.now(), detail: answer.took });
+  if (!answer.ok) {
+    update({ problems: answer.problems, busy: false });
+    say(answer.problems[0]?.message ?? '');
+    return;
+  }
+  update({ told: answer.value, problems: [], busy: false });
+  const { result } = answer.value;
+  const missed = result.targets.filter((t) => !t.met).map((t) => t.name);
+  say(
+    missed.length === 0
+      ? `New blend of ${result.blend.length} materials: all ${result.targets.length} targets met.`
+      : `New blend: misses ${missed.join(', ')}.`,
+  );
+}
+
+let assessVersion = 0;
+
+function assessAnew(steady: Desk): void {
+  const { recipe, folder } = bench;
+  const mine = ++assessVersion;
+  if (recipe === null) {
+    update({ assessed: null, assessProblems: [] });
+    return;
+  }
+  void steady.ask('assess', 'blend', folder, { file: recipe }).then((answer) => {
+    if (answer === null || mine !== assessVersion) return;
+    if (answer.ok) update({ assessed: answer.value, assessProblems: [] });
+    else update({ assessProblems: answer.problems });
+  });
+}

@@ -1,0 +1,81 @@
+import { shopTemplate } from '../../core/index.js';
+import { bench, update } from './bench.js';
+import { dataOf } from './edit.js';
+import { freeName, writeFile } from './files.js';
+import { exampleFiles } from './shipped.js';
+
+/** Which of the maker's files are which. */
+
+export type PaperKind = 'brief' | 'recipe' | 'shop' | 'order' | 'list' | 'other';
+
+export function kindOf(name: string, text: string): PaperKind {
+  if (/\.csv$/i.test(name)) return 'list';
+  const data = dataOf(text);
+  if (data === null) return /shop/.test(name) ? 'shop' : 'brief';
+  if ('items' in data) return 'order';
+  if ('amounts' in data) return 'recipe';
+  if ('mould' in data && 'objective' in data) return 'brief';
+  if (['scale', 'prices', 'currency', 'scoop', 'units', 'region'].some((word) => word in data)) return 'shop';
+  return 'other';
+}
+
+export const titleOf = (name: string, text: string): string => {
+  const title = dataOf(text)?.['title'];
+  return typeof title === 'string' ? title : name;
+};
+
+const OWN_SHOP = 'shop.yaml';
+const OWN_PRICES = 'prices.csv';
+
+/** The example folder is copied beside the maker's own files once it is wanted. */
+export function openExample(name: string): void {
+  const files = exampleFiles();
+  const folder = name.split('/')[0]!;
+  for (const [file, text] of Object.entries(files)) {
+    if (file.startsWith(`${folder}/`) && !Object.hasOwn(bench.folder, file)) writeFile(file, text);
+  }
+  openPaper(name);
+}
+
+/** Opens a file at the step it belongs to. */
+export function openPaper(name: string): void {
+  const kind = kindOf(name, bench.folder[name] ?? '');
+  if (kind === 'brief') update({ brief: name, chosen: 'brief' });
+  if (kind === 'recipe') update({ recipe: name, chosen: 'recipe' });
+  if (kind === 'order') update({ order: name });
+  location.hash = kind === 'brief' ? 'blend' : kind === 'recipe' ? 'assess' : kind === 'order' ? 'order' : 'shelf';
+}
+
+/** The maker's own shop, written when first needed. */
+export function ensureOwnShop(): string {
+  if (!Object.hasOwn(bench.folder, OWN_SHOP)) writeFile(OWN_SHOP, shopTemplate('metric'));
+  return OWN_SHOP;
+}
+
+export function newBrief(): void {
+  const shop = ensureOwnShop();
+  const name = freeName('my-brief.yaml');
+  writeFile(
+    name,
+    `title: My piece\nshop: ${shop}\nmould: { water: 250 mL }\nservice: dry-indoor\nobjective: strongest\nbatch: { pieces: 1 }\n`,
+  );
+  openPaper(name);
+}
+
+export function newRecipe(): void {
+  const shop = ensureOwnShop();
+  const name = freeName('my-recipe.yaml');
+  writeFile(
+    name,
+    `title: My recipe\nshop: ${shop}\nmould: { water: 250 mL }\nservice: dry-indoor\namounts:\n  casting-plaster: 250 g\n  water: 150 g\n`,
+  );
+  openPaper(name);
+}
+
+/** A file from disk joins the others under its own name. */
+export function takeIn(name: string, text: string): void {
+  const kind = kindOf(name, text);
+  const asked = kind === 'shop' ? OWN_SHOP : kind === 'list' && /price/i.test(name) ? OWN_PRICES : name;
+  writeFile(asked, text);
+  openPaper(asked);
+}

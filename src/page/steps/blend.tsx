@@ -1,0 +1,201 @@
+import type { AssessmentResult, ProposalResult, Wording } from '../../core/index.js';
+import { printProperty, propertyById } from '../../core/index.js';
+import { Costs } from '../draw/costs.js';
+import { Curve } from '../draw/curve.js';
+import { Mould } from '../draw/mould.js';
+import { BlendTable } from '../parts/blend-table.js';
+import { Cautions } from '../parts/cautions.js';
+import { Conflict } from '../parts/conflict.js';
+import { Expect } from '../parts/expect.js';
+import { Field, Fold } from '../parts/field.js';
+import { Notices } from '../parts/notices.js';
+import { Verdicts } from '../parts/verdicts.js';
+import { chanceWords, isProposal, wordingOf } from '../parts/words.js';
+import { type Bench, update } from '../state/bench.js';
+import { dataOf, textField } from '../state/edit.js';
+import { editField, editFields, saveAs } from '../state/files.js';
+import type { Told } from '../worker/told.js';
+import { MouldForm } from './mould-form.js';
+import { Paper } from './paper.js';
+import { PieceForm } from './piece-form.js';
+import { ShelfChoice } from './shelf-choice.js';
+import { TargetsForm } from './targets-form.js';
+
+const DEFAULT_WORDING: Wording = { system: 'metric', currency: null };
+
+/** From a brief to a blend, live: the answer on one side, what is asked on the other. */
+export function BlendStep({ bench }: { readonly bench: Bench }) {
+  const file = bench.brief!;
+  const text = bench.folder[file] ?? '';
+  const data = dataOf(text);
+  const { told, problems } = bench;
+  const wording = told === null ? DEFAULT_WORDING : wordingOf(told);
+  return (
+    <div class="bench">
+      <div class="answer">
+        {told === null ? (
+          <p class="wait">{problems.length > 0 ? 'No blend yet: the brief cannot be read.' : 'Looking for a blend…'}</p>
+        ) : (
+          <Answer told={told} busy={bench.busy} wording={wording} stale={problems.length > 0} />
+        )}
+        <Notices problems={problems} title="What to put right" />
+      </div>
+      <div class="asked">
+        {data === null ? (
+          <p class="hint">The file is not readable YAML just now; put it right below.</p>
+        ) : (
+          <>
+            <section class="group">
+              <Field
+                label="Name of the piece"
+                value={textField(data, ['title'])}
+                hint="untitled brief"
+                onEdit={(t) => editField(file, ['title'], t)}
+              />
+            </section>
+            {told !== null && isProposal(told.result) && (
+              <Conflict
+                result={told.result}
+                wording={wording}
+                draft={told.draft || bench.busy}
+                onRelax={(changes) =>
+                  editFields(
+                    file,
+                    changes.map((c) => [['targets', c.property, c.side], c.text] as const),
+                  )
+                }
+              />
+            )}
+            <TargetsForm file={file} data={data} told={told} wording={wording} problems={problems} />
+            <PieceForm file={file} data={data} problems={problems} kind="brief" />
+            <MouldForm file={file} data={data} problems={problems} volume={told?.result.piece.volume ?? null} />
+            <ShelfChoice file={file} data={data} told={told} />
+          </>
+        )}
+        <Paper file={file} text={text} name="The brief" />
+      </div>
+      {told !== null && (
+        <div class="details">
+          <div class="charts">
+            <Curve told={told} />
+            <Costs told={told} />
+          </div>
+          <OtherSystems result={told.result} wording={wording} />
+          <Expect result={told.result} wording={wording} />
+          <Cautions set={told.result.cautions} full={bench.fullCautions} />
+          <Fold name="This result as JSON">
+            <p class="hint">The same object as pourwright propose --json prints.</p>
+            <button
+              type="button"
+              class="button"
+              disabled={told.draft || bench.busy}
+              onClick={() => saveAs('proposal.json', `${JSON.stringify(told.result, null, 2)}\n`, 'application/json')}
+            >
+              Save proposal.json
+            </button>
+          </Fold>
+        </div>
+      )}
+    </div>
+  );
+}
+
+interface AnswerProps {
+  readonly told: Told;
+  readonly wording: Wording;
+  readonly busy: boolean;
+  readonly stale: boolean;
+}
+
+/** The blend: drawing, verdict, what to weigh. */
+export function Answer({ told, wording, busy, stale }: AnswerProps) {
+  const { result } = told;
+  const met = isProposal(result) ? result.status === 'met' : result.met;
+  const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
+  const aim = isProposal(result)
+    ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
+    : null;
+  return (
+    <section class={`hero${stale ? ' stale' : ''}`} aria-label="The blend">
+      <header>
+        <p class="eyebrow">
+          {[
+            ...(result.invented ? ['invented example'] : []),
+            ...(system === undefined ? [] : [system]),
+            `${result.piece.service} service`,
+          ].join(' · ')}
+        </p>
+        <h1>{result.title}</h1>
+        <p class={`verdict ${met ? 'met' : 'missed'}`}>
+          <b>
+            {met
+              ? result.targets.length === 0
+                ? 'A blend'
+                : 'All targets met'
+              : isProposal(result)
+                ? 'Nearest blend'
+                : 'Misses a target'}
+          </b>
+          {aim !== null && <span>{aim}</span>}
+          <span class="sure">
+            {stale
+              ? 'the last blend that could be read'
+              : busy || told.draft
+                ? 'settling…'
+                : result.jointChance === null
+                  ? ''
+                  : `all at once: ${chanceWords(result.jointChance)}`}
+          </span>
+        </p>
+      </header>
+      {result.warnings.length > 0 && <Notices problems={result.warnings} title="Warnings" />}
+      <Mould told={told} />
+      <Verdicts verdicts={result.targets} wording={wording} />
+      <BlendTable told={told} />
+      <div class="row wrap onward">
+        <button type="button" class="button main" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'card')}>
+          Weigh it out
+        </button>
+        <button type="button" class="button" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'price')}>
+          Price a piece
+        </button>
+      </div>
+    </section>
+  );
+}
+
+const take = (chosen: Bench['chosen'], step: Bench['step']): void => {
+  update({ chosen });
+  location.hash = step;
+};
+
+function OtherSystems({
+  result,
+  wording,
+}: {
+  readonly result: AssessmentResult | ProposalResult;
+  readonly wording: Wording;
+}) {
+  if (!isProposal(result)) return null;
+  const rows = result.systems.filter((s) => s.system !== result.system && s.outcome !== 'absent');
+  if (rows.length === 0) return null;
+  return (
+    <section aria-labelledby="others-title">
+      <h2 id="others-title">Other binders</h2>
+      <dl class="expect">
+        {rows.map((s) => (
+          <div key={s.system}>
+            <dt>{s.name}</dt>
+            <dd>
+              {s.outcome === 'possible' ? (
+                printProperty(result.objective.property, s.value, wording)
+              ) : (
+                <small>{s.why ?? s.outcome}</small>
+              )}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}

@@ -1,0 +1,70 @@
+import {
+  cardHtml,
+  cardResult,
+  packsOnSale,
+  parseAmount,
+  parseMoney,
+  priceResult,
+  proposalResult,
+  proposeNear,
+} from '../../core/index.js';
+import type { AskKind, Asks } from './asks.js';
+import type { Folder } from './folder.js';
+import { opener, type ShippedTable } from './open.js';
+import { orderOf } from './order.js';
+import { shelfTold } from './shelf-told.js';
+import { toldOf } from './told.js';
+
+export type Answers = { readonly [K in AskKind]: (folder: Folder, ask: Asks[K]['ask']) => Asks[K]['answer'] };
+
+/** What the page shows is worked out here, by the same core as the command line. */
+export function answers(shipped: ShippedTable): Answers {
+  const open = opener(shipped);
+  return {
+    near(folder, { file, near }) {
+      const read = open.brief(folder, file);
+      if (read.kind === 'recipe') return null;
+      const { brief, shelf, invented } = read;
+      const proposal = proposeNear(brief.question, near);
+      if (proposal === null) return null;
+      const find = new Map(brief.question.materials.map((m) => [m.id, m]));
+      const parts = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
+      const mixed = {
+        parts,
+        input: { ...brief.question, materials: parts.map((p) => p.material) },
+        result: proposalResult(brief, proposal, shelf, invented),
+      };
+      return toldOf(file, mixed, shelf.shop.units, true);
+    },
+    blend(folder, { file }) {
+      const { mixed, open: opened } = open.mixed(folder, file);
+      return toldOf(file, mixed, opened.shelf.shop.units, false);
+    },
+    price(folder, { files, at, run }) {
+      const opened = files.map((file) => open.mixed(folder, file));
+      const { shelf, prices } = opened[0]!.open;
+      const currency = shelf.shop.currency;
+      return priceResult(
+        opened.map((o) => o.mixed),
+        shelf.shop,
+        prices === null ? new Map() : packsOnSale(prices),
+        {
+          ...(at === undefined
+            ? {}
+            : { at: parseMoney(at, { path: 'at' }, currency === null ? {} : { currency }).amount }),
+          ...(run === undefined ? {} : { run }),
+          once: [],
+        },
+      );
+    },
+    card(folder, { file, pieces, bowl, paper }) {
+      const { mixed, open: opened } = open.mixed(folder, file, pieces);
+      const { shop } = opened.shelf;
+      const size = bowl === undefined ? {} : { bowl: parseAmount(bowl, { path: 'bowl' }, { positive: true }) };
+      const card = cardResult(mixed, shop, size);
+      return { card, html: cardHtml(card, { paper, system: shop.units }), system: shop.units };
+    },
+    order: (folder, { file }) => orderOf(open, folder, file),
+    shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),
+  };
+}

@@ -1,0 +1,39 @@
+import type { CardResult, Near, OrderResult, PriceResult, UnitSystem } from '../../core/index.js';
+import type { Folder } from './folder.js';
+import type { Notice } from './notice.js';
+import type { ShelfTold } from './shelf-told.js';
+import type { Told } from './told.js';
+
+/** What the page asks a worker, and what it gets. */
+export interface Asks {
+  /** A quick answer near the last blend; null: ask for the whole proposal. */
+  near: { ask: { file: string; near: Near }; answer: Told | null };
+  /** The blend of a brief or a recipe, as `propose` and `assess` tell it. */
+  blend: { ask: { file: string }; answer: Told };
+  price: { ask: { files: readonly string[]; at?: string; run?: number }; answer: PriceResult };
+  card: {
+    ask: { file: string; pieces?: number; bowl?: string; paper: 'a4' | 'letter' };
+    answer: { card: CardResult; html: string; system: UnitSystem };
+  };
+  order: { ask: { file: string }; answer: OrderResult };
+  shelf: { ask: { shop: string | null }; answer: ShelfTold };
+}
+
+export type AskKind = keyof Asks;
+
+export interface Request<K extends AskKind = AskKind> {
+  readonly id: number;
+  readonly kind: K;
+  readonly folder: Folder;
+  readonly ask: Asks[K]['ask'];
+}
+
+/** Bad input is an answer too: the same problems the command line prints. */
+export type Answer<T> =
+  | { readonly ok: true; readonly value: T; readonly took: number }
+  | { readonly ok: false; readonly problems: readonly Notice[]; readonly took: number };
+
+export interface Response {
+  readonly id: number;
+  readonly answer: Answer<unknown>;
+}

@@ -1,0 +1,131 @@
+import {
+  briefSchema,
+  checkShape,
+  DEFAULT_SHOP,
+  dottedPlaces,
+  type MaterialTable,
+  type Mixed,
+  type ModelFigures,
+  materialTable,
+  mixedBrief,
+  mixedRecipe,
+  overlay,
+  type PriceList,
+  readBrief,
+  readPrices,
+  readRecipe,
+  readShop,
+  readYaml,
+  recipeSchema,
+  type Shelf,
+  shelfOf,
+  shopSchema,
+  type TableData,
+} from '../../core/index.js';
+import { beside, type Folder, textOf } from './folder.js';
+
+/** The shipped table as the build checked it. */
+export interface ShippedTable extends TableData {
+  readonly model: ModelFigures;
+}
+
+export interface Open {
+  readonly table: MaterialTable;
+  readonly prices: PriceList | null;
+  readonly shelf: Shelf;
+}
+
+/** Opens the maker's files against the shipped table, and remembers the last shop: typing in a brief does not change it. */
+export function opener(shipped: ShippedTable) {
+  const base = materialTable({ materials: shipped.materials, sources: shipped.sources });
+  let known: { readonly key: string; readonly open: Open } | null = null;
+  const mixes = new Map<string, Mixed>();
+
+  function shop(folder: Folder, file: string | null): Open {
+    const key = shopKey(folder, file);
+    if (known?.key === key) return known.open;
+    const open = readOpen(folder, file);
+    known = { key, open };
+    return open;
+  }
+
+  /** Everything the shop is made of, as one text. */
+  function shopKey(folder: Folder, file: string | null): string {
+    if (file === null) return '';
+    const text = folder[file] ?? '';
+    const named = [...text.matchAll(/[\w./ -]+\.(?:csv|ya?ml)/gi)].map((m) => beside(file, m[0].trim()));
+    return [file, text, ...named.map((name) => folder[name] ?? '')].join('\u0000');
+  }
+
+  function readOpen(folder: Folder, file: string | null): Open {
+    const located = file === null ? null : readYaml(textOf(folder, file), file);
+    const written = located === null ? null : checkShape(shopSchema, located);
+    const read = written === null ? DEFAULT_SHOP : readShop(written, dottedPlaces(located!));
+    let table = base;
+    for (const name of written?.materials ?? []) {
+      const own = beside(file!, name);
+      table = overlay(table, textOf(folder, own), own);
+    }
+    const list = written?.prices === undefined ? null : beside(file!, written.prices);
+    const options = read.currency === null ? {} : { currency: read.currency };
+    const prices = list === null ? null : readPrices(textOf(folder, list), list, table, options);
+    return { table, prices, shelf: shelfOf({ shop: read, table, figures: shipped.model, prices }) };
+  }
+
+  /** A brief's or a recipe's file, read against its shop or the one given. */
+  function written(folder: Folder, file: string) {
+    const located = readYaml(textOf(folder, file), file);
+    const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;
+    const at = dottedPlaces(located);
+    return isRecipe
+      ? { kind: 'recipe' as const, data: checkShape(recipeSchema, located), at }
+      : { kind: 'brief' as const, data: checkShape(briefSchema, located), at };
+  }
+
+  function brief(folder: Folder, file: string, at?: Shelf) {
+    const paper = written(folder, file);
+    const shelf = at ?? shop(folder, shopOf(file, paper.data.shop)).shelf;
+    if (paper.kind === 'recipe')
+      return {
+        kind: 'recipe' as const,
+        recipe: readRecipe(paper.data, shelf, paper.at),
+        shelf,
+        invented: paper.data.invented === true,
+      };
+    return {
+      kind: 'brief' as const,
+      brief: readBrief(paper.data, shelf, paper.at),
+      shelf,
+      invented: paper.data.invented === true,
+    };
+  }
+
+  /** The blend of a brief or a recipe; the last few are remembered, so that price and card need no second proposal. */
+  function mixed(folder: Folder, file: string, pieces?: number): { mixed: Mixed; open: Open } {
+    const paper = written(folder, file);
+    const named = shopOf(file, paper.data.shop);
+    const open = shop(folder, named);
+    const key = [folder[file], shopKey(folder, named), pieces ?? ''].join('\u0001');
+    let mix = mixes.get(key);
+    if (mix === undefined) {
+      const read = brief(folder, file, open.shelf);
+      const options = pieces === undefined ? {} : { pieces };
+      mix =
+        read.kind === 'brief'
+          ? mixedBrief(read.brief, read.shelf, read.invented, options)
+          : mixedRecipe(read.recipe, read.shelf, read.invented, options);
+      mixes.set(key, mix);
+      if (mixes.size > MOST_MIXES) mixes.delete(mixes.keys().next().value!);
+    }
+    return { mixed: mix, open };
+  }
+
+  return { shop, written, brief, mixed, base };
+}
+
+const MOST_MIXES = 12;
+
+export const shopOf = (file: string, named: string | undefined): string | null =>
+  named === undefined ? null : beside(file, named);
+
+export type Opener = ReturnType<typeof opener>;
