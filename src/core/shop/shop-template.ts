@@ -71,6 +71,13 @@ room: ${m.room}
 waste: 5 %                # of what is mixed: left in the bowl, spilt
 # breakage: 5 %           # of the pieces cast: cracked, chipped, not fit to sell
 
+# hours: 6 h              # working hours a day, for an order
+# weekdays: [mon, tue, wed, thu, fri]
+
+# Your own pours teach the figures: the record they are kept in, and what was learned from it.
+# pours: pours.csv
+# learned: learned.yaml
+
 # What a piece costs beside its materials.
 # labour:
 #   rate: 15.00           # what an hour of your work is to earn
