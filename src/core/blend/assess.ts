@@ -1,4 +1,6 @@
 import { refuse } from '../problems/problem.js';
+import { type Contributor, contributorsIn } from './contributors.js';
+import { drawnValues, leanBlend } from './drawn.js';
 import { PROPERTIES, propertyById } from './properties/index.js';
 import { type Property, propertyValue } from './property.js';
 import { latinHypercube, quantile } from './sampling.js';
@@ -14,6 +16,8 @@ export interface Assessed {
   readonly low: number | null;
   readonly high: number | null;
   readonly why: string | null;
+  /** The figures its likely range comes from, largest first, at most three. */
+  readonly contributors: readonly Contributor[];
 }
 
 export interface Assessment {
@@ -53,32 +57,27 @@ export function assess(
   options: AssessOptions = {},
 ): Assessment {
   const count = options.draws ?? DRAWS;
-  const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
-  // Materials that are not in the blend change nothing, so they need not be drawn.
-  const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
-  const leanGrams = used.map((i) => grams[i]!);
-
-  const world = worldOf(lean);
-  const state = stateOf(world, leanGrams);
+  const lean = leanBlend(input, grams);
+  const world = worldOf(lean.input);
+  const state = stateOf(world, lean.grams);
   const wanted = targets.map((target) => {
     const property = requireProperty(target);
     return { target, property, without: holdsWithout(property, target, world, state) };
   });
   const centre = new Map(PROPERTIES.map((p) => [p.id, propertyValue(p, world, state)]));
 
-  const samples = new Map<string, (number | null)[]>(PROPERTIES.map((p) => [p.id, []]));
-  let joint = 0;
   const draws = latinHypercube(count, options.seed ?? 1, input.together);
-  for (let j = 0; j < count; j++) {
-    const drawn = worldOf(lean, draws.reading(j));
-    const drawnState = stateOf(drawn, leanGrams);
-    for (const p of PROPERTIES) samples.get(p.id)!.push(propertyValue(p, drawn, drawnState).value);
-    if (wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met)) joint++;
-  }
+  const drawn = drawnValues(lean, PROPERTIES, draws);
+  const samples = new Map(PROPERTIES.map((p, i) => [p.id, drawn[i]!]));
+  const holdsIn = (j: number): boolean =>
+    wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met);
+  const joint = Array.from({ length: count }, (_v, j) => holdsIn(j)).filter(Boolean).length;
 
+  const spreadFrom = contributorsIn(draws);
   const properties = PROPERTIES.map((p): Assessed => {
     const { value, why } = centre.get(p.id)!;
-    const sample = samples.get(p.id)!.filter((v): v is number => v !== null);
+    const all = samples.get(p.id)!;
+    const sample = all.filter((v): v is number => v !== null);
     const ranged = value !== null && sample.length > 0;
     return {
       property: p.id,
@@ -86,6 +85,7 @@ export function assess(
       low: ranged ? quantile(sample, 0.05) : null,
       high: ranged ? quantile(sample, 0.95) : null,
       why: why ?? null,
+      contributors: ranged ? spreadFrom(all) : [],
     };
   });
   const verdicts = wanted.map(({ target, property, without }) =>
