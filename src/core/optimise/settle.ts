@@ -132,7 +132,11 @@ export function settleNear(
   options: SettleOptions & { readonly start: readonly number[] },
 ): Settled {
   const search = searchOf(question, world, system, options);
-  const from = search.judge(filling(world, options.start, question.conditions.volume));
+  const within = options.start.map((g, i) => {
+    const { lower = 0, upper = Number.POSITIVE_INFINITY } = search.columns[i]!;
+    return Math.min(upper, Math.max(lower, g));
+  });
+  const from = search.judge(filling(world, within, question.conditions.volume));
   const seen = world.materials.map((m, i) => m.kind === 'water' || from.grams[i]! > 0);
   const { best, still, solves } = descend(search, from, seen, NEAR_REACH, options.aim);
   return search.finish(best, still, solves);
