@@ -32,6 +32,16 @@ export const propertySchema = z.strictObject({
   why: z.string().nullable().describe('why there is no value'),
   restsOn: z.string(),
   models: z.array(z.string()),
+  contributors: z
+    .array(
+      z.strictObject({
+        figure: z.string().describe('key of the figure: <material>.<field> or model.<id>'),
+        title: z.string().describe('the figure in words'),
+        share: z.number().describe('share of the spread that goes with this figure alone, 0..1'),
+        direction: z.enum(['rises', 'falls']).describe('what the property does as the figure rises'),
+      }),
+    )
+    .describe('the figures that the likely range comes from, largest first, at most three'),
 });
 
 export const verdictSchema = z.strictObject({

@@ -1,4 +1,5 @@
 import { type Assessment, assess } from '../blend/assess.js';
+import { type FigureTables, titleOfKey } from '../blend/figure-keys.js';
 import { isBinder } from '../blend/numbers.js';
 import { propertyById } from '../blend/properties/index.js';
 import type { Target, Verdict } from '../blend/target.js';
@@ -51,10 +52,17 @@ const named = (verdict: Verdict): VerdictResult => {
   return { ...verdict, name: property.name, unit: property.unit };
 };
 
-function properties(assessment: Assessment): AssessmentResult['properties'] {
+function properties(assessment: Assessment, tables: FigureTables): AssessmentResult['properties'] {
   return assessment.properties.map((p) => {
     const property = propertyById(p.property)!;
-    return { ...p, name: property.name, unit: property.unit, restsOn: property.restsOn, models: [...property.models] };
+    return {
+      ...p,
+      name: property.name,
+      unit: property.unit,
+      restsOn: property.restsOn,
+      models: [...property.models],
+      contributors: p.contributors.map((c) => ({ ...c, title: titleOfKey(tables, c.figure) })),
+    };
   });
 }
 
@@ -112,7 +120,7 @@ export function assessRecipe(
     piece: piece(recipe.setting),
     batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
     blend: ingredients(weighed, shelf.shop.scoop),
-    properties: properties(assessment),
+    properties: properties(assessment, input),
     targets: assessment.verdicts.map(named),
     met: assessment.met,
     ownFigures: ownFigures(shelf, input, blend.pieceGrams),
@@ -141,7 +149,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
     blend: ingredients(weighed, shelf.shop.scoop),
-    properties: properties(proposal.assessment),
+    properties: properties(proposal.assessment, question),
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,
     ownFigures: ownFigures(shelf, question, pieceGramsOf(brief, proposal)),
