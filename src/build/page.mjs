@@ -30,7 +30,7 @@ export async function buildPage(root, dist, { alias, plugins }) {
     alias,
     plugins,
     absWorkingDir: root,
-    entryPoints: { bench: 'src/page/main.tsx', style: 'src/page/style/index.css' },
+    entryPoints: { bench: 'src/page/entry.ts', style: 'src/page/style/index.css' },
     bundle: true,
     platform: 'browser',
     format: 'iife',

@@ -1,5 +1,4 @@
 import { render } from 'preact';
-import { config } from 'zod';
 import { App } from './app.js';
 import { troublesOf } from './parts/troubles.js';
 import { useDesk } from './state/answers.js';
@@ -12,12 +11,11 @@ import { marksKept, readMarks } from './state/marks.js';
 import { shippedTable } from './state/shipped.js';
 import { serveAnswers } from './worker/serve.js';
 
-// The schemas would build functions from text to be faster; the page's content policy forbids that.
-config({ jitless: true });
-
-// One script for the page and its workers, so that the core is in the file once.
-if (typeof document === 'undefined') serveAnswers(self as never);
-else void start(document.currentScript?.textContent ?? '');
+/** One script for the page and its workers, so that the core is in the file once. */
+export function begin(): void {
+  if (typeof document === 'undefined') serveAnswers(self as never);
+  else void start(document.currentScript?.textContent ?? '');
+}
 
 async function start(source: string): Promise<void> {
   const quick = new Desk(source, shippedTable());

@@ -57,7 +57,7 @@ export function CautionStrip({ set }: { readonly set: CautionSet }) {
     <a class={`strip ${first.severity}`} href="#cautions">
       <b class="tag">{WORD[first.severity]}</b>
       <span class="strip-text">{first.short}</span>
-      <span class="strip-more">{others > 0 ? `and ${others} more` : ''}</span>
+      <span class="strip-more">{others > 0 ? `${others} more` : ''}</span>
     </a>
   );
 }
