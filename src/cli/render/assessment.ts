@@ -4,6 +4,7 @@ import { printQuantity } from '../../core/units/print.js';
 import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
+import { whatChancesHangOn } from './spread.js';
 
 export interface View {
   readonly wording: Wording;
@@ -57,6 +58,7 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
     const joint = result.jointChance === null ? '' : ` (all at once: ${chanceWords(result.jointChance)})`;
     page.heading(`TARGETS${joint}`);
     verdictTable(page, result.targets, view.wording);
+    whatChancesHangOn(page, result.targets, result.properties);
   }
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
   propertyTable(page, result as AssessmentResult, view.wording);

@@ -3,6 +3,7 @@ import { printDifference, printProperty, printWindow, significant, type Wording 
 import type { AssessmentResult, IngredientResult, VerdictResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { Sheet } from './page.js';
+import { spreadWords } from './spread.js';
 
 const grams = (g: number, wording: Wording): string =>
   printQuantity(significant(g, 6), 'mass', { system: wording.system });
@@ -85,8 +86,9 @@ export function restsOn(page: Sheet, result: AssessmentResult): void {
   for (const p of result.properties) {
     if (p.value === null) continue;
     const meaning = propertyById(p.property)?.meaning ?? '';
+    const spread = p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`;
     page.paragraph(
-      `${page.paint.bold(p.name)}: ${meaning}. Rests on ${p.restsOn}. Models: ${p.models.join(', ')}.`,
+      `${page.paint.bold(p.name)}: ${meaning}. Rests on ${p.restsOn}.${spread} Models: ${p.models.join(', ')}.`,
       2,
       4,
     );
