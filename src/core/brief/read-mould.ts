@@ -61,7 +61,7 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
   if (written.water !== undefined) {
     const fill = parseAmount(written.water, at('mould.water'), { positive: true });
     return {
-      volume: 'cm3' in fill ? fill.cm3 : fill.grams / (waterDensity(conditions.temperature) / 1000),
+      volume: 'cm3' in fill ? fill.cm3 : fill.grams / waterDensity(conditions.temperature),
       wall: null,
     };
   }
