@@ -2,8 +2,17 @@ import { type Assessment, assess } from '../blend/assess.js';
 import type { Target } from '../blend/target.js';
 import { type World, worldOf } from '../blend/world.js';
 import { refuse } from '../problems/problem.js';
+import {
+  type CoarseReport,
+  coarseReport,
+  type LimitsReport,
+  limitsReport,
+  type PartsReport,
+  partsReport,
+} from './choices.js';
 import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
+import { inWholeParts } from './parts.js';
 import type { Question } from './question.js';
 import type { Weighable } from './rounding.js';
 import type { Settled } from './settle.js';
@@ -34,6 +43,12 @@ export interface Proposal {
   readonly solves: number;
   /** Only when nothing fits: which targets cannot hold together. */
   readonly conflict: Conflict | null;
+  /** The most ingredients and the least dose, and what they cost. */
+  readonly limits?: LimitsReport;
+  /** Only when whole-number parts were asked for: `ingredients` then are in these parts. */
+  readonly parts?: PartsReport;
+  /** Only when a blend keeps every limit and no rounding of it does. */
+  readonly coarse?: CoarseReport;
 }
 
 export type { SystemReport };
@@ -80,9 +95,16 @@ export function proposeFrom(
       ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
     });
   }
-  const weighed = weighedBlend({ ...question, targets: held }, world, first.system, first.answer, aim);
+  const kept = { ...question, targets: held };
+  const parts = question.parts && inWholeParts(kept, world, first.system, first.answer, aim, question.parts);
+  const { system, answer } = parts ?? first;
+  const weighed = weighedBlend(kept, world, system, answer, aim, parts ? { knobs: parts.knobs } : {});
+  const coarse = !parts && answer.feasible && weighed.miss > 0;
   return {
-    ...proposalOf(question, first.system, first.answer, weighed, aim, options),
+    ...proposalOf(question, system, answer, weighed, aim, options),
+    limits: limitsReport(question, first),
+    ...(question.parts === undefined ? {} : { parts: partsReport(question, parts ?? null, first.answer, weighed) }),
+    ...(coarse ? { coarse: coarseReport(kept, world, system, answer, weighed, aim) } : {}),
     standing: standingTargets(question.targets),
     systems: reports,
     conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(world, ranked),

@@ -28,7 +28,7 @@ export interface Weighable {
 
 export interface RoundingOptions {
   /** What is measured out in whole steps; default: each ingredient on the scale. */
-  readonly knobs?: readonly Knob[];
+  readonly knobs?: (batchGrams: readonly number[]) => readonly Knob[];
   /** Steps that a knob may be turned from the exact blend, each way; default 8. */
   readonly reach?: number;
 }
@@ -64,12 +64,8 @@ export function roundToScale(
 ): Weighable {
   const times = portions(question.batch, world.conditions.waste);
   const reach = options.reach ?? REACH;
-  const knobs =
-    options.knobs ??
-    scaleKnobs(
-      question,
-      grams.map((g) => g * times),
-    );
+  const batch = grams.map((g) => g * times);
+  const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
   const hood = neighbourhood(
     world,

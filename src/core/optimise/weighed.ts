@@ -3,7 +3,7 @@ import type { World } from '../blend/world.js';
 import type { Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
-import { roundToScale, type Weighable } from './rounding.js';
+import { type RoundingOptions, roundToScale, type Weighable } from './rounding.js';
 import { type Bound, type Settled, settle } from './settle.js';
 import { standingTargets } from './standing-limits.js';
 import { leastDose } from './support.js';
@@ -21,9 +21,10 @@ export function weighedBlend(
   system: BinderSystem,
   answer: Settled,
   aim: Sought,
+  options: RoundingOptions = {},
 ): Weighable {
   const limits = [...question.targets, ...standingTargets(question.targets)];
-  const rounded = (grams: readonly number[]): Weighable => roundToScale(question, world, system, grams, aim);
+  const rounded = (grams: readonly number[]): Weighable => roundToScale(question, world, system, grams, aim, options);
   let best = rounded(answer.grams);
   if (!answer.feasible) return best;
   const bounds = keptTo(question, answer.grams);
