@@ -16,5 +16,5 @@ export async function assessVerb(call: Call): Promise<ExitCode> {
   const result = assessRecipe(recipe, shelf, data.invented === true);
   if (call.options['json'] === true) printJson(call.io, result);
   else printSheet(call.io, (page) => renderAssessment(page, result, viewOf(call, shelf.shop)));
-  return result.met ? 0 : 1;
+  return result.met && !result.warnings.some((w) => w.severity === 'error') ? 0 : 1;
 }

@@ -5,6 +5,7 @@ import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
 import { whatChancesHangOn } from './spread.js';
+import { riskList } from './risks.js';
 
 export interface View {
   readonly wording: Wording;
@@ -30,7 +31,10 @@ export function title(
   ];
   page.line(page.paint.bold(result.title));
   page.paragraph(page.paint.dim(about.join(' · ')));
-  for (const warning of result.warnings) page.paragraph(`${page.paint.yellow('WARNING')} ${warning.message}`, 0, 2);
+  for (const { severity, message } of result.warnings) {
+    const mark = severity === 'error' ? page.paint.red('DO NOT CAST THIS') : page.paint.yellow('WARNING');
+    page.paragraph(`${mark} ${message}`, 0, 2);
+  }
   ownFigureLine(page, result.ownFigures);
 }
 
@@ -72,5 +76,6 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
     page.heading('WHAT THE FIGURES REST ON');
     restsOn(page, result as AssessmentResult);
   }
+  riskList(page, result.risks);
   cautionList(page, result.cautions, view.fullCautions);
 }

@@ -4,7 +4,7 @@ import type { Where } from '../problems/problem.js';
 import type { SafetyConditions } from '../safety/facts.js';
 import { parseQuantity } from '../units/quantity.js';
 import type { QuantityKind } from '../units/vocabulary.js';
-import type { WrittenBrief, WrittenRecipe } from './schema.js';
+import { AIR_MOVEMENT, type WrittenBrief, type WrittenRecipe } from './schema.js';
 import type { Shop } from './shelf.js';
 
 /** What a brief and a recipe share: how and where the piece is cast, and who will be near. */
@@ -50,15 +50,18 @@ export function readSetting(
   };
   const service = written.service ?? DEFAULT_CONDITIONS.service;
   const cover = written.cover === undefined ? null : read(written.cover, 'time', 'cover', 0) / 24;
+  const length = (text: unknown, path: string, otherwise: number): number =>
+    within(read(text, 'length', path, otherwise, { positive: true }), path, 0.05, 50, 'cm');
+  const wall = length(written.wall, 'wall', DEFAULT_CONDITIONS.wall);
+  const thinnest = written['thinnest-wall'];
+  const faces = written['open-faces'];
+  const air = written.room?.air;
   const conditions: Conditions = {
     volume: null,
-    wall: within(
-      read(written.wall, 'length', 'wall', DEFAULT_CONDITIONS.wall, { positive: true }),
-      'wall',
-      0.05,
-      50,
-      'cm',
-    ),
+    wall,
+    ...(thinnest === undefined ? {} : { thinnestWall: Math.min(wall, length(thinnest, 'thinnest-wall', wall)) }),
+    ...(faces === undefined ? {} : { openFaces: faces }),
+    ...(air === undefined ? {} : { wind: AIR_MOVEMENT[air] }),
     service,
     pour: written.pour ?? DEFAULT_CONDITIONS.pour,
     temperature: within(

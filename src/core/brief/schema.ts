@@ -54,6 +54,16 @@ const targets = z
 
 const room = z.strictObject({ temperature: quantity.optional(), humidity: quantity.optional() });
 
+/** Air movement over drying pieces in words, [km/h]. Ours: a light draught and a fan across the shelf. */
+export const AIR_MOVEMENT = { still: 0, draught: 2, fan: 6 } as const;
+
+const dryingRoom = room.extend({
+  air: z
+    .enum(Object.keys(AIR_MOVEMENT) as [keyof typeof AIR_MOVEMENT])
+    .optional()
+    .describe('air over the drying piece; still when left out'),
+});
+
 const common = {
   title: z.string().optional(),
   invented: z.boolean().optional().describe('true for a made-up example'),
@@ -64,7 +74,12 @@ const common = {
   finish: z.enum(FINISHINGS).optional(),
   people: z.array(z.enum(PEOPLE)).optional(),
   pour: z.enum(POURS).optional(),
-  room: room.optional(),
+  room: dryingRoom.optional(),
+  'thinnest-wall': quantity.optional().describe('thickness of the thinnest wall, where walls differ'),
+  'open-faces': z
+    .union([z.literal(1), z.literal(2)])
+    .optional()
+    .describe('faces of the wall that the air reaches'),
   cover: quantity.optional().describe('how long the piece is kept covered after demoulding'),
   'strength-age': quantity.optional(),
   'mould-stuff': z.enum(MOULD_STUFFS).optional(),

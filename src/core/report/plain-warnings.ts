@@ -8,7 +8,7 @@ interface Bound {
   readonly hint: string;
 }
 
-/** Bounds of common sense on a recipe's figures. Common practice, no source, but for the pigment ceiling (ASTM C979). */
+/** Bounds of common sense on a recipe's figures. Common practice, no source. */
 const BOUNDS: readonly Bound[] = [
   {
     property: 'flow',
@@ -33,12 +33,6 @@ const BOUNDS: readonly Bound[] = [
     outside: (v) => v > 0.75,
     found: (v) => `${v} g of water for each gram of cement`,
     hint: 'above about 0.7 a cement paste stays weak and porous',
-  },
-  {
-    property: 'pigment-share',
-    outside: (v) => v > 10,
-    found: (v) => `pigment at ${v} % of the binder`,
-    hint: 'the published ceiling is 10 %: strength and set suffer',
   },
 ];
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { STATUSES } from '../materials/figure.js';
 import { KINDS } from '../materials/schema.js';
+import { RISK_LEVELS } from '../risks/risk.js';
 
 /**
  * The JSON that verbs print with --json. Versioned: a field keeps its meaning within a version; new fields may be
@@ -68,6 +69,14 @@ const cautionSchema = z.strictObject({
   region: z.enum(['US', 'EU']).optional(),
 });
 
+export const riskSchema = z.strictObject({
+  id: z.string(),
+  level: z.enum(RISK_LEVELS),
+  text: z.string(),
+  models: z.array(z.string()),
+  source: z.string(),
+});
+
 export const cautionSetSchema = z.strictObject({
   form: z.enum(['full', 'short']),
   region: z.enum(['US', 'EU']),
@@ -113,6 +122,7 @@ const common = {
   ownFigures: ownFiguresSchema,
   jointChance: nullable.describe('chance that all targets hold at once; null without targets'),
   warnings: z.array(warningSchema),
+  risks: z.array(riskSchema).describe('what may spoil the piece, the worst first'),
   cautions: cautionSetSchema,
 };
 
@@ -170,5 +180,6 @@ export type AssessmentResult = z.infer<typeof assessmentResultSchema>;
 export type ProposalResult = z.infer<typeof proposalResultSchema>;
 export type IngredientResult = z.infer<typeof ingredientSchema>;
 export type PropertyResult = z.infer<typeof propertySchema>;
+export type RiskResult = z.infer<typeof riskSchema>;
 export type VerdictResult = z.infer<typeof verdictSchema>;
 export type ProblemResult = z.infer<typeof problemResultSchema>;

@@ -12,13 +12,16 @@ import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
 import { densityAsMeasured } from '../materials/table.js';
 import type { Proposal } from '../optimise/propose.js';
+import { riskProblems } from '../risks/problems.js';
+import type { Risk } from '../risks/risk.js';
+import { risksOf } from '../risks/risks.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
-import { plainWarnings } from './plain-warnings.js';
 import { ownFigures } from './own-figures.js';
+import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
-import type { AssessmentResult, IngredientResult, ProposalResult, VerdictResult } from './result-schema.js';
+import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
 
 interface Weighed {
   readonly material: Material;
@@ -79,12 +82,15 @@ function cautions(
     pieceGrams: value('fresh-weight'),
     waterToPlaster: value('water-to-plaster'),
     peakTemperature: value('peak-temperature'),
+    likelyPeak: value('likely-peak'),
     wall: setting.conditions.wall,
     sulfate: sulfateOutcome(parts, setting.conditions),
   });
   const set = cautionsFor(facts, { region: shelf.shop.region });
   return { ...set, cautions: [...set.cautions], firstAid: [...set.firstAid] };
 }
+
+const told = (risk: Risk): RiskResult => ({ ...risk, models: [...risk.models] });
 
 const piece = (setting: Setting): AssessmentResult['piece'] => {
   const { volume, wall, service, pour, temperature, humidity } = setting.conditions;
@@ -106,6 +112,7 @@ export function assessRecipe(
   const { conditions } = recipe.setting;
   const blend = recipeBlend(recipe, shelf);
   const input = worldInput(shelf, blend.materials, conditions);
+  const risks = risksOf(input, blend.pieceGrams);
   const assessment = assess(input, blend.pieceGrams, recipe.targets, options);
   const weighed = blend.materials.map((material, i) => ({
     material,
@@ -125,7 +132,10 @@ export function assessRecipe(
     met: assessment.met,
     ownFigures: ownFigures(shelf, input, blend.pieceGrams),
     jointChance: assessment.jointChance,
-    warnings: [...recipe.warnings, ...blend.warnings, ...plainWarnings(assessment)].map(problemResult),
+    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(risks), ...plainWarnings(assessment)].map(
+      problemResult,
+    ),
+    risks: risks.map(told),
     cautions: cautions(weighed, assessment, recipe.setting, shelf),
     fills: blend.fills,
   };
@@ -137,6 +147,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   const find = new Map(question.materials.map((m) => [m.id, m]));
   const weighed = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
   const standing = standingVerdicts(brief, proposal);
+  const risks = risksOf(question, pieceGramsOf(brief, proposal));
   return {
     format: 'pourwright.proposal/1',
     title: brief.title,
@@ -165,7 +176,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
           },
     still: proposal.still,
     leftOut: brief.leftOut.map((l) => ({ ...l })),
-    warnings: [],
+    warnings: riskProblems(risks).map(problemResult),
+    risks: risks.map(told),
     cautions: cautions(weighed, proposal.assessment, brief.setting, shelf),
   };
 }

@@ -43,6 +43,8 @@ export interface SafetyConditions {
   readonly waterToPlaster?: number | null;
   /** °C, upper bound of the temperature while setting. */
   readonly peakTemperature?: number | null;
+  /** °C, likely peak inside the piece in a usual mould; told beside the bound, never in place of it. */
+  readonly likelyPeak?: number | null;
   /** cm, thickest wall, as in the conditions of the blend. */
   readonly wall?: number | null;
   readonly uses?: readonly Use[];
@@ -106,6 +108,7 @@ export function blendFacts(parts: readonly BlendPart[], conditions: SafetyCondit
     pieceGrams: conditions.pieceGrams ?? null,
     waterToPlaster: conditions.waterToPlaster ?? null,
     peakTemperature: conditions.peakTemperature ?? null,
+    likelyPeak: conditions.likelyPeak ?? null,
     wall: conditions.wall ?? null,
     uses: conditions.uses ?? [],
     finishing: conditions.finishing ?? 'none',

@@ -26,8 +26,12 @@ function heatWords(f: BlendFacts): string {
   ].join(', ');
 }
 
-const peak = (f: BlendFacts): string =>
-  f.peakTemperature === null ? '' : `; up to ${Math.round(f.peakTemperature)} °C while setting (upper bound)`;
+/** The bound decides; the likely peak is told beside it. */
+const peak = (f: BlendFacts): string => {
+  if (f.peakTemperature === null) return '';
+  const likely = f.likelyPeak === null ? '' : `, about ${Math.round(f.likelyPeak)} °C inside likely`;
+  return `; up to ${Math.round(f.peakTemperature)} °C while setting (upper bound)${likely}`;
+};
 
 const flameStandards = ({ region }: Case): string =>
   region === 'US' ? 'ASTM F2417 and, for holders, ASTM F2601' : 'EN 15493, with the labels of EN 15494';

@@ -1,0 +1,48 @@
+import { propertyById } from '../blend/properties/index.js';
+import { propertyValue } from '../blend/property.js';
+import { stateOf } from '../blend/state/state.js';
+import { type Grams, type WorldInput, worldOf } from '../blend/world.js';
+import { blooming, converting, flashing, glassSwelling, overRetarded, swelling } from './chemistry.js';
+import { dulled, overPigmented } from './colour.js';
+import { RISK_LEVELS, type Risk, type RiskCase, type Screen } from './risk.js';
+import { cracking, driedTooHot, growing, steaming } from './shape.js';
+
+/** Every screen, in the order it is printed within a level. */
+const SCREENS: readonly Screen[] = [
+  flashing,
+  overRetarded,
+  swelling,
+  glassSwelling,
+  overPigmented,
+  cracking,
+  blooming,
+  dulled,
+  converting,
+  steaming,
+  driedTooHot,
+  growing,
+];
+
+/** The case of a blend: one piece, or a batch assessed by itself. Parts of 0 g are left out. */
+export function riskCase(input: WorldInput, grams: Grams): RiskCase {
+  const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
+  const world = worldOf({ ...input, materials: used.map((i) => input.materials[i]!) });
+  const state = stateOf(
+    world,
+    used.map((i) => grams[i]!),
+  );
+  return {
+    parts: used.map((i) => ({ material: input.materials[i]!, grams: grams[i]! })),
+    conditions: input.conditions,
+    world,
+    state,
+    value: (id) => propertyValue(propertyById(id)!, world, state).value,
+  };
+}
+
+/** What may spoil a piece of these grams, the worst first. */
+export function risksOf(input: WorldInput, grams: Grams): Risk[] {
+  const mix = riskCase(input, grams);
+  const found = SCREENS.map((screen) => screen(mix)).filter((risk) => risk !== null);
+  return found.sort((a, b) => RISK_LEVELS.indexOf(b.level) - RISK_LEVELS.indexOf(a.level));
+}
