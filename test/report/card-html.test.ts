@@ -163,6 +163,7 @@ describe('words on the card', () => {
       timerWords({ id: 'dry', name: 'n', value, low, high, unit });
     expect(timer(8.4, 'min', 5.1, 14.6)).toMatchObject({ value: '8.4 min', range: 'likely 5.1 to 15 min' });
     expect(timer(190, 'h', null, 331)).toMatchObject({ value: '7.9 days', range: 'perhaps 14 days' });
+    expect(timer(210, 'min', 110, 670)).toMatchObject({ range: 'likely 110 min to 11 h 10 min' });
     expect(timer(null, 'h').value).toBe('never in this room');
   });
 });

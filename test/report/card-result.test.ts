@@ -62,6 +62,25 @@ describe('a weigh-out card', () => {
     expect(plaster.mixing.map((m) => m.id)).toEqual(['join', 'soak', 'mix', 'pour']);
   });
 
+  it('reads the scale the vessel stands on, in its own steps, whatever was weighed apart', () => {
+    // An ounce scale under the jug: 170.1 g are 6.0 oz; 2.5 g from the gram scale do not move 0.1 oz (2.83 g) a step more.
+    const ounces = shopOf({
+      currency: 'USD',
+      units: 'us',
+      scale: { step: '0.1 oz', fine: { step: '0.1 g', most: '100 g' } },
+    });
+    const jug = card(
+      { amounts: { 'casting-plaster': '9 oz', 'citric-acid': '1.2 g', water: '6 oz' } },
+      {},
+      ounces,
+    ).weighing;
+    const [water, dissolve] = [jug[0]!, jug[1]!];
+    for (const step of [water, dissolve]) expect(step.scaleStep / 28.349523125).toBeCloseTo(0.1, 9);
+    expect(water.additions[0]!.running / 28.349523125).toBeCloseTo(6, 5);
+    expect(dissolve.additions[0]!.running / 28.349523125).toBeCloseTo(6, 5);
+    expect(dissolve.additions[0]!.grams).toBe(1.2);
+  });
+
   it('splits a batch into bowls the shop can mix, and says what each fills', () => {
     const run = card(LIGHT, { pieces: 6 });
     expect(run.bowls).toMatchObject({ limit: '2000 g', pieces: 6 / run.bowls.count });

@@ -33,13 +33,12 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
 
   page.heading('WEIGH OUT (tare each vessel before its first line)');
   for (const step of card.weighing) {
-    const coarsest = Math.max(...step.additions.map((a) => a.step));
     page.paragraph(`${bold(step.vesselName)}: ${step.text}`, 2, 4);
     page.table(
       step.additions.map((a) => [
         `  ${a.name}${a.apart ? ' (fine scale)' : ''}`,
         bold(onScale(a.grams, a.step)),
-        `scale reads ${onScale(a.running, coarsest)}`,
+        `scale reads ${onScale(a.running, step.scaleStep)}`,
         ...(page.width >= 72 ? [dim(scoopWords(a))] : []),
       ]),
       ['left', 'right', 'right', 'right'],

@@ -23,7 +23,7 @@ export function cardHtml(card: CardResult, page: CardPage): string {
 <body><main>
 ${head(card, page)}
 <div class="columns"><div class="weigh">
-${weighingTable(card)}
+${weighingTable(card, page)}
 ${mixing(card)}
 </div><div class="side">
 ${fillSvg(card.layers)}
@@ -67,21 +67,16 @@ function head(card: CardResult, { system }: CardPage): Markup {
   return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
 }
 
-function weighingTable(card: CardResult): Markup {
-  return markup`<table class="amounts"><caption>Weigh out. Tare each vessel before its first line; tick what is in.</caption><thead><tr><th></th><th>weigh</th><th>scale reads</th><th>scoops of ${printQuantity(card.scoop, 'volume')}</th></tr></thead>${card.weighing.map(weighingRows)}</table>`;
+function weighingTable(card: CardResult, { system }: CardPage): Markup {
+  return markup`<table class="amounts"><caption>Weigh out. Tare each vessel before its first line; tick what is in.</caption><thead><tr><th></th><th>weigh</th><th>scale reads</th><th>scoops of ${printQuantity(card.scoop, 'volume', { system })}</th></tr></thead>${card.weighing.map(weighingRows)}</table>`;
 }
 
 function weighingRows(step: CardWeighing): Markup {
   const rows = step.additions.map((a) => {
     const name = a.apart ? `${a.name} (fine scale)` : a.name;
-    return markup`<tr><td><span class="tick"></span>${name}</td><td class="number"><b>${onScale(a.grams, a.step)}</b></td><td class="number">${reads(step, a.running)}</td><td class="number small">${scoopWords(a)}</td></tr>`;
+    return markup`<tr><td><span class="tick"></span>${name}</td><td class="number"><b>${onScale(a.grams, a.step)}</b></td><td class="number">${onScale(a.running, step.scaleStep)}</td><td class="number small">${scoopWords(a)}</td></tr>`;
   });
   return markup`<tbody><tr class="step"><th colspan="4">${step.vesselName}: <span>${step.text}</span></th></tr>${rows}</tbody>`;
-}
-
-/** The reading in the unit and digits of the coarsest scale used in this vessel. */
-function reads(step: CardWeighing, running: number): string {
-  return onScale(running, Math.max(...step.additions.map((a) => a.step)));
 }
 
 function mixing(card: CardResult): Markup {

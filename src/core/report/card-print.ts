@@ -70,7 +70,7 @@ export function timerWords(timer: CardTimer): TimerWords {
 /** "5 to 13 min": the unit once, where both have the same. */
 function between(low: string, high: string): string {
   const unit = / [a-z]+$/i;
-  const once = low.match(unit)?.[0] === high.match(unit)?.[0] && !/ .* /.test(low);
+  const once = low.match(unit)?.[0] === high.match(unit)?.[0] && ![low, high].some((time) => / .* /.test(time));
   return `${once ? low.replace(unit, '') : low} to ${high}`;
 }
 

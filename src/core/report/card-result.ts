@@ -136,32 +136,28 @@ function weighings(
       id: step.id,
       vessel: step.vessel,
       vesselName: vesselName(step.vessel, method),
+      scaleStep: 0,
       text: weighingText(step.id, method),
       additions: step.id === 'wet' && wetting > 0 ? [...own, addition(water, wetting)] : own,
     };
   });
-  return withRunning(steps, shop);
+  return withRunning(steps);
 }
 
-/** Fills in what the scale under each vessel reads. */
-function withRunning(steps: readonly CardWeighing[], shop: Shop): CardWeighing[] {
-  const totals = new Map<string, number[]>();
-  for (const vessel of new Set(steps.map((s) => s.vessel))) {
+/** Fills in what the scale under each vessel reads: the coarser one, where some of what goes in was weighed apart. */
+function withRunning(steps: readonly CardWeighing[]): CardWeighing[] {
+  const vessels = [...new Set(steps.map((s) => s.vessel))].map((vessel) => {
     const inside = steps.filter((s) => s.vessel === vessel).flatMap((s) => s.additions);
-    const anyApart = inside.some((a) => a.apart) && inside.some((a) => !a.apart);
-    totals.set(
-      vessel,
-      runningTotals(
-        inside.map((a) => a.grams),
-        shop.scale.step,
-        anyApart,
-      ),
-    );
-  }
-  return steps.map((step) => ({
-    ...step,
-    additions: step.additions.map((a) => ({ ...a, running: totals.get(step.vessel)!.shift()! })),
-  }));
+    const scaleStep = Math.max(...inside.map((a) => a.step));
+    const mixed = inside.some((a) => a.step < scaleStep);
+    const amounts = inside.map((a) => a.grams);
+    return [vessel, { scaleStep, totals: runningTotals(amounts, scaleStep, mixed) }] as const;
+  });
+  const found = new Map(vessels);
+  return steps.map((step) => {
+    const { scaleStep, totals } = found.get(step.vessel)!;
+    return { ...step, scaleStep, additions: step.additions.map((a) => ({ ...a, running: totals.shift()! })) };
+  });
 }
 
 function mixingSteps(mixed: Mixed, method: Method, order: readonly OrderStep[], fills: number): CardResult['mixing'] {

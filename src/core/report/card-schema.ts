@@ -24,6 +24,7 @@ const weighing = z.strictObject({
   id: z.enum(['water', 'dissolve', 'colour', 'wet', 'blend', 'fibres']),
   vessel: z.enum(VESSELS),
   vesselName: z.string(),
+  scaleStep: z.number().describe('g that the scale under the vessel can tell'),
   text: z.string(),
   additions: z.array(addition),
 });
