@@ -45,8 +45,11 @@ export async function highsReference(): Promise<ReferenceSolver> {
       numRows: m,
       sense: program.sense === 'min' ? objectiveSense.minimize : objectiveSense.maximize,
       colCost: [...program.objective],
-      colLower: program.columns.map((c) => c.lower ?? 0),
-      colUpper: program.columns.map((c) => c.upper ?? Number.POSITIVE_INFINITY),
+      // Given bounds that are not whole, it has returned fractional "integers" and optima worse than one at hand.
+      colLower: program.columns.map((c) => (integers && c.integer ? Math.ceil(c.lower ?? 0) : (c.lower ?? 0))),
+      colUpper: program.columns.map(({ upper = Number.POSITIVE_INFINITY, integer }) =>
+        integers && integer ? Math.floor(upper) : upper,
+      ),
       rowLower: program.rows.map((r) => r.low ?? Number.NEGATIVE_INFINITY),
       rowUpper: program.rows.map((r) => r.high ?? Number.POSITIVE_INFINITY),
       matrix: { format: 'csr', numRows: m, numCols: n, starts, indices, values },
