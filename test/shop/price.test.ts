@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Costs, NO_COSTS } from '../../src/core/brief/costs.js';
+import { postedBy } from '../../src/core/shop/postage.js';
 import { buildUp, coveringPrice, type PriceCase, saleAt } from '../../src/core/shop/price.js';
 import { Sum, sum, toCoins } from '../../src/core/shop/sums.js';
 
@@ -91,6 +92,17 @@ describe('postage by weight step', () => {
     expect(at(400).lighter).toMatchObject({ step: { upTo: 500 } });
     expect(at(400).lighter!.grams).toBeCloseTo(20, 9);
     expect(at(300).lighter).toBeNull();
+    // Of several lighter steps the nearest that is cheaper; one of the same price is no gain.
+    const steps = [
+      { upTo: 200, price: '3.00' },
+      { upTo: 500, price: '4.10' },
+      { upTo: 700, price: '5.49' },
+      { upTo: 1000, price: '5.49' },
+    ];
+    const parcel = (value: number) => postedBy({ value, low: value, high: value }, 0, steps);
+    expect(parcel(800).lighter).toMatchObject({ step: { upTo: 500 }, grams: 300 });
+    expect(parcel(450).lighter).toMatchObject({ step: { upTo: 200 }, grams: 250 });
+    expect(parcel(1200)).toMatchObject({ step: null, lighter: { step: { upTo: 1000 }, grams: 200 } });
   });
 
   it('says when the likely weight may cost the next step', () => {
