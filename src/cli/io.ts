@@ -1,3 +1,4 @@
+import { createInterface } from 'node:readline';
 import { readStdin } from './files.js';
 
 /** All that a command may touch of the outside; tests hand in their own. */
@@ -11,6 +12,10 @@ export interface Io {
   readonly colour: boolean;
   /** Whether a person is at the keyboard. */
   readonly interactive: boolean;
+  /** Asks the person one line; null when they end the input. Only where `interactive`. */
+  readonly ask: (question: string) => Promise<string | null>;
+  /** Today by this machine's calendar, year-month-day. The core has no clock. */
+  readonly today: () => string;
 }
 
 /** The real outside. */
@@ -29,5 +34,25 @@ export function processIo(): Io {
     columns: stdout.isTTY ? (stdout.columns ?? 80) : null,
     colour: Boolean(stdout.isTTY) && env['NO_COLOR'] === undefined && env['TERM'] !== 'dumb',
     interactive: Boolean(stdin.isTTY && stdout.isTTY),
+    ask: askAtTerminal,
+    today: () => isoOf(new Date()),
   };
 }
+
+function askAtTerminal(question: string): Promise<string | null> {
+  const lines = createInterface({ input: process.stdin, output: process.stdout });
+  return new Promise((resolve) => {
+    let answer: string | null = null;
+    lines.on('close', () => resolve(answer));
+    lines.on('SIGINT', () => lines.close());
+    lines.question(question, (text) => {
+      answer = text;
+      lines.close();
+    });
+  });
+}
+
+const isoOf = (date: Date): string => {
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+};

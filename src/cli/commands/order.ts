@@ -1,7 +1,6 @@
-import { type Brief, readBrief } from '../../core/brief/read-brief.js';
-import { readRecipe } from '../../core/brief/read-recipe.js';
+import type { Brief } from '../../core/brief/read-brief.js';
 import type { Shelf } from '../../core/brief/shelf.js';
-import { type Mixed, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
+import type { Mixed } from '../../core/report/mixed.js';
 import { orderBlend, quickerBlend } from '../../core/report/order-blend.js';
 import { orderResult } from '../../core/report/order-result.js';
 import { type Order, type OrderItem, orderSchema, readOrder } from '../../core/shop/order-file.js';
@@ -11,7 +10,7 @@ import { beside, type OpenShop, openShop, readShaped } from '../load.js';
 import { renderOrder } from '../render/order.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
-import { readEither } from './mixed.js';
+import { mixedFile } from './mixed-file.js';
 import { shelfSources } from './sources.js';
 import { printJson, printSheet, viewOf } from './view.js';
 
@@ -24,7 +23,7 @@ export async function orderVerb(call: Call): Promise<ExitCode> {
   const told: Mixed[] = [];
   const ordered: OrderedItem[] = [];
   for (const item of order.items) {
-    const { mixed, brief } = await openItem(call, beside(file, item.file), open.shelf);
+    const { mixed, brief } = await mixedFile(call, beside(file, item.file), open.shelf);
     const blend = orderBlend(mixed, item.where);
     told.push(mixed);
     ordered.push({ item, blend, faster: await fasterBlend(call, file, item, blend, brief, open.shelf) });
@@ -38,15 +37,6 @@ export async function orderVerb(call: Call): Promise<ExitCode> {
   return result.met ? 0 : 1;
 }
 
-/** The blend of an item; its brief too, where it came from one, so that a quicker blend can be asked for. */
-async function openItem(call: Call, file: string, shelf: Shelf): Promise<{ mixed: Mixed; brief: Brief | null }> {
-  const { kind, data, at } = await readEither(call, file);
-  const invented = data.invented === true;
-  if (kind === 'recipe') return { mixed: mixedRecipe(readRecipe(data, shelf, at), shelf, invented), brief: null };
-  const brief = readBrief(data, shelf, at);
-  return { mixed: mixedBrief(brief, shelf, invented), brief };
-}
-
 /** The blend the order names as the faster one is read at once, so that its mistakes show; a brief's own only when asked. */
 async function fasterBlend(
   call: Call,
@@ -57,7 +47,7 @@ async function fasterBlend(
   shelf: Shelf,
 ): Promise<OrderedItem['faster']> {
   if (item.faster !== null) {
-    const { mixed } = await openItem(call, beside(file, item.faster), shelf);
+    const { mixed } = await mixedFile(call, beside(file, item.faster), shelf);
     const faster = orderBlend(mixed, item.where);
     return () => faster;
   }

@@ -4,8 +4,8 @@ import { printQuantity } from '../../core/units/print.js';
 import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
-import { whatChancesHangOn } from './spread.js';
 import { riskList } from './risks.js';
+import { whatChancesHangOn } from './spread.js';
 
 export interface View {
   readonly wording: Wording;
@@ -43,8 +43,9 @@ const MOST_NAMED = 6;
 /** Which figures are the shop's own; the rest are the table's. */
 export function ownFigureLine(page: Sheet, own: AssessmentResult['ownFigures']): void {
   if (own.length === 0) return;
-  const named = own.slice(0, MOST_NAMED).map((f) => f.title);
-  const more = own.length > MOST_NAMED ? [`${own.length - MOST_NAMED} more`] : [];
+  const titles = [...new Set(own.map((f) => f.title))];
+  const named = titles.slice(0, MOST_NAMED);
+  const more = titles.length > MOST_NAMED ? [`${titles.length - MOST_NAMED} more`] : [];
   page.paragraph(`Uses your own figures for: ${[...named, ...more].join('; ')}.`, 0, 2);
 }
 

@@ -136,3 +136,25 @@ export function titleOfKey(tables: FigureTables, key: FigureKey): string {
   if (head === 'effects') return `${name}: strength of its effect`;
   return `${name}: ${FIELD_WORDS[head ?? ''] ?? own.field}`;
 }
+
+/** Fewer words for figures of the models that makers meet often. */
+const SHORT: readonly (readonly [RegExp, string])[] = [
+  [/^air-/, 'air'],
+  [/^drying-days$/, 'drying time'],
+  [/^drying-wall-power$/, 'drying by thickness'],
+  [/^lost-in-mould$/, 'water lost in the mould'],
+  [/^set-spread$/, 'set times'],
+  [/^demould-spread$/, 'demoulding times'],
+  [/^set-voice-|^demould-voice-/, 'set of mixed binders'],
+  [/^set-energy-/, 'set by temperature'],
+  [/^held-/, 'water held when dry'],
+  [/^gypsum-conversion$|^cement-bound-water$/, 'water bound'],
+  [/^hydration-|^csa-tau$/, 'pace of hydration'],
+];
+
+/** As titleOfKey in a word or two, for lists; several figures may share one. */
+export function shortTitle(tables: FigureTables, key: FigureKey): string {
+  const id = materialKey(key) === null ? key.slice(MODEL.length) : null;
+  const short = id === null ? undefined : SHORT.find(([pattern]) => pattern.test(id))?.[1];
+  return short ?? titleOfKey(tables, key);
+}

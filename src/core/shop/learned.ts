@@ -1,5 +1,12 @@
 import { z } from 'zod';
-import { type FigureKey, type FigureTables, figureByKey, titleOfKey, withFigures } from '../blend/figure-keys.js';
+import {
+  type FigureKey,
+  type FigureTables,
+  figureByKey,
+  shortTitle,
+  titleOfKey,
+  withFigures,
+} from '../blend/figure-keys.js';
 import type { Together } from '../blend/sampling.js';
 import type { LearnedShelf } from '../brief/shelf.js';
 import { FIGURE_UNITS, type Figure } from '../materials/figure.js';
@@ -38,12 +45,10 @@ export const learnedSchema = z.strictObject({
 export type LearnedFile = z.infer<typeof learnedSchema>;
 
 /** Figures worth keeping: those the pours have narrowed by a thirtieth or moved by a seventh of their spread. */
-const isLearned = (f: FittedFigure): boolean => f.left < 0.97 || Math.abs(f.moved) > 0.15;
+export const isLearned = (f: FittedFigure): boolean => f.left < 0.97 || Math.abs(f.moved) > 0.15;
 
 /** Figures worth naming to a maker. */
 export const isNotable = (f: FittedFigure): boolean => f.left < 0.9 || Math.abs(f.moved) > 0.3;
-
-export const learnedFigures = (fit: Fit): readonly FittedFigure[] => fit.figures.filter(isLearned);
 
 const rounded = (value: number): number => Number(value.toPrecision(6));
 
@@ -76,7 +81,7 @@ export function learnedFile(
         },
       ]),
     ),
-    together: kept.map(({ i }, n) => kept.slice(0, n + 1).map((other) => Number(correlation(i, other.i).toFixed(4)))),
+    together: kept.map(({ i }, n) => kept.slice(0, n + 1).map((other) => Number(correlation(i, other.i).toFixed(5)))),
   };
 }
 
@@ -158,26 +163,30 @@ export function overlayLearned<T extends FigureTables>(
     });
   }
   const problems = all.finish();
-  const titles = [...replaced.keys()].map((key) => [key, titleOfKey(tables, key)] as const);
+  const titles = [...replaced.keys()].map((key) => [key, shortTitle(tables, key)] as const);
   return {
     tables: withFigures(tables, replaced),
     waste,
     shelf: {
       file,
       together: togetherOf(learned),
-      titles: new Map([...titles, ...(waste === null ? [] : [[WASTE_KEY, WASTE_TITLE] as const])]),
+      titles: new Map([...titles, ...(waste === null ? [] : [[WASTE_KEY, 'waste'] as const])]),
       waste: waste !== null,
     },
     problems,
   };
 }
 
+/** Rounding to five decimals could make a tight set of correlations impossible; this much nearer to none it never is. */
+const ROUNDED = 0.9995;
+
 /** The correlations as a factor; figures that a hand has edited apart are drawn each by itself. */
 function togetherOf(learned: LearnedFile): Together {
   const keys = Object.keys(learned.figures);
   const { together } = learned;
   const whole = together.length === keys.length && together.every((row, i) => row.length === i + 1 && row[i] === 1);
-  const full = keys.map((_k, i) => keys.map((_l, j) => (i >= j ? together[i]?.[j] : together[j]?.[i]) ?? Number.NaN));
+  const at = (i: number, j: number) => (i >= j ? together[i]?.[j] : together[j]?.[i]) ?? Number.NaN;
+  const full = keys.map((_k, i) => keys.map((_l, j) => (i === j ? 1 : ROUNDED * at(i, j))));
   const factor = whole ? cholesky(full) : undefined;
   return factor === undefined ? { keys: [], factor: [] } : { keys, factor };
 }

@@ -27,12 +27,28 @@ export interface FittedFigure {
   readonly moved: number;
 }
 
+/**
+ * Misfit above which a pour, or all of them together, contradicts the model: a slip of the pen or another mould rather than
+ * a figure to be learned. Ours: for errors of the size allowed for, a pour lies above 3 once in many thousands.
+ */
+const MOST_MISFIT = { pour: 4, together: 2.5 } as const;
+
+/** Pours that contradict the model; when there are any, nothing of the fit should be used. */
+export function contradicting(fit: Fit): readonly number[] {
+  const above = fit.byPour.flatMap((misfit, i) => (misfit > MOST_MISFIT.pour ? [i] : []));
+  if (above.length > 0 || fit.misfit.after <= MOST_MISFIT.together) return above;
+  const worst = Math.max(...fit.byPour);
+  return fit.byPour.flatMap((misfit, i) => (misfit === worst ? [i] : []));
+}
+
 export interface Fit {
   /** Every figure the measurements speak of, most narrowed first. */
   readonly figures: readonly FittedFigure[];
   readonly together: Together;
   /** Root mean square of the weighted residuals: about 1 when model and noise fit what was seen; before and after. */
   readonly misfit: { readonly before: number; readonly after: number };
+  /** The same for each pour by itself, in the order given: one far above the others hides a slip. */
+  readonly byPour: readonly number[];
   readonly measurements: number;
   /** False: the steps did not come to rest; the answer is the best point met. */
   readonly settled: boolean;
@@ -84,6 +100,7 @@ export function fitFigures(measured: readonly Measured[]): Fit {
     figures,
     together: togetherOf(order, keys, covariance),
     misfit: { before, after: rms(at.r.flat()) },
+    byPour: at.r.map(rms),
     measurements: at.r.flat().length,
     settled,
   };

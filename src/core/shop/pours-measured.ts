@@ -39,11 +39,11 @@ const ANY_SIZE = 1;
 
 export const WASTE_KEY = 'shop.waste';
 
-/** The shop's waste share as a figure with a range: what is written, five parts in a hundred either way. */
+/** The shop's waste share as a figure with a range: from five parts in a hundred below what is written to ten above. Ours. */
 export const wasteFigure = (waste: number): Figure => ({
   value: waste,
-  low: Math.max(0, waste - 0.05),
-  high: Math.min(0.9, waste + 0.05),
+  low: Number(Math.max(0, waste - 0.05).toFixed(6)),
+  high: Number(Math.min(0.9, waste + 0.1).toFixed(6)),
   unit: 'fraction',
   source: 'none',
   status: 'ours',

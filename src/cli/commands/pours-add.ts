@@ -1,0 +1,155 @@
+import { existsSync } from 'node:fs';
+import { dirname, relative, resolve } from 'node:path';
+import { readAmounts } from '../../core/brief/read-amounts.js';
+import type { Shelf } from '../../core/brief/shelf.js';
+import { InputProblems, refuse } from '../../core/problems/problem.js';
+import { csvLine } from '../../core/reading/csv.js';
+import type { PourResult } from '../../core/report/pours-schema.js';
+import { isoDate } from '../../core/shop/order-calendar.js';
+import { blendText, readBlend, weightsText } from '../../core/shop/pours-cells.js';
+import { newRecord, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
+import { nextName, type Pour, readPours } from '../../core/shop/pours-record.js';
+import { appendLine } from '../append-log.js';
+import type { OpenShop } from '../load.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { mixedFile } from './mixed-file.js';
+import { askForPour } from './pours-ask.js';
+import { openPourShop, openRecord, recordFile } from './pours-open.js';
+import { requirePour } from './pours-show.js';
+import { printJson } from './view.js';
+
+/** Options of the command line by the column they fill. */
+const OPTIONS: Readonly<Record<Exclude<PourColumn, 'weights'>, string>> = {
+  pour: 'pour',
+  date: 'date',
+  brief: 'brief',
+  blend: 'blend',
+  'batch g': 'batch',
+  pieces: 'pieces',
+  'room C': 'roomTemperature',
+  'room %': 'roomHumidity',
+  'set min': 'set',
+  'demould min': 'demould',
+  flow: 'flow',
+  bubbles: 'bubbles',
+  cracks: 'cracks',
+  note: 'note',
+};
+
+type Said = Readonly<Partial<Record<PourColumn, string>>>;
+
+/** Appends one row to the record: from the options, or by asking when a person is there and no option says anything. */
+export async function poursAdd(call: Call): Promise<ExitCode> {
+  const { open } = await openPourShop(call, false);
+  const file = recordFile(call, open);
+  const flags = saidByOptions(call);
+  const asked = Object.keys(flags).filter((column) => column !== 'pour').length === 0;
+  if (asked && !call.io.interactive) {
+    refuse({
+      code: 'field-missing',
+      where: { path: 'pours add' },
+      expected: 'what to write, such as --brief planter.yaml --weight "1 h: 285"; pourwright pours --help lists all',
+    });
+  }
+  const known = existsSync(file) ? (await openRecord(call, file)).pours : [];
+  const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
+  const check = (said: Said): Pour => checked(said, open.shelf);
+  const said = asked ? await askForPour(call.io, { flags, earlier, shop: open.shop, check }) : flags;
+  if (said === null) {
+    call.io.err('pourwright: nothing was written\n');
+    return 1;
+  }
+  if (flags.pour !== undefined && earlier === undefined && said.brief === undefined && said.blend === undefined) {
+    // A name that is not there, and nothing that begins a new pour: most likely a slip.
+    requirePour(flags.pour, known, file);
+  }
+  const row = rowOf(said, check(said), await blendOf(call, said, open), { file, isNew: earlier === undefined, call });
+  let name = '';
+  let line = '';
+  appendLine(file, newRecord(), (text) => {
+    name = said.pour ?? nextFree(text, file);
+    line = pourLine({ ...row, pour: name }, text, file);
+    return line;
+  });
+  report(call, { format: 'pourwright.pour/1', file, pour: name, line });
+  return 0;
+}
+
+function report(call: Call, result: PourResult): void {
+  if (call.options.json === true) {
+    printJson(call.io, result);
+    return;
+  }
+  const again = `pourwright pours add --pour ${result.pour} --weight "3 d: 249 g"`;
+  call.io.out(`Pour ${result.pour} is in ${result.file}. Weigh it again on later days: ${again}\n`);
+}
+
+function saidByOptions(call: Call): Said {
+  const said: Partial<Record<PourColumn, string>> = {};
+  for (const [column, option] of Object.entries(OPTIONS) as [PourColumn, string][]) {
+    const value = call.options[option];
+    if (value !== undefined) said[column] = String(value).trim();
+  }
+  const weights = call.options.weight as string[] | undefined;
+  if (weights !== undefined) said.weights = weights.join('; ');
+  return said;
+}
+
+/** What was said in core units, read by the very reader that reads the file. Throws InputProblems. */
+function checked(said: Said, shelf: Shelf): Pour {
+  const columns = Object.keys(said) as PourColumn[];
+  const cells = columns.map((column) => said[column] ?? '');
+  const text = `${csvLine([...columns, 'end'], ',')}\n${csvLine([...cells, '.'], ',')}\n`;
+  const [pour] = readPours(text, 'pours add').pours;
+  if (said.blend !== undefined) readAmounts({ amounts: readBlend(said.blend) }, shelf, '', () => ({ path: 'blend' }));
+  return pour!;
+}
+
+interface Writing {
+  readonly file: string;
+  readonly isNew: boolean;
+  readonly call: Call;
+}
+
+/** Numbers in the units of their columns, texts as they were said. */
+function rowOf(said: Said, pour: Pour, blend: string | null, { file, isNew, call }: Writing): PourRow {
+  const date = pour.date === null ? (isNew ? call.io.today() : '') : isoDate(pour.date);
+  return {
+    date,
+    brief: said.brief === undefined ? '' : asSeenFrom(file, said.brief),
+    blend: said.blend ?? blend,
+    'batch g': pour.batchGrams,
+    pieces: pour.pieces,
+    'room C': pour.celsius,
+    'room %': pour.humidity === null ? null : Number((100 * pour.humidity).toFixed(2)),
+    'set min': pour.setMinutes,
+    'demould min': pour.demouldMinutes,
+    weights: weightsText(pour.weights),
+    flow: pour.flow,
+    bubbles: pour.bubbles,
+    cracks: pour.cracks,
+    note: pour.note,
+  };
+}
+
+/** A file named where the command is run, as it is found from the record's folder. */
+const asSeenFrom = (record: string, name: string): string =>
+  relative(resolve(dirname(record)), resolve(name)).replaceAll('\\', '/');
+
+/** What the brief's proposal or the recipe says was mixed, so that the row tells it even when the file changes later. */
+async function blendOf(call: Call, said: Said, open: OpenShop): Promise<string | null> {
+  if (said.brief === undefined || said.blend !== undefined) return null;
+  const { mixed } = await mixedFile(call, said.brief, open.shelf, { draws: 0 });
+  return blendText(mixed.parts.map((p) => ({ material: p.material, grams: p.batchGrams })));
+}
+
+/** The next free number; a record with a mistake in it can still be added to. */
+function nextFree(text: string, file: string): string {
+  try {
+    return nextName(readPours(text, file).pours);
+  } catch (error) {
+    if (!(error instanceof InputProblems)) throw error;
+    return `line-${text.split('\n').length}`;
+  }
+}

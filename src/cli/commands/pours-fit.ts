@@ -1,0 +1,74 @@
+import { Document, visit } from 'yaml';
+import { refuse } from '../../core/problems/problem.js';
+import { fitResult } from '../../core/report/pours-result.js';
+import { type LearnedFile, learnedFile } from '../../core/shop/learned.js';
+import { contradicting, fitFigures, type Measured } from '../../core/shop/pours-fit.js';
+import { measuredPour, wasteFigure } from '../../core/shop/pours-measured.js';
+import type { Pour } from '../../core/shop/pours-record.js';
+import { writeText } from '../files.js';
+import { beside } from '../load.js';
+import { renderFit } from '../render/pours-fit.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { joined, openPourShop, openRecord, recordFile, sourceReader } from './pours-open.js';
+import { printJson, printSheet } from './view.js';
+
+const USUAL_LEARNED = 'learned.yaml';
+
+/** Fits the shop's figures to its pours, always from the table's own ranges, so that no pour counts twice. */
+export async function poursFit(call: Call): Promise<ExitCode> {
+  const { open, shopFile } = await openPourShop(call, false);
+  const { shelf, shop } = open;
+  const file = recordFile(call, open);
+  const { pours, problems } = await openRecord(call, file);
+  const sourceOf = sourceReader(call, file, shelf);
+  const measured: Measured[] = [];
+  const used: Pour[] = [];
+  const left: { pour: string; why: string }[] = [];
+  for (const pour of pours) {
+    const found = await joined(pour, sourceOf, shelf);
+    const one = 'why' in found ? null : measuredPour(found.known, shop.scale.step, wasteFigure(shop.waste));
+    if (one === null) left.push({ pour: pour.name, why: 'why' in found ? found.why : 'nothing in it can be compared' });
+    else {
+      measured.push(one);
+      used.push(pour);
+    }
+  }
+  if (measured.length === 0) {
+    refuse({
+      code: 'field-missing',
+      where: { file },
+      expected: 'a pour with its blend and a weight, a set time or a demoulding time',
+      hint: left.map((l) => `pour ${l.pour}: ${l.why}`).join(' '),
+    });
+  }
+  const fit = fitFigures(measured);
+  const from = { file, pours: used.length, fitted: call.io.today() };
+  const target = (call.options.out as string | undefined) ?? open.learned ?? besideShop(shopFile);
+  const written = call.options.dryRun === true || contradicting(fit).length > 0 ? null : target;
+  if (written !== null) writeText(written, yamlOf(learnedFile(fit, shelf, from)));
+  const named = written !== null && written === open.learned;
+  const result = fitResult(fit, shelf, { file, used, left, written, named, problems });
+  if (call.options.json === true) printJson(call.io, result);
+  else printSheet(call.io, (page) => renderFit(page, result));
+  return result.trusted ? 0 : 1;
+}
+
+const besideShop = (shopFile: string | null): string =>
+  shopFile === null ? USUAL_LEARNED : beside(shopFile, USUAL_LEARNED);
+
+const HEAD = `# Written by "pourwright pours fit": what your pours have taught, laid over the table's own figures.
+# It is written anew by the next fit. Delete it, or take learned: out of the shop file, and the table counts again.
+`;
+
+/** Each figure and each row of correlations on one line. */
+function yamlOf(learned: LearnedFile): string {
+  const document = new Document(learned);
+  visit(document, {
+    Collection(_key, node, path) {
+      // Document, top map, pair, figures or together: what lies inside those is small.
+      if (path.length >= 4) node.flow = true;
+    },
+  });
+  return `${HEAD}${document.toString({ lineWidth: 0 })}`;
+}

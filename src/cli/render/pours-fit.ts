@@ -1,0 +1,63 @@
+import type { FitResult } from '../../core/report/pours-schema.js';
+import { significant } from '../../core/report/print.js';
+import type { Sheet } from './page.js';
+
+type Fitted = FitResult['figures'][number];
+
+export function renderFit(page: Sheet, result: FitResult): void {
+  const { bold, dim, yellow } = page.paint;
+  for (const warning of result.warnings)
+    page.paragraph(`${yellow(warning.severity.toUpperCase())} ${warning.message}`, 0, 2);
+  page.line(
+    bold(
+      `What ${result.used.length === 1 ? 'one pour teaches' : `${result.used.length} pours teach`} (${result.file})`,
+    ),
+  );
+  page.paragraph(
+    dim(
+      `${result.measurements} measurements; misfit ${significant(result.misfit.before, 2)} before, ${significant(result.misfit.after, 2)} after (about 1 or less: the model and the scale agree)`,
+    ),
+  );
+  for (const left of result.left) page.paragraph(`${yellow('LEFT OUT')} pour ${left.pour}: ${left.why}`, 0, 2);
+  for (const pour of result.used.filter((p) => p.contradicts)) {
+    page.paragraph(
+      `${yellow('LOOK AGAIN')} at pour ${pour.pour}: it fits badly (misfit ${significant(pour.misfit, 2)}). A slip of the pen, another bag, or something the model does not know.`,
+      0,
+      2,
+    );
+  }
+  if (!result.settled)
+    page.paragraph(`${yellow('WARNING')} the fit did not come to rest; take the figures with care.`, 0, 2);
+  page.heading('FIGURES: likely range before and after');
+  const notable = result.figures.filter((f) => f.notable);
+  page.table(
+    notable.map((f) => [f.title, range(f.before, f.unit), bold(range(f.after, f.unit))]),
+    ['left', 'left', 'left'],
+    ['', 'before', 'after'],
+  );
+  const rest = result.figures.length - notable.length;
+  if (rest > 0) page.paragraph(dim(`${rest} more figures take part and have hardly moved.`), 2);
+  page.line();
+  if (!result.trusted) {
+    page.paragraph('Nothing was written: put the pour right, or take it out of the record, and fit again.', 2);
+  } else if (result.written === null) page.paragraph('Nothing was written.', 2);
+  else {
+    page.paragraph(`Written to ${result.written}.`, 2);
+    const next = result.named
+      ? 'The shop file names it: propose and assess use these figures from now on, and say so.'
+      : 'To have propose and assess use it, add this line to the shop file: learned: FILE (its name from there).';
+    page.paragraph(next, 2);
+  }
+}
+
+const UNITS: Partial<Record<Fitted['unit'], string>> = { factor: '×', 'g/cm3': ' g/cm3', fraction: '', percent: ' %' };
+
+function range({ value, low, high }: Fitted['before'], unit: Fitted['unit']): string {
+  const share = unit === 'fraction';
+  const say = (v: number): string => {
+    const shown = significant(share ? 100 * v : v, 3);
+    return String(Number(shown.toPrecision(3)));
+  };
+  const word = share ? ' %' : unit === 'factor' ? '' : (UNITS[unit] ?? ` ${unit}`);
+  return `${say(value)}${word} (${say(low)} to ${say(high)})`;
+}
