@@ -68,6 +68,36 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/card.js')).cardVerb(call),
   },
   {
+    usage: 'pours <step> [pour]',
+    summary: 'add: write a pour down; show: its weight against time; fit: learn your own figures from all pours',
+    options: (command) => {
+      command
+        .option('--shop <file>', 'shop file (shop.yaml here when left out)')
+        .option('--file <file>', 'record of pours (CSV) instead of the one the shop names')
+        .option('--pour <name>', 'add: a pour that is in the record already, to add a later weighing')
+        .option('--date <date>', 'add: day of the pour, year-month-day (today)')
+        .option('--brief <file>', 'add: the brief or recipe that was poured')
+        .option('--blend <parts>', 'add: what was mixed, such as "casting-plaster 300; water 180"')
+        .option('--batch <mass>', 'add: mixed in all, such as "1.2 kg"')
+        .option('--pieces <number>', 'add: pieces it was poured into')
+        .option('--room-temperature <degrees>', 'add: of the room')
+        .option('--room-humidity <percent>', 'add: of the room')
+        .option('--set <time>', 'add: until it stopped moving, such as "18 min"')
+        .option('--demould <time>', 'add: until it could be taken out')
+        .option('--weight <time:weight...>', 'add: of one piece since the water, such as "3 d: 249 g"')
+        .option('--flow <words>', 'add: how it flowed')
+        .option('--bubbles <words>', 'add: none, few, many')
+        .option('--cracks <words>', 'add: none, fine, through')
+        .option('--note <words>', 'add: anything else')
+        .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .option('--out <file>', 'fit: where to write what was learned (the shop’s, or learned.yaml beside it)')
+        .option('--dry-run', 'fit: write nothing')
+        .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/pours.js')).poursVerb(call),
+  },
+  {
     usage: 'shop <action> [file]',
     summary: 'init: write a shop file to fill in; check: look it over; prices: export the price list (CSV)',
     options: (command) => {
