@@ -5,6 +5,10 @@ import { z } from 'zod';
 import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
 import { modelFileSchema } from '../core/materials/model-figures.js';
 import { familyFileSchema, sourcesFileSchema, userFileSchema } from '../core/materials/schema.js';
+import { orderResultSchema } from '../core/report/order-schema.js';
+import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/report/pours-schema.js';
+import { learnedSchema } from '../core/shop/learned.js';
+import { orderSchema } from '../core/shop/order-file.js';
 
 /**
  * Turns materials/*.yaml into one checked JSON file, so that the shipped table costs the command line no YAML and no
@@ -38,6 +42,12 @@ const schemas: Record<string, z.ZodType> = {
   brief: briefSchema,
   recipe: recipeSchema,
   shop: shopSchema,
+  order: orderSchema,
+  learned: learnedSchema,
+  'order-result': orderResultSchema,
+  'pours-result': poursResultSchema,
+  'pours-add-result': pourResultSchema,
+  'pours-fit-result': fitResultSchema,
 };
 for (const [name, schema] of Object.entries(schemas)) {
   const text = JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2);
