@@ -40,6 +40,7 @@ export const dryingDays: Property = {
   restsOn: 'wall, open faces, room and air movement, days kept covered; wide until your own weighings narrow it',
   models: ['constant-weight', 'drying-first-order', 'evaporation', 'sheet-drying'],
   digits: 2,
+  needed: true,
   missing: (_w, s) => (Number.isFinite(s.water.dryingHours) ? null : 'this room is too damp to dry it'),
   form: (world, state) => dryingForm(world, state),
 };

@@ -1,7 +1,7 @@
 import { strengthShare } from '../../science/strength.js';
 import { EXPONENTIAL, type Property } from '../property.js';
 import type { BlendState } from '../state/state.js';
-import { hardens } from '../state/strength-state.js';
+import { hardens, withinGelSpace } from '../state/strength-state.js';
 import type { World } from '../world.js';
 
 export const strength: Property = {
@@ -53,7 +53,8 @@ function earlyShift(world: World, state: BlendState, family: EarlyFamily): numbe
   }
   const { water } = state;
   const degree = water.degreeAt(water.demouldHours);
-  const share = strengthShare(degree, water.degreeAt(24 * world.conditions.strengthAge), water.waterToCement ?? 0.5);
+  const late = water.degreeAt(24 * world.conditions.strengthAge);
+  const share = strengthShare(degree, late, withinGelSpace(water.waterToCement ?? 0.5));
   return spread + Math.log(Math.max(1e-6, share));
 }
 
@@ -66,6 +67,7 @@ export const strengthAtDemould: Property = {
   restsOn: 'plaster: wet strength; portland: gel/space ratio at the degree of hydration of that hour; rough',
   models: ['strength-by-age', 'plaster-wet-strength', 'plaster-strength', 'gel-space-strength', 'hydration-growth'],
   digits: 2,
+  needed: true,
   missing: (world, state) => {
     if (!hardens(world, state.grams)) return 'nothing in the blend hardens';
     return earlyFamily(state) === null ? 'no law for the first hours of this binder or mixture' : null;

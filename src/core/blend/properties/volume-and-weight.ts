@@ -72,7 +72,7 @@ export const demouldWeight: Property = {
   digits: 3,
   form: (world) => {
     const lost = world.model('lost-in-mould');
-    return linear(world.materials.map((m) => 1 - lost * m.freeWater));
+    return linear(world.materials.map((m) => 1 - lost * (1 - m.solids)));
   },
 };
 
@@ -100,7 +100,7 @@ export function weightForm(world: World, state: BlendState, hours: number): Form
   return linear(
     world.materials.map((m, i) => {
       const held = water.held[i]!;
-      const free = 1 - m.solids - bound[i]! - held - lost * m.freeWater;
+      const free = (1 - lost) * (1 - m.solids) - bound[i]! - held;
       return m.solids + bound[i]! + held + left * free;
     }),
   );

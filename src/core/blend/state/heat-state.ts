@@ -21,6 +21,8 @@ const SOLID_HEAT_CAPACITY = 0.84;
 const FOLLOWED_HOURS = 24;
 /** Quick binders are followed in finer steps: to this many times the final set. */
 const QUICK_SPAN = 12;
+/** A blend drowned in retarder never sets; a year stands for that here. */
+const LONGEST_SET_MINUTES = 60 * 24 * 365;
 /** Within 3 K of ten times as many: the range of what leaves the mould is wider. */
 const STEPS = 120;
 
@@ -55,8 +57,9 @@ export function heatState(
     const of = (family: (f: string) => boolean): number =>
       sum(world, grams, (m, i) => (m.family !== null && family(m.family) ? heat[i]! : 0));
     const total = of(() => true);
-    const finalSet = eventMinutes(setting.forms.finalSet, grams);
-    if (total <= 0 || finalSet === null) return 1;
+    const setsAt = eventMinutes(setting.forms.finalSet, grams);
+    if (total <= 0 || setsAt === null) return 1;
+    const finalSet = Math.min(setsAt, LONGEST_SET_MINUTES);
     const gypsum = of((f) => f === 'gypsum') / total;
     const portland = of((f) => f === 'portland') / total;
     const quick = 1 - gypsum - portland;

@@ -21,9 +21,12 @@ interface Law {
   readonly b: number;
 }
 
+/** Water to cement as the gel/space law is asked for it: blends outside are taken for the nearest that it describes. */
+export const withinGelSpace = (ratio: number): number => Math.min(2, Math.max(0.15, ratio));
+
 /** Portland's gel/space law f = S x^3 near the present water-to-cement ratio (k-value), as a tangent in ln f. */
 function portlandTangent(world: World, water: WaterState, countedAsCement: number): Law {
-  const ratio = Math.min(2, Math.max(0.15, (water.waterToCement ?? 0.5) / countedAsCement));
+  const ratio = withinGelSpace((water.waterToCement ?? 0.5) / countedAsCement);
   const degree = water.degreeAt(24 * world.conditions.strengthAge);
   const lnStrength = (r: number): number =>
     Math.log(world.model('portland-strength')) + 3 * Math.log(Math.max(1e-6, gelSpaceRatio(degree, r)));

@@ -52,6 +52,14 @@ const quickBinds = (m: MaterialNumbers): number => {
   return 0;
 };
 
+/** Coefficients that share out what there is, where they would ask for more. */
+function within(world: World, grams: Grams, wanted: number[], available: number): number[] {
+  const total = sum(world, grams, (_m, i) => wanted[i]!);
+  if (total <= available || total <= 0) return wanted;
+  const share = Math.max(0, available) / total;
+  return wanted.map((w) => w * share);
+}
+
 interface PortlandUltimate {
   readonly degree: number;
   /** Shares of portland and all pozzolan. */
@@ -125,25 +133,31 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
   );
   const degreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), ultimate.degree, shape);
 
+  // What leaves in the mould can neither be bound nor held, however short of water the blend is.
+  const stays = (1 - model('lost-in-mould')) * amounts.allWater;
   const boundAt = (hours: number): number[] => {
     const byCement = model('cement-bound-water') * degreeAt(hours);
     const quickDegree = quickDegreeAt(hours);
-    return world.materials.map((m) => {
+    const wanted = world.materials.map((m) => {
       if (m.family === 'portland') return byCement * m.solids;
       if (m.hemihydrate > 0) return boundWaterHemihydrate(m.hemihydrate, gypsumDegree);
       return quickDegree * quickBinds(m);
     });
+    return within(world, grams, wanted, stays);
   };
 
   const humidity = conditions.humidity;
   const heldPortland = heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
   const heldQuick = heldFromFigure(model('held-csa'), humidity, 'cement');
   const heldGypsum = heldFromFigure(model('held-gypsum'), humidity, 'gypsum');
-  const held = world.materials.map((m) => {
+  const boundForGood = boundAt(FOR_GOOD);
+  const unbound = stays - sum(world, grams, (_m, i) => boundForGood[i]!);
+  const pores = world.materials.map((m) => {
     if (m.family === 'portland') return heldPortland * m.solids;
     if (m.family === 'csa' || m.family === 'aluminate') return heldQuick * m.solids;
     return m.family === 'gypsum' ? heldGypsum * m.solids : 0;
   });
+  const held = within(world, grams, pores, unbound);
   return {
     waterToCement,
     degreeAt,
