@@ -36,6 +36,8 @@ const table = {
 
 mkdirSync(join(out, 'schemas'), { recursive: true });
 writeFileSync(join(out, 'materials.json'), JSON.stringify(table));
+// What the published checks found, for `why`; made by `npm run models`.
+writeFileSync(join(out, 'checks.json'), readFileSync(join(root, 'materials', 'checks.json')));
 
 const schemas: Record<string, z.ZodType> = {
   materials: userFileSchema,

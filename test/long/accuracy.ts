@@ -1,55 +1,17 @@
 /**
  * Prints, for every published figure under test/oracles, what the models predict beside what is printed, then mean and
- * worst error of each model. `npm run accuracy`; `--markdown` prints the table of models for the docs.
+ * worst error of each model. `npm run accuracy`; the table of models for the docs is `npm run models`.
  * Rows marked * were used to set a constant of the law (test/oracles/calibration): their error is a residual, not a check.
  */
 import { MODELS } from '../../src/core/science/provenance.js';
-import { CALIBRATION, CASES, oracleNames, type Row, readOracle, rowsOf } from '../oracles/oracle.js';
+import { checkedRows, summaryOf } from '../oracles/summary.js';
 
-interface ShownRow extends Row {
-  readonly fitted: boolean;
-  readonly seen: string;
-  readonly source: string;
-}
-
-const rows: ShownRow[] = [CASES, CALIBRATION].flatMap((folder) =>
-  oracleNames(folder).flatMap((name) => {
-    const oracle = readOracle(name, folder);
-    return rowsOf(name, oracle)
-      .filter((row) => row.kind !== 'exact')
-      .map((row) => ({ ...row, fitted: folder === CALIBRATION, seen: oracle.seen, source: oracle.source }));
-  }),
-);
+const rows = checkedRows();
 
 const shown = (value: number | string): string =>
   typeof value === 'string' ? value : String(Number(value.toPrecision(7)));
 const percent = (error: number | null): string =>
   error === null ? '' : `${error >= 0 ? '+' : ''}${(100 * error).toFixed(2)} %`;
-
-interface Summary {
-  readonly checks: number;
-  readonly fitted: number;
-  readonly numbers: number;
-  readonly mean: number;
-  readonly worst: ShownRow | null;
-  readonly failed: number;
-}
-
-function summary(model: string): Summary {
-  const own = rows.filter((row) => row.model === model);
-  const independent = own.filter((row) => !row.fitted);
-  const measured = independent.filter((row) => row.error !== null);
-  const sizes = measured.map((row) => Math.abs(row.error!));
-  const largest = Math.max(...sizes);
-  return {
-    checks: independent.length,
-    fitted: own.length - independent.length,
-    numbers: measured.length,
-    mean: sizes.reduce((a, b) => a + b, 0) / sizes.length,
-    worst: measured.find((row) => Math.abs(row.error!) === largest) ?? null,
-    failed: own.filter((row) => !row.ok).length,
-  };
-}
 
 function printText(): void {
   for (const model of MODELS) {
@@ -64,7 +26,7 @@ function printText(): void {
         `${left} ${shown(row.predicted).padStart(14)}  printed ${row.published} ${row.unit}  ${percent(row.error)}${verdict}`,
       );
     }
-    const s = summary(model.id);
+    const s = summaryOf(model.id, rows);
     if (s.numbers > 0) {
       console.log(
         `  mean error ${(100 * s.mean).toFixed(2)} %, worst ${percent(s.worst!.error)} (${s.worst!.file}), ${s.numbers} numbers`,
@@ -80,20 +42,5 @@ function printText(): void {
   );
 }
 
-function printMarkdown(): void {
-  console.log('| Model | Standing | Sources | Published checks | Mean error | Worst error |');
-  console.log('|---|---|---|---|---|---|');
-  for (const model of MODELS) {
-    const s = summary(model.id);
-    const mean = s.numbers === 0 ? '' : `${(100 * s.mean).toFixed(2)} %`;
-    const worst = s.worst === null ? '' : `${percent(s.worst.error)} (${s.worst.file})`;
-    const checks = s.checks === 0 ? 'none found' : `${s.checks}`;
-    console.log(
-      `| ${model.title} | ${model.standing} | ${model.sources.join(', ')} | ${checks} | ${mean} | ${worst} |`,
-    );
-  }
-}
-
-if (process.argv.includes('--markdown')) printMarkdown();
-else printText();
+printText();
 process.exitCode = rows.some((row) => !row.ok) ? 1 : 0;

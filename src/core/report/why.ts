@@ -1,0 +1,112 @@
+import { PROPERTIES, propertyById } from '../blend/properties/index.js';
+import type { ModelFigures } from '../materials/model-figures.js';
+import type { Source } from '../materials/schema.js';
+import { nearestWord } from '../problems/nearest.js';
+import { refuse } from '../problems/problem.js';
+import { type Check, type CheckSummary, checkSummary } from '../science/provenance/check.js';
+import { MODELS, type Model, modelById } from '../science/provenance.js';
+import { SCIENCE_SOURCES } from '../science/sources.js';
+import { FIBRE_NOTE } from '../science/strength.js';
+import { strengthTable } from './why-strength.js';
+
+export interface WhyModel extends Omit<Model, 'oracles' | 'files' | 'sources' | 'ranges'> {
+  readonly sources: readonly (Source & { readonly key: string })[];
+  readonly checks: readonly Check[];
+  readonly found: CheckSummary;
+}
+
+/** A printed table beside what the law gives: a look at the law, not a check where it set a constant. */
+export interface CrossCheck {
+  readonly title: string;
+  readonly note: string;
+  readonly columns: readonly [string, string, string];
+  readonly rows: readonly (readonly [number, number, number])[];
+}
+
+export interface WhyResult {
+  readonly format: 'pourwright.why/1';
+  /** null when a model was asked for by its id. */
+  readonly property: {
+    readonly id: string;
+    readonly name: string;
+    readonly unit: string;
+    readonly meaning: string;
+    readonly restsOn: string;
+  } | null;
+  readonly models: readonly WhyModel[];
+  readonly crossCheck: CrossCheck | null;
+  readonly notes: readonly string[];
+}
+
+export interface WhyList {
+  readonly format: 'pourwright.why-list/1';
+  readonly properties: readonly { readonly id: string; readonly name: string; readonly models: readonly string[] }[];
+  readonly models: readonly { readonly id: string; readonly title: string; readonly checks: number }[];
+}
+
+export interface WhyTables {
+  /** Checks by model id, as materials/checks.json has them. */
+  readonly checks: Readonly<Record<string, readonly Check[]>>;
+  /** Bibliography of the materials table; the models' own is added. */
+  readonly sources: Readonly<Record<string, Source>>;
+  readonly figures: ModelFigures;
+}
+
+function whyModel(id: string, tables: WhyTables): WhyModel {
+  const { sources, oracles, files, ranges, ...model } = modelById(id);
+  const checks = tables.checks[id] ?? [];
+  return {
+    ...model,
+    sources: sources.map((key) => {
+      const source = SCIENCE_SOURCES[key] ?? tables.sources[key];
+      if (source === undefined) throw new RangeError(`no source "${key}"`);
+      return { key, ...source };
+    }),
+    checks,
+    found: checkSummary(checks),
+  };
+}
+
+/**
+ * What a property or a model rests on: equations, symbols, sources, validity, known misfits, and every published check with
+ * its error. Throws InputProblems `property-unknown` with the nearest word.
+ */
+export function whyResult(word: string, tables: WhyTables): WhyResult {
+  const id = word.trim().toLowerCase().replaceAll(/\s+/g, '-');
+  const property = propertyById(id) ?? PROPERTIES.find((p) => p.name.toLowerCase() === word.trim().toLowerCase());
+  if (property === undefined && !MODELS.some((m) => m.id === id)) {
+    const words = [...PROPERTIES.map((p) => p.id), ...MODELS.map((m) => m.id)];
+    const nearest = nearestWord(id, words);
+    refuse({
+      code: 'property-unknown',
+      found: word,
+      expected: 'a property or a model; “pourwright why” lists them',
+      ...(nearest === undefined ? {} : { nearest }),
+    });
+  }
+  const models = property === undefined ? [id] : property.models;
+  const strength = property?.id === 'strength';
+  return {
+    format: 'pourwright.why/1',
+    property:
+      property === undefined
+        ? null
+        : {
+            id: property.id,
+            name: property.name,
+            unit: property.unit,
+            meaning: property.meaning,
+            restsOn: property.restsOn,
+          },
+    models: models.map((m) => whyModel(m, tables)),
+    crossCheck: strength ? strengthTable(tables.figures) : null,
+    notes: strength ? [FIBRE_NOTE, 'An estimate, not for structural use.'] : [],
+  };
+}
+
+/** Every property with the models it rests on, and every model with the number of its published checks. */
+export const whyList = (tables: WhyTables): WhyList => ({
+  format: 'pourwright.why-list/1',
+  properties: PROPERTIES.map(({ id, name, models }) => ({ id, name, models })),
+  models: MODELS.map(({ id, title }) => ({ id, title, checks: checkSummary(tables.checks[id] ?? []).checks })),
+});
