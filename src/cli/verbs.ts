@@ -111,6 +111,16 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/shop.js')).shopVerb(call),
   },
   {
+    usage: 'page',
+    summary: 'serve the bench page on this machine alone, for a browser; it works from disk too',
+    options: (command) => {
+      command
+        .option('--port <number>', 'port to use; a free one when left out')
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/page.js')).pageVerb(call),
+  },
+  {
     usage: 'shelf [material]',
     summary: 'list the materials, show one with its sources, or check your own file',
     options: (command) => {

@@ -2,8 +2,14 @@ import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { CautionStrip } from './parts/cautions.js';
 import { Troubles } from './parts/troubles.js';
-import { type Bench, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
+import { type Bench, chosenFile, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
+import { AssessStep } from './steps/assess.js';
 import { BlendStep } from './steps/blend.js';
+import { CardStep } from './steps/card.js';
+import { OrderStep } from './steps/order.js';
+import { PoursStep } from './steps/pours.js';
+import { PriceStep } from './steps/price.js';
+import { ShelfStep } from './steps/shelf.js';
 import { StartStep } from './steps/start.js';
 
 const NAMES: Readonly<Record<Step, string>> = {
@@ -70,8 +76,18 @@ function stepOf(bench: Bench): ComponentChildren {
       return <StartStep bench={bench} />;
     case 'blend':
       return bench.brief === null ? <Empty what="brief" /> : <BlendStep key={bench.brief} bench={bench} />;
-    default:
-      return <Empty what="brief" />;
+    case 'shelf':
+      return <ShelfStep bench={bench} />;
+    case 'assess':
+      return bench.recipe === null ? <Empty what="recipe" /> : <AssessStep key={bench.recipe} bench={bench} />;
+    case 'price':
+      return chosenFile(bench) === null ? <Empty what="brief or a recipe" /> : <PriceStep bench={bench} />;
+    case 'card':
+      return chosenFile(bench) === null ? <Empty what="brief or a recipe" /> : <CardStep bench={bench} />;
+    case 'pours':
+      return <PoursStep bench={bench} />;
+    case 'order':
+      return <OrderStep bench={bench} />;
   }
 }
 

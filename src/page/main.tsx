@@ -8,7 +8,9 @@ import { openDrawer } from './state/drawer.js';
 import { keepAll, keepIn } from './state/files.js';
 import { startLive } from './state/live.js';
 import { marksKept, readMarks } from './state/marks.js';
+import { askAt } from './state/once.js';
 import { shippedTable } from './state/shipped.js';
+import { watchBells } from './steps/clocks.js';
 import { serveAnswers } from './worker/serve.js';
 
 /** One script for the page and its workers, so that the core is in the file once. */
@@ -21,6 +23,7 @@ async function start(source: string): Promise<void> {
   const quick = new Desk(source, shippedTable());
   const steady = new Desk(source, shippedTable());
   useDesk(steady);
+  askAt(steady);
   const drawer = await openDrawer();
   keepIn(drawer);
   troublesOf(drawer);
@@ -32,5 +35,6 @@ async function start(source: string): Promise<void> {
   place.replaceChildren();
   render(<App />, place);
   startLive(quick, steady);
+  watchBells();
   if (bench.brief !== null && location.hash === '') location.hash = bench.step;
 }

@@ -8,17 +8,40 @@ import {
   type Wording,
 } from '../../core/index.js';
 
-type Collision = NonNullable<ProposalResult['conflict']>['missed'][number];
+interface Miss {
+  readonly property: string;
+  readonly side: 'min' | 'max';
+  readonly nearest: number;
+  readonly missedBy: number;
+}
+
+/** Every side that is missed: by the nearest blend, or by what of it can be weighed out. */
+function missesOf(result: ProposalResult): Miss[] {
+  const misses = new Map<string, Miss>();
+  const add = (property: string, side: 'min' | 'max', limit: number, value: number): void => {
+    const missedBy = side === 'max' ? value - limit : limit - value;
+    const known = misses.get(`${property} ${side}`);
+    if (missedBy > 0 && missedBy > (known?.missedBy ?? 0))
+      misses.set(`${property} ${side}`, { property, side, nearest: value, missedBy });
+  };
+  for (const c of result.conflict?.missed ?? []) if (c.nearest !== null) add(c.property, c.side, c.limit, c.nearest);
+  for (const v of [...result.targets, ...result.standing]) {
+    if (v.met || v.value === null) continue;
+    if (v.max !== null) add(v.property, 'max', v.max, v.value);
+    if (v.min !== null) add(v.property, 'min', v.min, v.value);
+  }
+  return [...misses.values()];
+}
+
+const DIGITS = 3;
 
 /** A limit that the nearest blend meets: its value, rounded outwards so that rounding does not miss it again. */
-function relaxed(c: Collision, wording: Wording): string | null {
-  if (c.nearest === null) return null;
-  const { quantity } = propertyById(c.property)!;
-  const digits = 3;
-  const unit = 10 ** (Math.floor(Math.log10(Math.abs(c.nearest) || 1)) - digits + 1);
-  const steps = c.nearest / unit;
-  const value = unit * (c.side === 'max' ? Math.ceil(steps + 1e-9) : Math.floor(steps - 1e-9));
-  return printAs(value, quantity, digits + 1, wording);
+function relaxed({ property, side, nearest }: Miss, wording: Wording): string {
+  const { quantity } = propertyById(property)!;
+  const unit = quantity === 'money' ? 0.01 : 10 ** (Math.floor(Math.log10(Math.abs(nearest) || 1)) - DIGITS + 1);
+  const steps = nearest / unit;
+  const value = unit * (side === 'max' ? Math.ceil(steps + 1e-9) : Math.floor(steps - 1e-9));
+  return printAs(Number(value.toPrecision(DIGITS + 1)), quantity, DIGITS + 1, wording);
 }
 
 interface ConflictProps {
@@ -43,10 +66,8 @@ export function Conflict({ result, wording, draft, onRelax }: ConflictProps) {
         </p>
       </section>
     );
-  const changes = conflict.missed.flatMap((c) => {
-    const text = relaxed(c, wording);
-    return text === null ? [] : [{ property: c.property, side: c.side, text }];
-  });
+  const misses = missesOf(result);
+  const changes = misses.map((m) => ({ property: m.property, side: m.side, text: relaxed(m, wording) }));
   return (
     <section class="conflict" aria-labelledby="conflict-title">
       <h2 id="conflict-title">No blend meets everything</h2>
@@ -73,22 +94,15 @@ export function Conflict({ result, wording, draft, onRelax }: ConflictProps) {
       )}
       <p>The nearest blend, shown here, misses:</p>
       <ul class="plain">
-        {conflict.missed.map((c) => {
-          const text = relaxed(c, wording);
-          const side = c.side === 'max' ? 'at most' : 'at least';
+        {misses.map((m, i) => {
+          const change = changes[i]!;
           return (
-            <li key={`${c.property} ${c.side}`}>
-              {propertyById(c.property)!.name}: <b>{printProperty(c.property, c.nearest, wording)}</b>, missed by{' '}
-              {printDifference(c.property, c.missedBy, wording)}{' '}
-              {text !== null && (
-                <button
-                  type="button"
-                  class="relax"
-                  onClick={() => onRelax([{ property: c.property, side: c.side, text }])}
-                >
-                  allow {side} {text}
-                </button>
-              )}
+            <li key={`${m.property} ${m.side}`}>
+              {propertyById(m.property)!.name}: <b>{printProperty(m.property, m.nearest, wording)}</b>, missed by{' '}
+              {printDifference(m.property, m.missedBy, wording)}{' '}
+              <button type="button" class="relax" onClick={() => onRelax([change])}>
+                allow {m.side === 'max' ? 'at most' : 'at least'} {change.text}
+              </button>
             </li>
           );
         })}

@@ -1,20 +1,17 @@
 import type { AssessmentResult, ProposalResult, Wording } from '../../core/index.js';
-import { printProperty, propertyById } from '../../core/index.js';
+import { printProperty } from '../../core/index.js';
 import { Costs } from '../draw/costs.js';
 import { Curve } from '../draw/curve.js';
-import { Mould } from '../draw/mould.js';
-import { BlendTable } from '../parts/blend-table.js';
 import { Cautions } from '../parts/cautions.js';
 import { Conflict } from '../parts/conflict.js';
 import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
-import { Verdicts } from '../parts/verdicts.js';
-import { chanceWords, isProposal, wordingOf } from '../parts/words.js';
-import { type Bench, update } from '../state/bench.js';
+import { isProposal, wordingOf } from '../parts/words.js';
+import type { Bench } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { editField, editFields, saveAs } from '../state/files.js';
-import type { Told } from '../worker/told.js';
+import { Answer } from './answer.js';
 import { MouldForm } from './mould-form.js';
 import { Paper } from './paper.js';
 import { PieceForm } from './piece-form.js';
@@ -99,75 +96,6 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
     </div>
   );
 }
-
-interface AnswerProps {
-  readonly told: Told;
-  readonly wording: Wording;
-  readonly busy: boolean;
-  readonly stale: boolean;
-}
-
-/** The blend: drawing, verdict, what to weigh. */
-export function Answer({ told, wording, busy, stale }: AnswerProps) {
-  const { result } = told;
-  const met = isProposal(result) ? result.status === 'met' : result.met;
-  const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
-  const aim = isProposal(result)
-    ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
-    : null;
-  return (
-    <section class={`hero${stale ? ' stale' : ''}`} aria-label="The blend">
-      <header>
-        <p class="eyebrow">
-          {[
-            ...(result.invented ? ['invented example'] : []),
-            ...(system === undefined ? [] : [system]),
-            `${result.piece.service} service`,
-          ].join(' · ')}
-        </p>
-        <h1>{result.title}</h1>
-        <p class={`verdict ${met ? 'met' : 'missed'}`}>
-          <b>
-            {met
-              ? result.targets.length === 0
-                ? 'A blend'
-                : 'All targets met'
-              : isProposal(result)
-                ? 'Nearest blend'
-                : 'Misses a target'}
-          </b>
-          {aim !== null && <span>{aim}</span>}
-          <span class="sure">
-            {stale
-              ? 'the last blend that could be read'
-              : busy || told.draft
-                ? 'settling…'
-                : result.jointChance === null
-                  ? ''
-                  : `all at once: ${chanceWords(result.jointChance)}`}
-          </span>
-        </p>
-      </header>
-      {result.warnings.length > 0 && <Notices problems={result.warnings} title="Warnings" />}
-      <Mould told={told} />
-      <Verdicts verdicts={result.targets} wording={wording} />
-      <BlendTable told={told} />
-      <div class="row wrap onward">
-        <button type="button" class="button main" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'card')}>
-          Weigh it out
-        </button>
-        <button type="button" class="button" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'price')}>
-          Price a piece
-        </button>
-      </div>
-    </section>
-  );
-}
-
-const take = (chosen: Bench['chosen'], step: Bench['step']): void => {
-  update({ chosen });
-  location.hash = step;
-};
 
 function OtherSystems({
   result,

@@ -12,6 +12,7 @@ import type { AskKind, Asks } from './asks.js';
 import type { Folder } from './folder.js';
 import { opener, type ShippedTable } from './open.js';
 import { orderOf } from './order.js';
+import { pourAdded, poursTaught, shownPours } from './pours.js';
 import { shelfTold } from './shelf-told.js';
 import { toldOf } from './told.js';
 
@@ -65,6 +66,9 @@ export function answers(shipped: ShippedTable): Answers {
       return { card, html: cardHtml(card, { paper, system: shop.units }), system: shop.units };
     },
     order: (folder, { file }) => orderOf(open, folder, file),
+    pours: (folder, { file, shop }) => shownPours(open, folder, file, shop),
+    pour: (folder, { file, row }) => pourAdded(folder[file] ?? '', file, row),
+    fit: (folder, { file, shop, today }) => poursTaught(open, folder, file, shop, today),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),
   };
 }

@@ -1,4 +1,13 @@
-import type { CardResult, Near, OrderResult, PriceResult, UnitSystem } from '../../core/index.js';
+import type {
+  CardResult,
+  FitResult,
+  Near,
+  OrderResult,
+  PourRow,
+  PoursResult,
+  PriceResult,
+  UnitSystem,
+} from '../../core/index.js';
 import type { Folder } from './folder.js';
 import type { Notice } from './notice.js';
 import type { ShelfTold } from './shelf-told.js';
@@ -16,6 +25,11 @@ export interface Asks {
     answer: { card: CardResult; html: string; system: UnitSystem };
   };
   order: { ask: { file: string }; answer: OrderResult };
+  pours: { ask: { file: string; shop: string | null }; answer: PoursResult };
+  /** The record with one row more. */
+  pour: { ask: { file: string; row: PourRow }; answer: { text: string; name: string } };
+  /** What the pours teach; `learned` is the file that `pours fit` writes. */
+  fit: { ask: { file: string; shop: string | null; today: string }; answer: { result: FitResult; learned: string } };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };
 }
 

@@ -3,6 +3,8 @@ import {
   checkShape,
   DEFAULT_SHOP,
   dottedPlaces,
+  type FigureTables,
+  learnedSchema,
   type MaterialTable,
   type Mixed,
   type ModelFigures,
@@ -10,6 +12,7 @@ import {
   mixedBrief,
   mixedRecipe,
   overlay,
+  overlayLearned,
   type PriceList,
   readBrief,
   readPrices,
@@ -41,7 +44,9 @@ export function opener(shipped: ShippedTable) {
   let known: { readonly key: string; readonly open: Open } | null = null;
   const mixes = new Map<string, Mixed>();
 
-  function shop(folder: Folder, file: string | null): Open {
+  /** `useLearned` false: the table's own figures, whatever the shop's pours have taught. */
+  function shop(folder: Folder, file: string | null, useLearned = true): Open {
+    if (!useLearned) return readOpen(folder, file, false);
     const key = shopKey(folder, file);
     if (known?.key === key) return known.open;
     const open = readOpen(folder, file);
@@ -57,7 +62,7 @@ export function opener(shipped: ShippedTable) {
     return [file, text, ...named.map((name) => folder[name] ?? '')].join('\u0000');
   }
 
-  function readOpen(folder: Folder, file: string | null): Open {
+  function readOpen(folder: Folder, file: string | null, useLearned = true): Open {
     const located = file === null ? null : readYaml(textOf(folder, file), file);
     const written = located === null ? null : checkShape(shopSchema, located);
     const read = written === null ? DEFAULT_SHOP : readShop(written, dottedPlaces(located!));
@@ -66,10 +71,26 @@ export function opener(shipped: ShippedTable) {
       const own = beside(file!, name);
       table = overlay(table, textOf(folder, own), own);
     }
+    const taught = written?.learned === undefined || !useLearned ? null : beside(file!, written.learned);
+    const plain = { materials: table.materials, figures: shipped.model };
+    // A file that is not there yet teaches nothing.
+    const laid = taught === null || !Object.hasOwn(folder, taught) ? null : learnedOver(folder, taught, plain);
+    const { materials, figures } = laid?.tables ?? plain;
+    if (laid !== null) table = materialTable({ materials, sources: table.sources }, table.own);
     const list = written?.prices === undefined ? null : beside(file!, written.prices);
     const options = read.currency === null ? {} : { currency: read.currency };
     const prices = list === null ? null : readPrices(textOf(folder, list), list, table, options);
-    return { table, prices, shelf: shelfOf({ shop: read, table, figures: shipped.model, prices }) };
+    const waste = laid?.waste ?? read.waste;
+    return {
+      table,
+      prices,
+      shelf: shelfOf({ shop: { ...read, waste }, table, figures, prices, learned: laid?.shelf ?? null }),
+    };
+  }
+
+  function learnedOver(folder: Folder, file: string, tables: FigureTables) {
+    const located = readYaml(textOf(folder, file), file);
+    return overlayLearned(checkShape(learnedSchema, located), tables, file, dottedPlaces(located));
   }
 
   /** A brief's or a recipe's file, read against its shop or the one given. */

@@ -1,0 +1,102 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { refuse } from '../../core/problems/problem.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { printJson } from './view.js';
+
+const LOOPBACK = '127.0.0.1';
+const LAST_PORT = 65_535;
+
+/** The page as the build made it: beside the bundle, or in dist/ when run from the sources. */
+function pageFile(): string {
+  const here = dirname(fileURLToPath(import.meta.url));
+  const file = [join(here, 'page', 'bench.html'), join(here, '..', '..', '..', 'dist', 'page', 'bench.html')].find(
+    existsSync,
+  );
+  if (file === undefined) throw new Error('page/bench.html is missing: run "npm run build" first');
+  return file;
+}
+
+/** Serves the bench page on this machine alone until it is stopped, and prints where. */
+export async function pageVerb(call: Call): Promise<ExitCode> {
+  const port = portOf(call);
+  const file = pageFile();
+  const server = pageServer(readFileSync(file));
+  const address = await listening(server, port);
+  const url = `http://${LOOPBACK}:${address.port}/`;
+  if (call.options['json'] === true) printJson(call.io, { format: 'pourwright.page/1', url, file });
+  else call.io.out(`The bench is at ${url}\nIt also opens straight from disk: ${file}\nCtrl-C stops it.\n`);
+  await stopped(server);
+  return 0;
+}
+
+function portOf(call: Call): number {
+  const word = call.options['port'];
+  if (word === undefined) return 0;
+  const port = Number(word);
+  if (Number.isInteger(port) && port >= 1 && port <= LAST_PORT) return port;
+  const expected = `a whole number from 1 to ${LAST_PORT}`;
+  return refuse({ code: 'option-invalid', where: { path: '--port' }, found: String(word), expected });
+}
+
+const HEADERS = {
+  'Content-Type': 'text/html; charset=utf-8',
+  'X-Content-Type-Options': 'nosniff',
+  'X-Frame-Options': 'DENY',
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(), microphone=(), geolocation=(), payment=(), usb=()',
+  'Cache-Control': 'no-store',
+} as const;
+
+/** A server of one page: no other path, no other method, no other name for this machine (against rebound names). */
+export function pageServer(page: Buffer): Server {
+  const server = createServer((request: IncomingMessage, response: ServerResponse) => {
+    const end = (status: number, text: string): void => {
+      response.writeHead(status, { ...HEADERS, 'Content-Type': 'text/plain; charset=utf-8' });
+      response.end(text);
+    };
+    const { port } = server.address() as AddressInfo;
+    const { host } = request.headers;
+    if (host !== `${LOOPBACK}:${port}` && host !== `localhost:${port}`)
+      return end(421, 'This page has another name.\n');
+    if (request.method !== 'GET' && request.method !== 'HEAD') return end(405, 'Only reading is possible here.\n');
+    if (request.url !== '/') return end(404, 'There is only one page here: /\n');
+    response.writeHead(200, { ...HEADERS, 'Content-Length': page.length });
+    response.end(request.method === 'HEAD' ? undefined : page);
+  });
+  return server;
+}
+
+const listening = (server: Server, port: number): Promise<AddressInfo> =>
+  new Promise((resolve, reject) => {
+    server.once('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EADDRINUSE' && error.code !== 'EACCES') return reject(error);
+      try {
+        refuse({
+          code: 'option-invalid',
+          where: { path: '--port' },
+          found: String(port),
+          expected: 'a port that is free',
+        });
+      } catch (refused) {
+        reject(refused);
+      }
+    });
+    server.listen(port, LOOPBACK, () => resolve(server.address() as AddressInfo));
+  });
+
+const stopped = (server: Server): Promise<void> =>
+  new Promise((resolve) => {
+    const stop = (): void => {
+      server.closeAllConnections();
+      server.close(() => resolve());
+    };
+    process.once('SIGINT', stop);
+    process.once('SIGTERM', stop);
+  });

@@ -1,0 +1,85 @@
+import { printProperty, propertyById, significant, type Wording } from '../../core/index.js';
+import { Mould } from '../draw/mould.js';
+import { BlendTable } from '../parts/blend-table.js';
+import { Notices } from '../parts/notices.js';
+import { Verdicts } from '../parts/verdicts.js';
+import { chanceWords, isProposal } from '../parts/words.js';
+import { type Bench, update } from '../state/bench.js';
+import type { Told } from '../worker/told.js';
+
+const take = (chosen: Bench['chosen'], step: Bench['step']): void => {
+  update({ chosen });
+  location.hash = step;
+};
+
+/** "The batch fills 2.4 moulds." */
+function fillsOf({ result }: Told): string | null {
+  if (isProposal(result) || result.fills === null) return null;
+  return `as written it fills ${significant(result.fills, 3)} moulds`;
+}
+
+interface AnswerProps {
+  readonly told: Told;
+  readonly wording: Wording;
+  readonly busy: boolean;
+  readonly stale: boolean;
+}
+
+/** The blend: drawing, verdict, what to weigh. */
+export function Answer({ told, wording, busy, stale }: AnswerProps) {
+  const { result } = told;
+  const met = isProposal(result) ? result.status === 'met' : result.met;
+  const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
+  const aim = isProposal(result)
+    ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
+    : null;
+  const fills = fillsOf(told);
+  return (
+    <section class={`hero${stale ? ' stale' : ''}`} aria-label="The blend">
+      <header>
+        <p class="eyebrow">
+          {[
+            ...(result.invented ? ['invented example'] : []),
+            ...(system === undefined ? [] : [system]),
+            `${result.piece.service} service`,
+          ].join(' · ')}
+        </p>
+        <h1>{result.title}</h1>
+        <p class={`verdict ${met ? 'met' : 'missed'}`}>
+          <b>
+            {met
+              ? result.targets.length === 0
+                ? 'A blend'
+                : 'All targets met'
+              : isProposal(result)
+                ? 'Nearest blend'
+                : 'Misses a target'}
+          </b>
+          {aim !== null && <span>{aim}</span>}
+          {fills !== null && <span>{fills}</span>}
+          <span class="sure">
+            {stale
+              ? 'the last blend that could be read'
+              : busy || told.draft
+                ? 'settling…'
+                : result.jointChance === null
+                  ? ''
+                  : `all at once: ${chanceWords(result.jointChance)}`}
+          </span>
+        </p>
+      </header>
+      {result.warnings.length > 0 && <Notices problems={result.warnings} title="Warnings" />}
+      <Mould told={told} />
+      <Verdicts verdicts={result.targets} wording={wording} />
+      <BlendTable told={told} />
+      <div class="row wrap onward">
+        <button type="button" class="button main" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'card')}>
+          Weigh it out
+        </button>
+        <button type="button" class="button" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'price')}>
+          Price a piece
+        </button>
+      </div>
+    </section>
+  );
+}

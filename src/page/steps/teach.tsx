@@ -1,0 +1,92 @@
+import { useState } from 'preact/hooks';
+import type { FitResult } from '../../core/index.js';
+import { Notices } from '../parts/notices.js';
+import { Scroll } from '../parts/scroll.js';
+import { count } from '../parts/words.js';
+import { type Bench, say } from '../state/bench.js';
+import { editField, writeFile } from '../state/files.js';
+import { askOnce } from '../state/once.js';
+import { beside } from '../worker/folder.js';
+import type { Notice } from '../worker/notice.js';
+
+/** What the pours teach: figures before and after, and whether the shop is to use them. */
+export function Teach({
+  bench,
+  file,
+  shop,
+}: {
+  readonly bench: Bench;
+  readonly file: string;
+  readonly shop: string | null;
+}) {
+  const [fit, setFit] = useState<{ result: FitResult; learned: string } | null>(null);
+  const [wrong, setWrong] = useState<readonly Notice[]>([]);
+  const [busy, setBusy] = useState(false);
+  const run = async (): Promise<void> => {
+    setBusy(true);
+    const answer = await askOnce('fit', bench.folder, { file, shop, today: new Date().toISOString().slice(0, 10) });
+    setBusy(false);
+    setFit(answer.ok ? answer.value : null);
+    setWrong(answer.ok ? [] : answer.problems);
+  };
+  const use = (): void => {
+    const target = beside(shop ?? 'shop.yaml', 'learned.yaml');
+    writeFile(target, fit!.learned);
+    if (shop !== null) editField(shop, ['learned'], 'learned.yaml');
+    say('From now on the shop uses what your pours have taught.');
+  };
+  const shown = fit?.result.figures.filter((f) => f.notable) ?? [];
+  const figure = (n: number): string => String(Number(n.toPrecision(3)));
+  return (
+    <section class="group" aria-labelledby="teach-title">
+      <h2 id="teach-title">What your pours teach</h2>
+      <button type="button" class="button" disabled={busy} onClick={() => void run()}>
+        {busy ? 'Fitting…' : 'Fit the figures to the pours'}
+      </button>
+      <Notices problems={wrong} title="Nothing to learn from yet" />
+      {fit !== null && (
+        <>
+          <p>
+            From {count(fit.result.measurements, 'measurement')} of {count(fit.result.used.length, 'pour')}:{' '}
+            {shown.length === 0
+              ? 'nothing the table did not know.'
+              : `${count(shown.length, 'figure')} moved or narrowed.`}
+          </p>
+          {shown.length > 0 && (
+            <Scroll label="Figures before and after">
+              <table>
+                <thead>
+                  <tr>
+                    <th scope="col">figure</th>
+                    <th scope="col">table</th>
+                    <th scope="col">your shop</th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {shown.map((f) => (
+                    <tr key={f.figure}>
+                      <th scope="row">
+                        {f.title} <small>{f.unit}</small>
+                      </th>
+                      <td>
+                        {figure(f.before.low)} to {figure(f.before.high)}
+                      </td>
+                      <td>
+                        <b>
+                          {figure(f.after.low)} to {figure(f.after.high)}
+                        </b>
+                      </td>
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </Scroll>
+          )}
+          <button type="button" class="button main" disabled={shop === null} onClick={use}>
+            Use them from now on
+          </button>
+        </>
+      )}
+    </section>
+  );
+}
