@@ -135,6 +135,8 @@ describe.skipIf(!existsSync(CHROMIUM))('the printed card in a browser', () => {
     const pdf = await page.pdf({ preferCSSPageSize: true });
     expect(pagesOf(pdf)).toBe(2);
     expect(await page.locator('.cautions li').count()).toBe(60);
+    const points = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize) * 0.75);
+    expect(points).toBeCloseTo(6.4, 1);
     await page.close();
   });
 

@@ -145,6 +145,13 @@ describe('a weigh-out card', () => {
     expect(missed.targets[0]!.value).toBeCloseTo(200 / 280, 9);
   });
 
+  it('judges one piece, however many bowls and pieces there are', () => {
+    const written = { ...LIGHT, targets: { 'fresh-weight': { max: '1.5 kg' } } };
+    const [one, six] = [card(written), card(written, { pieces: 6 })];
+    expect(six.bowls.count).toBeGreaterThan(1);
+    expect(six.targets[0]!.value! / one.targets[0]!.value!).toBeCloseTo(1, 2);
+  });
+
   it('keeps every caution, each in its short form, with first aid and closing', () => {
     const mixed = recipeOf(LIGHT, SHOP);
     const { cautions } = card(LIGHT);
