@@ -33,6 +33,8 @@ export interface AssessOptions {
   /** How many draws the ranges and chances rest on; 0 for none. */
   readonly draws?: number;
   readonly seed?: number;
+  /** Materials that are measured out by loose volume: see drawnValues. */
+  readonly scooped?: ReadonlySet<string>;
 }
 
 /** Draws behind the ranges when nothing else is asked: enough for a 5th percentile that stays put to the printed digit. */
@@ -67,7 +69,7 @@ export function assess(
   const centre = new Map(PROPERTIES.map((p) => [p.id, propertyValue(p, world, state)]));
 
   const draws = latinHypercube(count, options.seed ?? 1, input.together);
-  const drawn = drawnValues(lean, PROPERTIES, draws);
+  const drawn = drawnValues(lean, PROPERTIES, draws, options.scooped);
   const samples = new Map(PROPERTIES.map((p, i) => [p.id, drawn[i]!]));
   const holdsIn = (j: number): boolean =>
     wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met);

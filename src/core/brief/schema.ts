@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { POURS } from '../blend/conditions.js';
 import { PROPERTIES } from '../blend/properties/index.js';
 import { SERVICES } from '../materials/schema.js';
-import { OBJECTIVES } from '../optimise/question.js';
+import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
 import { costFields } from './costs-schema.js';
@@ -23,7 +23,7 @@ export type WrittenSolid = z.infer<typeof solid>;
 
 const amounts = z.record(materialId, quantity);
 
-export const BASES = ['mass', 'scoop'] as const;
+export const BASES = PARTS_BY;
 
 const recipeBody = {
   basis: z
@@ -87,10 +87,8 @@ const common = {
   targets: targets.optional(),
 };
 
-export const briefSchema = z.strictObject({
-  ...common,
-  mould,
-  objective: z.enum(OBJECTIVES),
+/** Which materials may be used, and how many: what a brief shares with the description of a medium. */
+const choice = {
   materials: z
     .strictObject({
       only: z.array(materialId).optional().describe('nothing else is used (water always is)'),
@@ -98,6 +96,38 @@ export const briefSchema = z.strictObject({
       never: z.array(materialId).optional(),
     })
     .optional(),
+  limits: z
+    .strictObject({
+      ingredients: z
+        .number()
+        .int()
+        .min(1)
+        .max(100)
+        .optional()
+        .describe('most dry ingredients; water and liquids are not counted'),
+      'least-dose': quantity
+        .optional()
+        .describe('smallest weight of an ingredient in the batch; five steps of the scale when left out'),
+    })
+    .optional(),
+};
+
+const parts = z
+  .union([
+    z.enum(PARTS_BY),
+    z.strictObject({
+      by: z.enum(PARTS_BY),
+      most: z.number().int().min(1).max(30).optional().describe('largest number of parts of one ingredient'),
+    }),
+  ])
+  .describe('whole-number parts of the bulk: by "mass", or by "scoop" (loose volume)');
+
+export const briefSchema = z.strictObject({
+  ...common,
+  mould,
+  objective: z.enum(OBJECTIVES),
+  ...choice,
+  parts: parts.optional(),
   doses: z.record(materialId, quantity).optional().describe('"1 % of binder": used at just this dose'),
   colour: z.strictObject({ pigment: materialId, share: quantity }).optional().describe('share of the binder'),
   batch: z
@@ -147,4 +177,6 @@ export const shopSchema = z.strictObject({
 export type WrittenBrief = z.infer<typeof briefSchema>;
 export type WrittenRecipe = z.infer<typeof recipeSchema>;
 export type WrittenShop = z.infer<typeof shopSchema>;
+export type WrittenLimits = NonNullable<WrittenBrief['limits']>;
+export type WrittenParts = z.infer<typeof parts>;
 export type WrittenMould = z.infer<typeof mould>;

@@ -21,6 +21,8 @@ export interface LimitsReport {
   readonly leastDose: number;
   /** The objective without these limits, where they changed the blend and something fits without them. */
   readonly without: number | null;
+  /** Fewest dry ingredients that keep everything, where those allowed do not and more do; null: not so, or not known. */
+  readonly enough: number | null;
 }
 
 /** The blend in whole-number parts. */
@@ -55,13 +57,18 @@ export interface CoarseReport {
   readonly stepThatWould: number | null;
 }
 
-export function limitsReport(question: Question, { answer, free }: Supported): LimitsReport {
+export function limitsReport(
+  question: Question,
+  { answer, free }: Supported,
+  enough: () => number | null,
+): LimitsReport {
   const used = answer.grams.filter((g, i) => g > 0 && isDry(question, i)).length;
   return {
     ingredients: question.limits?.ingredients ?? null,
     used,
     leastDose: leastDose(question),
     without: free?.feasible === true ? free.value : null,
+    enough: free?.feasible === true && !answer.feasible ? enough() : null,
   };
 }
 

@@ -52,10 +52,10 @@ export function withFlags(
 ): LinearProgram {
   const first = program.columns.length;
   const width = first + flagged.length;
-  const flags: Column[] = flagged.map(({ kept, most, least }, k) => ({
+  const flags: Column[] = flagged.map(({ kept }, k) => ({
     name: `uses ${program.columns[flagged[k]!.material]!.name}`,
     lower: kept ? 1 : 0,
-    upper: kept || (most > 0 && most >= least) ? 1 : 0,
+    upper: 1,
     integer: true,
   }));
   const rows: Row[] = program.rows.map((row) => ({

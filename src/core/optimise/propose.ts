@@ -1,4 +1,4 @@
-import { type Assessment, assess } from '../blend/assess.js';
+import { type Assessment, type AssessOptions, assess } from '../blend/assess.js';
 import type { Target } from '../blend/target.js';
 import { type World, worldOf } from '../blend/world.js';
 import { refuse } from '../problems/problem.js';
@@ -12,12 +12,13 @@ import {
 } from './choices.js';
 import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
-import { inWholeParts } from './parts.js';
+import { inWholeParts, type PartsBlend } from './parts.js';
 import type { Question } from './question.js';
 import type { Weighable } from './rounding.js';
 import type { Settled } from './settle.js';
 import { type SettledSystems, type SystemReport, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
+import { fewestIngredients } from './support.js';
 import type { BinderSystem } from './systems.js';
 import { weighedBlend } from './weighed.js';
 
@@ -101,8 +102,15 @@ export function proposeFrom(
   const weighed = weighedBlend(kept, world, system, answer, aim, parts ? { knobs: parts.knobs } : {});
   const coarse = !parts && answer.feasible && weighed.miss > 0;
   return {
-    ...proposalOf(question, system, answer, weighed, aim, options),
-    limits: limitsReport(question, first),
+    ...proposalOf(
+      question,
+      system,
+      answer,
+      weighed,
+      aim,
+      parts ? { ...options, scooped: scoopedOf(question, parts) } : options,
+    ),
+    limits: limitsReport(question, first, () => fewestIngredients(kept, world, first.system, first.free!, aim)),
     ...(question.parts === undefined ? {} : { parts: partsReport(question, parts ?? null, first.answer, weighed) }),
     ...(coarse ? { coarse: coarseReport(kept, world, system, answer, weighed, aim) } : {}),
     standing: standingTargets(question.targets),
@@ -111,13 +119,17 @@ export function proposeFrom(
   };
 }
 
+/** What goes in by the scoop, and so weighs what its loose density makes of it. */
+const scoopedOf = (question: Question, { by, parts }: PartsBlend): ReadonlySet<string> =>
+  new Set(by === 'scoop' ? parts.map((p) => question.materials[p.material]!.id) : []);
+
 function proposalOf(
   question: Question,
   system: BinderSystem,
   answer: Settled,
   weighed: Weighable,
   aim: Aim,
-  options: ProposeOptions,
+  options: AssessOptions,
 ): Omit<Proposal, 'standing' | 'systems' | 'conflict'> {
   const assessment = assess(question, weighed.pieceGrams, question.targets, options);
   const ingredients = question.materials

@@ -49,7 +49,7 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
     }
   }
   const { answers, cramped } = refineWorthwhile(question, world, trails, aim);
-  for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients');
+  for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients keeps everything');
   for (const { system } of trails) {
     if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;
     report(system, 'behind', 'far from the chosen blend');
@@ -79,21 +79,28 @@ function refineWorthwhile(
 ): { answers: SystemAnswer[]; cramped: BinderSystem[] } {
   const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
   const answers: SystemAnswer[] = [];
-  const cramped: BinderSystem[] = [];
+  const cramped: { readonly system: BinderSystem; readonly free: Settled }[] = [];
   // With a limit of ingredients the free jumps say too little of who is ahead.
   const all = (question.limits?.ingredients ?? null) !== null;
   let leader: Settled | null = null;
   for (const { system, trail } of order) {
     if (!all && leader !== null && !worthwhile(trail.best, leader, aim)) continue;
-    const kept = supported(question, world, system, trail.refine(), aim);
+    const free = trail.refine();
+    const kept = supported(question, world, system, free, aim, false);
     if (kept === null) {
-      cramped.push(system);
+      cramped.push({ system, free });
       continue;
     }
     answers.push({ system, ...kept });
     if (leader === null || better(kept.answer, leader, aim)) leader = kept.answer;
   }
-  return { answers, cramped };
+  // What misses a limit never comes before what keeps them all: the nearest sets are looked for only where nothing does.
+  if (leader?.feasible === true) return { answers, cramped: cramped.map((c) => c.system) };
+  const nearest = cramped.map(({ system, free }) => ({ system, kept: supported(question, world, system, free, aim) }));
+  return {
+    answers: [...answers, ...nearest.flatMap(({ system, kept }) => (kept === null ? [] : [{ system, ...kept }]))],
+    cramped: nearest.flatMap(({ system, kept }) => (kept === null ? [system] : [])),
+  };
 }
 
 function worthwhile(candidate: Candidate, leader: Settled, aim: Sought): boolean {

@@ -39,7 +39,7 @@ const ROUNDS = 8;
 /** Rounds while the rows say that no blend keeps everything: the nearest is looked for, not proven. */
 const NEAREST_ROUNDS = 2;
 const NODES = 400;
-const NEAREST_NODES = 100;
+const NEAREST_NODES = 60;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
 /** A set that loses no more than this against the blend without limits (a share, or tolerances) ends the search. */
@@ -52,7 +52,8 @@ const DUST = 1e-9;
 /**
  * Keeps a settled blend to the most ingredients and the least dose. Where it breaks them, branch and bound over its
  * linearised rows chooses the ingredients, the blend is settled anew with these, and so on from the best blend found
- * with the sets already tried cut off; the forward model judges each. Null where no set keeps even the fixed rows.
+ * with the sets already tried cut off; the forward model judges each. Null where no set keeps the limits; with
+ * `nearest` the set that misses least is looked for first.
  */
 export function supported(
   question: Question,
@@ -60,53 +61,22 @@ export function supported(
   system: BinderSystem,
   free: Settled,
   aim: Sought,
+  nearest = true,
 ): Supported | null {
-  const limits = question.limits ?? NO_LIMITS;
-  const least = leastDose(question) / portions(question.batch, question.conditions.waste);
-  const asked = new Set(question.doses.map((d) => d.material));
-  const flaggable = world.materials.flatMap((m, i) => (m.kind === 'water' ? [] : [i]));
-  const exempt = (i: number) => asked.has(world.materials[i]!.id);
-  const keeps = (grams: readonly number[]): boolean => {
-    const total = grams.reduce((s, g) => s + g, 0);
-    const used = flaggable.filter((i) => grams[i]! > DUST * total);
-    const few = limits.ingredients === null || used.filter((i) => isDry(question, i)).length <= limits.ingredients;
-    return few && used.every((i) => exempt(i) || grams[i]! >= least * (1 - 1e-6));
-  };
-  if (keeps(free.grams)) return { answer: free, free: null, tried: 0 };
-
-  const columns = columnsOf(question, world, system);
-  const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
+  const choice = choiceOf(question, world, system, aim);
+  if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
   const tried: (readonly number[])[] = [];
   let best: Settled | null = null;
   let at = free.grams;
-  let nearest = 0;
+  let astray = 0;
   let idle = 0;
-  for (let round = 0; round < ROUNDS && nearest < NEAREST_ROUNDS && idle < IDLE_ROUNDS; round++) {
-    const hood = neighbourhood(world, at, open);
-    const program = blendProgram(question, world, hood, system, columns);
-    const most = mostOfEach(program, world);
-    const flagged = flaggable.map(
-      (i): Flagged => ({
-        material: i,
-        least: exempt(i) ? 0 : least,
-        most: most[i]!,
-        counted: isDry(question, i),
-        kept: exempt(i),
-      }),
-    );
-    const found = chosen(soughtProgram(aim, program, world, hood), nearestProgram(program), (linear) =>
-      withFlags(linear, flagged, limits.ingredients, tried),
-    );
+  while (tried.length < ROUNDS && astray < NEAREST_ROUNDS && idle < IDLE_ROUNDS) {
+    const found = choice.best(at, tried, nearest);
     if (found === null) break;
-    if (!found.keeps) nearest++;
+    if (!found.keeps) astray++;
     if (best?.feasible === true && falls(aim, found, best) > WORTH) break;
-    const set = flagsUp(found.x, found.first, flagged);
-    tried.push(set);
-    const answer = settle(question, world, system, {
-      aim,
-      start: found.x.slice(0, columns.length),
-      bounds: boundsOf(world, set, (i) => (exempt(i) ? 0 : least)),
-    });
+    tried.push(found.set);
+    const answer = choice.settled(found);
     idle++;
     if (answer === null || (best !== null && !better(answer, best, aim))) continue;
     best = answer;
@@ -117,36 +87,106 @@ export function supported(
   return best === null ? null : { answer: best, free, tried: tried.length };
 }
 
+/**
+ * Fewest dry ingredients by the rows at a blend that keeps everything, if a blend of so many really does; else null:
+ * not known.
+ */
+export const fewestIngredients = (
+  question: Question,
+  world: World,
+  system: BinderSystem,
+  free: Settled,
+  aim: Sought,
+): number | null => choiceOf(question, world, system, aim).fewest(free.grams);
+
+/** A set of ingredients that branch and bound chose. */
 interface Found {
-  readonly x: readonly number[];
-  /** Column of the first flag. */
-  readonly first: number;
+  /** Materials used, water apart. */
+  readonly set: readonly number[];
+  readonly grams: readonly number[];
+  /** The program it is the optimum of, without its flags. */
   readonly program: LinearProgram;
   readonly objective: number;
   /** False for the nearest point, where none keeps the rows or none was found. */
   readonly keeps: boolean;
 }
 
-/** The best point of the rows, or the nearest where nothing keeps them all; null when the search found neither. */
-function chosen(
-  sought: LinearProgram,
-  nearest: LinearProgram,
-  flags: (linear: LinearProgram) => LinearProgram,
-): Found | null {
-  for (const linear of [sought, nearest]) {
-    const keeps = linear === sought;
-    const answer = solveMilp(flags(linear), { nodeLimit: keeps ? NODES : NEAREST_NODES, gap: keeps ? 1e-5 : 1e-2 });
-    const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
-    if (best !== undefined) {
-      return { x: best.x, first: linear.columns.length, program: linear, objective: best.objective, keeps };
-    }
-  }
-  return null;
-}
+function choiceOf(question: Question, world: World, system: BinderSystem, aim: Sought) {
+  const { ingredients } = question.limits ?? NO_LIMITS;
+  const least = leastDose(question) / portions(question.batch, question.conditions.waste);
+  const asked = new Set(question.doses.map((d) => d.material));
+  const choosable = world.materials.flatMap((m, i) => (m.kind === 'water' ? [] : [i]));
+  const leastOf = (i: number): number => (asked.has(world.materials[i]!.id) ? 0 : least);
+  const columns = columnsOf(question, world, system);
+  const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
 
-/** Only these ingredients, each at its least or more, and water. */
-const boundsOf = (world: World, set: readonly number[], least: (material: number) => number): Bound[] =>
-  world.materials.map((m, i) => {
-    if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
-    return set.includes(i) ? { lower: least(i), upper: Number.POSITIVE_INFINITY } : { lower: 0, upper: 0 };
-  });
+  const rowsAt = (at: readonly number[]) => {
+    const hood = neighbourhood(world, at, open);
+    const whole = blendProgram(question, world, hood, system, columns);
+    const most = mostOfEach(whole, world);
+    const flagged = choosable.map(
+      (i): Flagged => ({
+        material: i,
+        least: leastOf(i),
+        most: most[i]!,
+        counted: isDry(question, i),
+        kept: asked.has(world.materials[i]!.id),
+      }),
+    );
+    // What cannot be used at all needs no flag.
+    const usable = flagged.filter((f) => f.kept || (f.most > 0 && f.most >= f.least));
+    const barred = new Set(choosable.filter((i) => !usable.some((f) => f.material === i)));
+    const program = { ...whole, columns: columns.map((c, i) => (barred.has(i) ? { ...c, upper: 0 } : c)) };
+    return { hood, program, flagged: usable };
+  };
+  const solved = (
+    linear: LinearProgram,
+    whole: LinearProgram,
+    flagged: readonly Flagged[],
+    keeps: boolean,
+  ): Found | null => {
+    const answer = solveMilp(whole, { nodeLimit: keeps ? NODES : NEAREST_NODES, gap: keeps ? 1e-5 : 1e-2 });
+    const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
+    if (best === undefined) return null;
+    const set = flagsUp(best.x, linear.columns.length, flagged);
+    return { set, grams: best.x.slice(0, columns.length), program: linear, objective: best.objective, keeps };
+  };
+
+  return {
+    /** Whether a blend keeps the limits. */
+    keeps(grams: readonly number[]): boolean {
+      const total = grams.reduce((s, g) => s + g, 0);
+      const used = choosable.filter((i) => grams[i]! > DUST * total);
+      if (ingredients !== null && used.filter((i) => isDry(question, i)).length > ingredients) return false;
+      return used.every((i) => grams[i]! >= leastOf(i) * (1 - 1e-6));
+    },
+    /** The best set by the rows at a blend, or, if asked for, the set that comes nearest; null when there is neither. */
+    best(at: readonly number[], tried: readonly (readonly number[])[], nearest: boolean): Found | null {
+      const { hood, program, flagged } = rowsAt(at);
+      const first = (linear: LinearProgram, keeps: boolean) =>
+        solved(linear, withFlags(linear, flagged, ingredients, tried), flagged, keeps);
+      const found = first(soughtProgram(aim, program, world, hood), true);
+      return found ?? (nearest ? first(nearestProgram(program), false) : null);
+    },
+    /** The blend of a set by the forward model, settled with each of its ingredients at its least or more. */
+    settled: ({ set, grams }: Found): Settled | null =>
+      settle(question, world, system, {
+        aim,
+        start: grams,
+        bounds: world.materials.map((m, i): Bound => {
+          if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
+          return set.includes(i) ? { lower: leastOf(i), upper: Number.POSITIVE_INFINITY } : { lower: 0, upper: 0 };
+        }),
+      }),
+    /** How many dry ingredients keep everything at the least, if a blend of so many really does; else null. */
+    fewest(at: readonly number[]): number | null {
+      const { program, flagged } = rowsAt(at);
+      const linear: LinearProgram = { ...program, sense: 'min', objective: program.columns.map(() => 0) };
+      const whole = withFlags(linear, flagged, null, []);
+      const objective = whole.columns.map((_c, j) => Number(flagged[j - linear.columns.length]?.counted ?? false));
+      const found = solved(linear, { ...whole, objective }, flagged, true);
+      if (found === null || this.settled(found)?.feasible !== true) return null;
+      return found.set.filter((i) => isDry(question, i)).length;
+    },
+  };
+}

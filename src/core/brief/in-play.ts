@@ -1,0 +1,129 @@
+import { DOSE_BASES, type DoseBasis, type Material } from '../materials/schema.js';
+import type { AskedDose } from '../optimise/question.js';
+import type { Gather } from '../problems/gather.js';
+import { refuse, type Where } from '../problems/problem.js';
+import { parseQuantity } from '../units/quantity.js';
+import { isFree, leftOut } from './play.js';
+import type { WrittenBrief } from './schema.js';
+import type { Shelf } from './shelf.js';
+
+/** Doses asked for: percents of a base, and the colour. */
+export function readDoses(
+  written: Pick<WrittenBrief, 'doses' | 'colour'>,
+  shelf: Shelf,
+  at: (path: string) => Where,
+  all: Gather,
+): AskedDose[] {
+  const doses: AskedDose[] = [];
+  for (const [word, text] of Object.entries(written.doses ?? {})) {
+    const dose = all.attempt(() => {
+      const where = at(`doses.${word}`);
+      const material = shelf.find(word, where);
+      const found = /^(.*?)\bof\s+(?:the\s+)?([a-z-]+(?: [a-z]+)?)\s*$/i.exec(String(text));
+      const base = found?.[2]?.toLowerCase().replace(' ', '-') as DoseBasis | undefined;
+      if (found === null || base === undefined || !DOSE_BASES.includes(base)) {
+        refuse({
+          code: 'option-invalid',
+          where,
+          found: String(text),
+          expected: `a share and what it is of, such as "1 % of binder" (${DOSE_BASES.join(', ')})`,
+        });
+      }
+      const percent = 100 * parseQuantity(found[1]!.trim(), 'fraction', where, { positive: true, assume: '%' });
+      return { material: material.id, percent, of: base };
+    });
+    if (dose) doses.push(dose);
+  }
+  if (written.colour !== undefined) {
+    const { colour } = written;
+    const dose = all.attempt((): AskedDose => {
+      const material = shelf.find(colour.pigment, at('colour.pigment'));
+      if (material.kind !== 'pigment') {
+        refuse({
+          code: 'option-invalid',
+          where: at('colour.pigment'),
+          found: `${material.name} (${material.kind})`,
+          expected: 'a pigment',
+        });
+      }
+      const share = parseQuantity(colour.share, 'fraction', at('colour.share'), { positive: true, assume: '%' });
+      return { material: material.id, percent: 100 * share, of: 'binder' };
+    });
+    if (dose) doses.push(dose);
+  }
+  return doses;
+}
+
+export interface InPlay {
+  readonly materials: Material[];
+  /** Materials of the shelf that are not in play, and why. */
+  readonly leftOut: { material: string; why: string }[];
+}
+
+/**
+ * Which materials of the shelf may be used: those the file names or bars, those from the start (play.ts), and `welcome`
+ * ones that would otherwise have to be named. With `wantsPrices` what has no price stays out.
+ */
+export function inPlay(
+  written: Pick<WrittenBrief, 'materials'>,
+  shelf: Shelf,
+  doses: readonly AskedDose[],
+  wantsPrices: boolean,
+  at: (path: string) => Where,
+  all: Gather,
+  welcome: (material: Material) => boolean = () => false,
+): InPlay {
+  const named = (list: readonly string[] | undefined, name: string): Map<string, Where> => {
+    const ids = new Map<string, Where>();
+    (list ?? []).forEach((word, i) => {
+      const where = at(`materials.${name}.${i}`);
+      const material = all.attempt(() => shelf.find(word, where));
+      if (material) ids.set(material.id, where);
+    });
+    return ids;
+  };
+  const only = named(written.materials?.only, 'only');
+  const also = named(written.materials?.also, 'also');
+  const never = named(written.materials?.never, 'never');
+  const asked = new Set(doses.map((d) => d.material));
+  for (const [id, where] of never) {
+    if (only.has(id) || also.has(id) || asked.has(id)) {
+      all.add({
+        code: 'brief-contradicts',
+        severity: 'error',
+        where,
+        found: id,
+        expected: 'not both asked for and barred',
+      });
+    }
+  }
+  const materials: Material[] = [];
+  const out: { material: string; why: string }[] = [];
+  for (const material of shelf.materials) {
+    const { id } = material;
+    const wanted = only.has(id) || also.has(id) || asked.has(id);
+    const why = never.has(id)
+      ? 'barred by the brief'
+      : only.size > 0 && !wanted && material.kind !== 'water'
+        ? 'not among those the brief names'
+        : wanted
+          ? null
+          : welcome(material)
+            ? null
+            : leftOut(material);
+    const priceless = wantsPrices && !isFree(material) && !shelf.prices.has(id);
+    if (why === null && priceless && wanted && shelf.prices.size > 0) {
+      const where = only.get(id) ?? also.get(id);
+      all.add({
+        code: 'price-missing',
+        severity: 'error',
+        ...(where && { where }),
+        found: id,
+        expected: 'a price for it in the price list',
+      });
+    } else if (why !== null) out.push({ material: id, why });
+    else if (priceless) out.push({ material: id, why: 'no price in the list' });
+    else materials.push(material);
+  }
+  return { materials, leftOut: out };
+}
