@@ -132,4 +132,38 @@ export const VERBS: readonly Verb[] = [
     },
     act: async (call) => (await import('./commands/shelf.js')).shelfVerb(call),
   },
+  {
+    usage: 'sieve [file...]',
+    summary:
+      'grade sands from sieve weights (CSV or YAML): fineness modulus, ASTM C33 envelope, plot; several: the best mix',
+    options: (command) => {
+      command
+        .option('--with <material...>', 'sands of the shelf to look at or mix in')
+        .addOption(
+          new Option('--curve <name>', 'curve the mix aims at (modified andreasen when left out)').choices([
+            'andreasen',
+            'fuller',
+          ]),
+        )
+        .option('--exponent <number>', 'of that curve (andreasen 0.37, fuller 0.5)')
+        .option('--smallest <size>', 'where the modified andreasen curve begins (63 um)')
+        .option('--largest <size>', 'where the curve ends (the sieve that all sands pass)')
+        .option('--svg <file>', 'write the plot as a picture')
+        .option('--row <file>', 'write your sand as a row of your own materials table (YAML)')
+        .option('--like <material>', 'row: sand of the shelf whose other figures stand in (the nearest quartz sand)')
+        .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/sieve.js')).sieveVerb(call),
+  },
+  {
+    usage: 'why [property]',
+    summary: 'tell what a property rests on: equation, source, limits, published checks; alone it lists all',
+    options: (command) => {
+      command
+        .option('--all', 'print every check, not only the worst ones')
+        .option('--json', 'print one JSON object instead of text');
+    },
+    act: async (call) => (await import('./commands/why.js')).whyVerb(call),
+  },
 ];

@@ -116,6 +116,8 @@ export interface EnvelopeVerdict {
     readonly passing: number;
     readonly low: number;
     readonly high: number;
+    /** False where the test had no sieve so fine: what would pass is a guess and is not judged. */
+    readonly judged: boolean;
     readonly ok: boolean;
   }[];
   readonly finenessModulus: number;
@@ -127,13 +129,15 @@ export interface EnvelopeVerdict {
 
 /**
  * Whether a sand lies in C33's envelope for fine aggregate: every sieve, fineness modulus 2.3-3.1, and no more than 45 %
- * between consecutive sieves (4.75 to 0.15 mm). Casting sands are often finer on purpose: a miss is not a fault.
+ * between consecutive sieves (4.75 to 0.15 mm). Sieves finer than the test's finest are not judged. Casting sands are often finer on purpose: a miss is not a fault.
  * Source: c33 table 1, c33-article, stadsklassen-c33 (looked up).
  */
 export function c33Verdict(grading: Grading): EnvelopeVerdict {
+  const finest = Math.min(...grading.map((p) => p.sieve));
   const sieves = C33_ENVELOPE.map(([sieve, low, high]) => {
     const passing = passingAt(grading, sieve);
-    return { sieve, passing, low, high, ok: passing >= low - 1e-9 && passing <= high + 1e-9 };
+    const judged = sieve >= 0.99 * finest;
+    return { sieve, passing, low, high, judged, ok: !judged || (passing >= low - 1e-9 && passing <= high + 1e-9) };
   });
   let largestStep = 0;
   for (let i = 1; i < sieves.length - 1; i++) {
