@@ -13,7 +13,7 @@ export interface Said {
 }
 
 /** Runs one command line in this process, as a terminal of 100 columns without colour would see it. */
-export async function said(argv: readonly string[], stdin = ''): Promise<Said> {
+export async function said(argv: readonly string[], stdin = '', more: Partial<Io> = {}): Promise<Said> {
   let out = '';
   let err = '';
   const io: Io = {
@@ -28,6 +28,9 @@ export async function said(argv: readonly string[], stdin = ''): Promise<Said> {
     columns: 100,
     colour: false,
     interactive: false,
+    ask: async () => null,
+    today: () => '2026-05-04',
+    ...more,
   };
   return { code: await run(argv, io), out, err };
 }

@@ -50,13 +50,14 @@ export type PourRow = Readonly<Partial<Record<PourColumn, CsvCell>>>;
 export const newRecord = (): string => `${csvLine(POUR_COLUMNS, ',')}\n`;
 
 /** The part of a text that holds its first row: what comes after may be broken and does not matter here. */
-function headOf(text: string): string {
+function headOf(whole: string): string {
+  const text = whole.replace(/^\ufeff/, '');
   let inQuotes = false;
   let begun = false;
   for (let i = 0; i < text.length; i++) {
     const sign = text[i]!;
     const lineStart = i === 0 || text[i - 1] === '\n';
-    if (lineStart && !inQuotes && /^(?:#|sep=)/i.test(text.slice(i, i + 4))) {
+    if (lineStart && !inQuotes && (sign === '#' || (i === 0 && /^sep=/i.test(text)))) {
       const end = text.indexOf('\n', i);
       if (end < 0) return text;
       i = end;
@@ -68,6 +69,8 @@ function headOf(text: string): string {
   }
   return text;
 }
+
+const trimmed = (cell: CsvCell): CsvCell => (typeof cell === 'string' ? cell.trim() : cell);
 
 /**
  * One row in a file's own order of columns and with its own delimiter, columns of the maker's own left empty; no line end.
@@ -84,7 +87,7 @@ export function pourLine(row: PourRow, text: string, file: string): string {
   }
   all.finish();
   return csvLine(
-    meanings.map((column) => (column === undefined ? '' : row[column])),
+    meanings.map((column) => (column === undefined ? '' : trimmed(row[column]))),
     delimiter,
   );
 }

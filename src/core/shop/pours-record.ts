@@ -85,7 +85,7 @@ function pourOf(name: string, rows: readonly Row[], table: Table, all: ReturnTyp
         hint: `pour ${name}: the later row counts`,
       });
     }
-    return { text: last?.cells[column] ?? '', where: table.where(last ?? rows[0]!, column) };
+    return { text: (last?.cells[column] ?? '').trim(), where: table.where(last ?? rows[0]!, column) };
   };
   const number = (column: PourColumn, kind: QuantityKind, assume: string): number | null => {
     const { text, where } = cell(column);
