@@ -4,7 +4,7 @@ import { AIMS } from './objective.js';
 import { portions } from './portions.js';
 import type { Proposal } from './propose.js';
 import type { Question } from './question.js';
-import { settle } from './settle.js';
+import { settle, settleNear } from './settle.js';
 import { standingTargets } from './standing-limits.js';
 import { BINDER_SYSTEMS } from './systems.js';
 
@@ -30,7 +30,7 @@ export function proposeNear(question: Question, near: Near): Proposal | null {
   if (!system.families.some((f) => world.materials.some((m) => m.family === f))) return null;
   const start = question.materials.map((m) => near.grams[m.id] ?? 0);
   const known = start.some((g, i) => g > 0 && question.materials[i]!.kind !== 'water');
-  const answer = settle(question, world, system, { aim, ...(known ? { start } : {}) });
+  const answer = known ? settleNear(question, world, system, { aim, start }) : settle(question, world, system, { aim });
   if (answer === null) return null;
   const times = portions(question.batch, question.conditions.waste);
   const assessment = assess(question, answer.grams, question.targets, { draws: 0 });

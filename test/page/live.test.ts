@@ -1,0 +1,94 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launch, openBench, openExample, settled, skipPageTests } from '../support/browser.js';
+
+/** Every change proposes anew, at once and without getting in the way of typing. */
+
+const dryWeight = (page: Page) => page.locator('.window', { hasText: 'dry weight' });
+const weightOf = async (page: Page): Promise<number> =>
+  Number(/([\d.]+)/.exec((await dryWeight(page).locator('.now').textContent()) ?? '')?.[1]);
+
+describe.skipIf(skipPageTests)('a brief that is being changed', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser?.close());
+
+  it('shows a quick look first, then the whole answer, and both meet the new limit', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Hexagonal herb planter');
+    await page.getByRole('textbox', { name: 'dry weight, at most' }).fill('1000 g');
+    await page.waitForFunction(() => performance.getEntriesByName('live').length > 0);
+    expect(await weightOf(page)).toBeLessThanOrEqual(1001);
+    await settled(page);
+    expect(await weightOf(page)).toBeLessThanOrEqual(1000);
+    await context.close();
+  });
+
+  it('reads a decimal comma as the command line does, and leaves what is typed alone', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Hexagonal herb planter');
+    const field = page.getByRole('textbox', { name: 'water-to-binder, at most' });
+    await field.fill('0,45');
+    await page.waitForTimeout(500);
+    await settled(page);
+    expect(await field.inputValue()).toBe('0,45');
+    await expect
+      .poll(() => page.locator('.verdicts li', { hasText: 'water-to-binder' }).textContent())
+      .toContain('0.45');
+    await page.getByText('The brief as a file').click();
+    expect(await page.getByRole('textbox', { name: /^The brief/ }).inputValue()).toContain('max: 0,45');
+    await context.close();
+  });
+
+  it('says at the field what is wrong, keeps the last blend in view, and goes on once it is put right', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Hexagonal herb planter');
+    const field = page.getByRole('textbox', { name: 'dry weight, at most' });
+    await field.fill('1.2 litres');
+    await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
+    expect(await page.locator('.window .wrong').textContent()).toContain('expected a mass');
+    expect(await page.locator('.mould').isVisible()).toBe(true);
+    expect(await page.locator('.verdict').textContent()).toContain('last blend that could be read');
+    await field.fill('1.2 kg');
+    await expect.poll(() => field.getAttribute('aria-invalid')).toBe('false');
+    await settled(page);
+    await context.close();
+  });
+
+  it('takes the windows of a colliding brief as far as they must go, at one tap', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'A planter that cannot be');
+    await page.waitForSelector('.conflict .relax');
+    expect(await page.locator('.conflict').textContent()).toContain('cannot hold together');
+    for (let tap = 0; tap < 4 && (await page.locator('.conflict').count()) > 0; tap++) {
+      const all = page.getByRole('button', { name: 'Allow all of these' });
+      await ((await all.count()) > 0 ? all : page.locator('.conflict .relax').first()).click();
+      await page.waitForTimeout(600);
+      await settled(page);
+    }
+    expect(await page.locator('.verdict b').first().textContent()).toBe('All targets met');
+    await context.close();
+  });
+
+  it('never lets work block typing: keys land while the worker is busy', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Heavy bookends');
+    const field = page.getByRole('textbox', { name: 'Name of the piece' });
+    await page.getByRole('slider', { name: 'strength, an estimate, at least' }).press('ArrowRight');
+    await field.fill('');
+    await field.pressSequentially('Very heavy bookends', { delay: 5 });
+    expect(await field.inputValue()).toBe('Very heavy bookends');
+    await page.waitForTimeout(300);
+    await settled(page, 'Very heavy bookends');
+    await context.close();
+  });
+
+  it('tells screen readers the outcome', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Incense dish');
+    await expect.poll(() => page.locator('[role=status][aria-live]').textContent()).toMatch(/all 3 targets met/);
+    await context.close();
+  });
+});
