@@ -1,4 +1,5 @@
 import { type Command, Option } from 'commander';
+import { PARTS_BY } from '../core/optimise/question.js';
 import type { Verb } from './verb.js';
 
 /** Options that every verb on a brief or a recipe takes. */
@@ -18,7 +19,11 @@ export const VERBS: readonly Verb[] = [
     summary: 'propose a blend that meets a brief (YAML; - reads standard input)',
     options: (command) => {
       common(command);
-      command.option('--why', 'say what each figure rests on').option('--cautions', 'print the cautions in full');
+      command
+        .option('--at-most <number>', 'at most so many dry ingredients')
+        .addOption(new Option('--parts <way>', 'in whole-number parts by weight or by loose volume').choices(PARTS_BY))
+        .option('--why', 'say what each figure rests on')
+        .option('--cautions', 'print the cautions in full');
     },
     act: async (call) => (await import('./commands/propose.js')).proposeVerb(call),
   },

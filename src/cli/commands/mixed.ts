@@ -2,7 +2,6 @@ import type { At } from '../../core/brief/at.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import { briefSchema, recipeSchema, type WrittenBrief, type WrittenRecipe } from '../../core/brief/schema.js';
-import { refuse } from '../../core/problems/problem.js';
 import { dottedPlaces } from '../../core/reading/located.js';
 import { checkShape } from '../../core/reading/shape.js';
 import { readYaml } from '../../core/reading/yaml.js';
@@ -11,6 +10,7 @@ import { readText } from '../files.js';
 import { type OpenShop, openShop } from '../load.js';
 import type { Call } from '../verb.js';
 import { shelfSources } from './sources.js';
+import { wholeNumber } from './whole-number.js';
 
 /** A file that holds a brief or a recipe. */
 export type Written =
@@ -49,11 +49,4 @@ export async function openMixed(call: Call, file: string, options: MixedOptions 
 const MOST_PIECES = 100_000;
 
 /** A whole number of pieces from an option, or undefined when it was not given. */
-export function wholePieces(call: Call, name: string): number | undefined {
-  const word = call.options[name];
-  if (word === undefined) return undefined;
-  const number = Number(word);
-  if (Number.isInteger(number) && number >= 1 && number <= MOST_PIECES) return number;
-  const expected = `a whole number from 1 to ${MOST_PIECES}`;
-  return refuse({ code: 'option-invalid', where: { path: `--${name}` }, found: String(word), expected });
-}
+export const wholePieces = (call: Call, name: string): number | undefined => wholeNumber(call, name, MOST_PIECES);

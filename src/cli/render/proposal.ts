@@ -2,6 +2,7 @@ import { propertyById } from '../../core/blend/properties/index.js';
 import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
 import { rest, title, type View } from './assessment.js';
+import { choiceLines, whyNotWeighed } from './choices.js';
 import type { Sheet } from './page.js';
 import { blendTable } from './parts.js';
 
@@ -19,6 +20,7 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
     `${result.objective.aim}: ${propertyById(property)!.name} ${printProperty(property, weighed, view.wording)} by what is weighed out`,
     2,
   );
+  choiceLines(page, result, view);
   rest(page, result, view);
   others(page, result, view);
 }
@@ -26,13 +28,8 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
 function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   page.heading(page.paint.red('NO BLEND MEETS EVERYTHING'));
   const { conflict } = result;
-  if (conflict === null) {
-    page.paragraph(
-      'A blend exists, but none that this scale can weigh out meets every limit. A finer scale or a larger batch would.',
-      2,
-    );
-    return;
-  }
+  whyNotWeighed(page, result, view);
+  if (conflict === null) return;
   if (conflict.collisions.length > 0) {
     page.paragraph('These cannot hold together:', 2);
     for (const c of conflict.collisions) {

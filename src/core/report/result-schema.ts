@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { STATUSES } from '../materials/figure.js';
 import { KINDS } from '../materials/schema.js';
 import { RISK_LEVELS } from '../risks/risk.js';
+import { choiceSchemas } from './choices-result.js';
 
 /**
  * The JSON that verbs print with --json. Versioned: a field keeps its meaning within a version; new fields may be
@@ -167,6 +168,7 @@ export const proposalResultSchema = z.strictObject({
   still: z
     .boolean()
     .describe('false: re-solving still moved the blend; it was judged by the forward model all the same'),
+  ...choiceSchemas,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
   ...common,
 });

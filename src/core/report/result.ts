@@ -18,6 +18,7 @@ import { risksOf } from '../risks/risks.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import { choiceResults } from './choices-result.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -175,6 +176,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
             missed: proposal.conflict.missed.map((c) => ({ ...c })),
           },
     still: proposal.still,
+    ...choiceResults(proposal, question.materials, shelf.shop.scoop),
     leftOut: brief.leftOut.map((l) => ({ ...l })),
     warnings: riskProblems(risks).map(problemResult),
     risks: risks.map(told),
