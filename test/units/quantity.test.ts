@@ -199,6 +199,10 @@ describe('hostile and mistaken quantities', () => {
   it('zero is a mass, unless it must be more', () => {
     expect(mass('0 g')).toBe(0);
     expect(codesOf(() => parseQuantity('0 g', 'mass', undefined, { positive: true }))).toEqual(['amount-not-positive']);
+    // So small that what is divided by it is no number any more.
+    expect(codesOf(() => parseQuantity('5e-324 kg', 'mass', undefined, { positive: true }))).toEqual([
+      'amount-not-positive',
+    ]);
   });
 
   it('says what a word with two meanings may be, and the nearest unit of a misspelt one', () => {

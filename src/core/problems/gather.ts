@@ -12,25 +12,36 @@ export interface Gather {
   finish(): readonly Problem[];
 }
 
+/** With more mistakes than this it is the wrong file, and no maker reads on; looking for near words takes time too. */
+const MOST_PROBLEMS = 100;
+
+/** Past MOST_PROBLEMS, adding and attempting throw all that is noted. */
 export function gather(): Gather {
   const problems: Problem[] = [];
+  const stopWhenFull = (): void => {
+    if (problems.length >= MOST_PROBLEMS && problems.some(isError)) throw new InputProblems(problems);
+  };
   return {
     problems,
     add(problem) {
       problems.push(problem);
+      stopWhenFull();
     },
     attempt(read) {
       try {
         return read();
       } catch (error) {
-        if (!(error instanceof InputProblems)) throw error;
+        if (!(error instanceof InputProblems) || error.problems === problems) throw error;
         problems.push(...error.problems);
+        stopWhenFull();
         return undefined;
       }
     },
     finish() {
-      if (problems.some((problem) => problem.severity === 'error')) throw new InputProblems(problems);
+      if (problems.some(isError)) throw new InputProblems(problems);
       return problems;
     },
   };
 }
+
+const isError = (problem: Problem): boolean => problem.severity === 'error';

@@ -61,6 +61,8 @@ export const leadOf = (code: ProblemCode): string => LEADS[code].lead;
 
 const LONGEST_QUOTE = 80;
 const LONGEST_PLACE = 160;
+/** Of what is expected, and of a hint: the program's own words as a rule, but both may quote the maker's. */
+const LONGEST_WORDS = 1000;
 
 /**
  * The maker's own words, safe to print: one line, no terminal controls, no endless text. The text-direction marks are
@@ -98,7 +100,8 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 export function explain(problem: Problem): string {
   const { lead, selfEvident } = LEADS[problem.code];
   const found = problem.found === undefined ? undefined : `found ${quoted(problem.found)}`;
-  const expected = problem.expected === undefined ? undefined : `expected ${problem.expected}`;
+  const expected =
+    problem.expected === undefined ? undefined : `expected ${printable(problem.expected, LONGEST_WORDS)}`;
   const leadNeeded = !(selfEvident && found && expected);
   const facts = [found, expected].filter((part) => part !== undefined).join(', ');
   const first = leadNeeded ? [lead, facts].filter((part) => part).join(': ') : facts;
@@ -107,7 +110,7 @@ export function explain(problem: Problem): string {
   return [
     sentence(opening),
     problem.nearest === undefined ? '' : `Did you mean ${quoted(problem.nearest)}?`,
-    problem.hint === undefined ? '' : sentence(capital(problem.hint)),
+    problem.hint === undefined ? '' : sentence(capital(printable(problem.hint, LONGEST_WORDS))),
   ]
     .filter((part) => part)
     .join(' ');

@@ -51,17 +51,30 @@ export function dottedPlaces(located: Located): (dotted: string) => Where {
 }
 
 function stepsOf(data: unknown, dotted: string): Path {
-  if (dotted === '') return [];
-  const parts = dotted.replace(/\[(\d+)\]/g, '.$1').split('.');
+  const text = dotted.replace(/\[(\d+)\]/g, '.$1');
   const steps: (string | number)[] = [];
   let value = data;
-  for (let i = 0; i < parts.length; ) {
-    const rest = parts.slice(i);
-    const longest = rest.map((_, k) => rest.slice(0, rest.length - k).join('.'));
-    const key = longest.find((text) => valueAt(value, [text]) !== undefined) ?? parts[i]!;
+  // One past the end means that all of the text is spent.
+  for (let at = 0; at <= text.length && text !== ''; ) {
+    const end = text.indexOf('.', at);
+    const key = longestKey(value, text, at) ?? text.slice(at, end < 0 ? text.length : end);
     steps.push(Array.isArray(value) ? Number(key) : key);
     value = valueAt(value, [key]);
-    i += key.split('.').length;
+    at += key.length + 1;
+    // What is not there has no places inside.
+    if (value === undefined) break;
   }
   return steps;
+}
+
+/** The longest of the data's own keys that the text goes on with. */
+function longestKey(value: unknown, text: string, at: number): string | undefined {
+  if (typeof value !== 'object' || value === null) return undefined;
+  let longest: string | undefined;
+  for (const key of Object.keys(value)) {
+    const end = at + key.length;
+    if (!(key.length > (longest?.length ?? -1)) || !text.startsWith(key, at)) continue;
+    if (end === text.length || text[end] === '.') longest = key;
+  }
+  return longest;
 }

@@ -14,6 +14,8 @@ export interface YamlLimits {
 const USUAL_LIMITS: Required<YamlLimits> = { size: 400_000, values: 50_000, depth: 40 };
 const MOST_SYNTAX_ERRORS = 5;
 const MOST_PROBLEMS = 100;
+/** The library's own messages may quote all the rest of the file. */
+const LONGEST_REASON = 160;
 
 /** Keys that would reach into the language instead of the data. */
 const RESERVED: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
@@ -56,7 +58,7 @@ function plainReason(error: { code: string; message: string }): string {
   if (error.code === 'MULTIPLE_DOCS') return 'keep one document in a file: take out the line “---”';
   if (error.code === 'BLOCK_AS_IMPLICIT_KEY')
     return 'put each “name: value” on its own line, or quote a text that holds “: ”';
-  return error.message.split('\n')[0] ?? 'it cannot be read';
+  return error.message.split('\n')[0]?.slice(0, LONGEST_REASON) ?? 'it cannot be read';
 }
 
 /** Walks the nodes once and builds plain objects, lists and values. Aliases are unfolded within the limits. */

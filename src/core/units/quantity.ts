@@ -29,6 +29,8 @@ const LONGEST_TEXT = 100;
 const LONGEST_FOUND = 200;
 /** A million tonnes of anything in core units: no cast comes near it, and sums stay finite. */
 const LARGEST = 1e12;
+/** Less than this counts as nothing where something is needed, so that what is divided by it stays finite too. */
+const SMALLEST = 1e-9;
 const ABSOLUTE_ZERO = -273.15;
 
 const AMOUNT_EXPECTED = 'a mass or a volume such as “25 kg”, “55 lb”, “1 L” or “8 fl oz”';
@@ -200,7 +202,7 @@ function checkSize(
   const lowest = mayBeNegative ? ABSOLUTE_ZERO : -LARGEST;
   if (!(value >= lowest && value <= LARGEST))
     refuse({ code: 'field-out-of-range', ...(where && { where }), found, expected });
-  if ((value < 0 && !mayBeNegative) || (options.positive && value <= 0)) {
+  if ((value < 0 && !mayBeNegative) || (options.positive && value < SMALLEST)) {
     const code = 'amount-not-positive';
     refuse({
       code,
