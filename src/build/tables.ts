@@ -5,8 +5,10 @@ import { z } from 'zod';
 import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
 import { modelFileSchema } from '../core/materials/model-figures.js';
 import { familyFileSchema, sourcesFileSchema, userFileSchema } from '../core/materials/schema.js';
+import { cardResultSchema } from '../core/report/card-schema.js';
 import { orderResultSchema } from '../core/report/order-schema.js';
 import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/report/pours-schema.js';
+import { priceResultSchema } from '../core/report/price-schema.js';
 import { learnedSchema } from '../core/shop/learned.js';
 import { orderSchema } from '../core/shop/order-file.js';
 
@@ -46,6 +48,8 @@ const schemas: Record<string, z.ZodType> = {
   shop: shopSchema,
   order: orderSchema,
   learned: learnedSchema,
+  'price-result': priceResultSchema,
+  'card-result': cardResultSchema,
   'order-result': orderResultSchema,
   'pours-result': poursResultSchema,
   'pours-add-result': pourResultSchema,

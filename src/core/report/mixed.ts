@@ -83,12 +83,6 @@ export function mixedRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, opt
   };
 }
 
-/**
- * Verdicts on one piece of other grams of the same materials, without ranges. A standing limit on a property the blend
- * does not have (paste between grains where there are none) says nothing.
- */
-export function judgedAnew(mixed: Mixed, pieceGrams: readonly number[]): readonly Verdict[] {
-  const { targets, standing } = mixed;
-  const { verdicts } = assess(mixed.input, pieceGrams, [...targets, ...standing], { draws: 0 });
-  return verdicts.filter((v, i) => i < targets.length || v.value !== null);
-}
+/** Verdicts on one piece of other grams of the same materials, without ranges: the maker's limits and the standing ones. */
+export const judgedAnew = (mixed: Mixed, pieceGrams: readonly number[]): readonly Verdict[] =>
+  assess(mixed.input, pieceGrams, [...mixed.targets, ...mixed.standing], { draws: 0 }).verdicts;
