@@ -43,6 +43,8 @@ export interface MaterialNumbers {
   readonly grading: Grading | null;
   /** g of solids per gram as weighed. */
   readonly solids: number;
+  /** True for water and for what is poured: emulsions, liquid admixtures. */
+  readonly liquid: boolean;
   /** g of water that reaches the mix per gram (negative: it drinks). */
   readonly freeWater: number;
   /** g of water demand per gram. */
@@ -147,6 +149,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
     grading: material.grading?.map((p) => ({ sieve: p.sieve, passing: p.passing.value })) ?? null,
     solids,
+    liquid: wet,
     freeWater,
     demand: at('waterDemand', material.waterDemand) ?? 0,
     so3: (at('so3', material.so3) ?? 0) / 100,

@@ -56,3 +56,21 @@ export const pigmentShare: Property = {
     link: IDENTITY,
   }),
 };
+
+export const polymerShare: Property = {
+  id: 'polymer-share',
+  stateless: true,
+  name: 'polymer of the powder',
+  quantity: 'percent',
+  unit: '%',
+  meaning: 'polymer left when dry, over everything dry beside it: what makes a cast tough',
+  restsOn: 'weighed amounts and the solids of the polymer',
+  models: ['mass-balance'],
+  digits: 2,
+  missing: (w, s) => (w.materials.some((m, i) => !m.liquid && s.grams[i]! > 0) ? null : 'nothing dry'),
+  form: (world) => ({
+    numerator: world.materials.map((m) => (m.kind === 'polymer' ? 100 * m.solids : 0)),
+    denominator: world.materials.map((m) => (m.liquid || m.kind === 'polymer' ? 0 : 1)),
+    link: IDENTITY,
+  }),
+};

@@ -1,5 +1,5 @@
 import type { Property } from '../property.js';
-import { pigmentShare, pozzolanToCement, sulfate } from './chemistry.js';
+import { pigmentShare, polymerShare, pozzolanToCement, sulfate } from './chemistry.js';
 import { cost } from './cost.js';
 import { dryingDays } from './drying.js';
 import { likelyPeak, peakTemperature } from './heat.js';
@@ -15,6 +15,7 @@ import {
   waterToBinderK,
   waterToCement,
   waterToPlaster,
+  waterToPowder,
 } from './water.js';
 
 /** Every property, in the order it is printed. Adding one here is all that assess, propose and the page need. */
@@ -30,6 +31,7 @@ export const PROPERTIES: readonly Property[] = [
   waterToBinderK,
   waterToPlaster,
   waterToCement,
+  waterToPowder,
   flow,
   pasteToVoids,
   sandToBinder,
@@ -47,6 +49,7 @@ export const PROPERTIES: readonly Property[] = [
   sulfate,
   pozzolanToCement,
   pigmentShare,
+  polymerShare,
   cost,
 ];
 

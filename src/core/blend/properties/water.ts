@@ -80,6 +80,24 @@ export const waterToCement: Property = {
   },
 };
 
+export const waterToPowder: Property = {
+  id: 'water-to-powder',
+  stateless: true,
+  name: 'water-to-powder',
+  quantity: 'ratio',
+  unit: 'g/g',
+  meaning: 'water poured in over everything dry, as a bag tells it: no chemistry, no grains that drink',
+  restsOn: 'weighed amounts; water in emulsions counts',
+  models: ['water-to-binder'],
+  digits: 3,
+  missing: (w, s) => (w.materials.some((m, i) => !m.liquid && s.grams[i]! > 0) ? null : 'nothing dry'),
+  form: (world) => ({
+    numerator: world.materials.map((m) => (m.liquid ? 1 - m.solids : 0)),
+    denominator: world.materials.map((m) => (m.liquid ? 0 : 1)),
+    link: IDENTITY,
+  }),
+};
+
 export const flow: Property = {
   id: 'flow',
   name: 'flow index',
