@@ -50,7 +50,7 @@ export function randomBlend(seed: number): RandomBlend {
   const shelf = anyMaterials(random);
   const binder = Math.exp(random.between(Math.log(20), Math.log(5000)));
   const grams = shelf.map((m) => gramsOf(m, binder, random));
-  if (grams.every((g) => g === 0)) grams[0] = binder;
+  if (!grams.some((g) => g > 0)) grams[0] = binder;
   const conditions = { ...DEFAULT_CONDITIONS, ...randomConditions(random) };
   const input = { materials: shelf, figures: model, conditions, prices: randomPrices(shelf, random) };
   return { input, world: worldOf(input), grams };

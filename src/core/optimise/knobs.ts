@@ -17,6 +17,9 @@ export function stepFor(grams: number, batch: Batch): number {
   return batch.fine !== null && grams <= batch.fine.most ? batch.fine.step : batch.step;
 }
 
+/** Share of a mould that is filled more or less by hand. Ours. */
+const FILLED_BY_EYE = 0.0025;
+
 /** Steps such as 0.1 are not exact in binary: clear the dust. */
 const clean = (grams: number): number => Number(grams.toFixed(6));
 
@@ -57,7 +60,8 @@ export function gramsAt(knobs: readonly Knob[], steps: readonly number[], materi
 /**
  * A program over a blend's grams in one piece (its first columns) as one over the whole steps of the knobs (`times`
  * pieces' worth in the batch), each within `reach` steps of the exact blend. An equality gives way by what plain rounding
- * can make of it, half a step of each knob.
+ * can make of it, half a step of each knob, or by a whole step of the knob that moves it most; and by a four-hundredth of
+ * its right side, because nobody fills a mould more exactly.
  */
 export function inSteps(
   linear: LinearProgram,
@@ -75,7 +79,12 @@ export function inSteps(
   const rows = linear.rows.map((row): Row => {
     const coefficients = turned(row.coefficients);
     if (row.low === undefined || row.low !== row.high) return { ...row, coefficients };
-    const give = along(row.coefficients).reduce((s, c) => s + Math.abs(c) / 2, 0);
+    const moves = along(row.coefficients).map(Math.abs);
+    const give = Math.max(
+      ...moves,
+      moves.reduce((s, c) => s + c / 2, 0),
+      FILLED_BY_EYE * Math.abs(row.low),
+    );
     return { ...row, coefficients, low: row.low - give, high: row.high! + give };
   });
   return {

@@ -1,5 +1,6 @@
 import type { BlendProgram } from './blend-program.js';
 import type { Column, LinearProgram, Row } from './lp/types.js';
+import { NO_SIZE } from './rows.js';
 
 /** How far inside its limits a mended blend is put, in shares of the row's size: beyond the solver's tolerance, below any scale. */
 const INSIDE = 3e-5;
@@ -21,7 +22,9 @@ export function mendingProgram(program: BlendProgram, at: readonly number[]): Li
   ];
   const zeros = new Array<number>(2 * n).fill(0);
   const rows: Row[] = program.rows.map((row, r) => {
-    const inside = program.origins[r]!.kind === 'fixed' ? 0 : INSIDE * (row.scale ?? 1);
+    const { scale = 1 } = row;
+    // A limit on what the blend lacks holds as it is, 0 against 0; a hair inside of it would ask for some.
+    const inside = program.origins[r]!.kind === 'fixed' || scale <= NO_SIZE ? 0 : INSIDE * scale;
     return {
       ...row,
       coefficients: [...row.coefficients, ...zeros],

@@ -123,12 +123,17 @@ const fixedRows = ({ columns, rows, origins }: BlendProgram): LinearProgram => (
   objective: columns.map(() => 0),
 });
 
-/** How far rows are missed at these steps, each in its size. */
+/**
+ * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be
+ * left by half a step, which is as near as the scale can tell.
+ */
 const broken = ({ rows }: LinearProgram, steps: readonly number[]): number =>
   rows.reduce((total, { coefficients, low, high, scale = 1 }) => {
     const value = coefficients.reduce((s, c, k) => s + c * steps[k]!, 0);
     const over = Math.max(0, value - (high ?? Number.POSITIVE_INFINITY), (low ?? Number.NEGATIVE_INFINITY) - value);
-    return over > DUST * scale ? total + over / scale : total;
+    const oneSided = low === undefined || high === undefined;
+    const give = oneSided ? Math.max(...coefficients.map(Math.abs)) / 2 : 0;
+    return over > give + DUST * scale ? total + over / scale : total;
   }, 0);
 
 /** Adds what each missed side was missed by, and half as much again. */

@@ -4,6 +4,9 @@ import type { Grams, World } from '../blend/world.js';
 import type { Row } from './lp/types.js';
 import { type Neighbourhood, tangentForm } from './tangent.js';
 
+/** Size of a row whose property the blend has nothing of: no size to measure a miss in. */
+export const NO_SIZE = 1e-6;
+
 /**
  * The rows of lo <= value <= hi for a property value = link(N/D): N - inverse(hi) D <= 0 and N - inverse(lo) D >= 0.
  * Exact at the blend they are derived at, and everywhere for stateless properties. A side that always holds gives no row.
@@ -30,6 +33,10 @@ function push(rows: Row[], form: Form, grams: Grams, name: string, limit: number
   const side = (d === null ? ratio : 0) - (form.constant ?? 0);
   // A ratio row has no size of its own: it is weighed by what its denominator holds in this blend.
   const denominator = d === null ? 1 : d.reduce((s, x, i) => s + x * grams[i]!, 0);
-  const scale = Math.max(1e-6, Math.abs(ratio) * denominator, Math.abs(ratioOf(form, grams)) * denominator * 0.1 || 0);
+  const scale = Math.max(
+    NO_SIZE,
+    Math.abs(ratio) * denominator,
+    Math.abs(ratioOf(form, grams)) * denominator * 0.1 || 0,
+  );
   rows.push(atMost ? { name, coefficients, high: side, scale } : { name, coefficients, low: side, scale });
 }
