@@ -28,7 +28,15 @@ describe('order of adding by family (common practice, no source)', () => {
   });
 
   it('plaster: water, what dissolves, colour, wetted grains, dry powders, fibres last', () => {
-    const ids = ['ar-glass-fibre', 'casting-plaster', 'iron-oxide-red', 'citric-acid', 'perlite', 'water', 'acrylic-emulsion'];
+    const ids = [
+      'ar-glass-fibre',
+      'casting-plaster',
+      'iron-oxide-red',
+      'citric-acid',
+      'perlite',
+      'water',
+      'acrylic-emulsion',
+    ];
     expect(order(ids, { gypsum: 1 })).toEqual([
       ['water', ['water']],
       ['dissolve', ['citric-acid', 'acrylic-emulsion']],
@@ -40,7 +48,14 @@ describe('order of adding by family (common practice, no source)', () => {
   });
 
   it('cement: colour and all that is dry is blended; liquids go into the water', () => {
-    const ids = ['portland-cement-grey', 'plasticiser-liquid', 'iron-oxide-red', 'masonry-sand', 'water', 'redispersible-powder'];
+    const ids = [
+      'portland-cement-grey',
+      'plasticiser-liquid',
+      'iron-oxide-red',
+      'masonry-sand',
+      'water',
+      'redispersible-powder',
+    ];
     expect(order(ids, { portland: 1 })).toEqual([
       ['water', ['water']],
       ['dissolve', ['plasticiser-liquid']],
@@ -52,7 +67,13 @@ describe('order of adding by family (common practice, no source)', () => {
     const step = (id: string): StepId => order([id], { gypsum: 1 })[0]![0];
     expect(['methyl-cellulose', 'ground-gypsum'].map(step)).toEqual(['blend', 'blend']);
     const wet = ['citric-acid', 'sodium-citrate', 'borax', 'protein-retarder', 'sodium-gluconate', 'potassium-sulfate'];
-    const more = ['calcium-formate', 'plasticiser-powder', 'plasticiser-liquid', 'defoamer', 'styrene-butadiene-emulsion'];
+    const more = [
+      'calcium-formate',
+      'plasticiser-powder',
+      'plasticiser-liquid',
+      'defoamer',
+      'styrene-butadiene-emulsion',
+    ];
     for (const id of [...wet, ...more]) expect([id, step(id)]).toEqual([id, 'dissolve']);
   });
 
@@ -160,7 +181,11 @@ describe('scoops', () => {
   // Published: scooped cans of a garden-box article (facts: needs, rule 11): a filled 7 x 7 inch can holds cement at
   // 1.13 and coarse perlite at 0.164 g/cm3. Their scoops must lie within the range we tell.
   it('tells ranges that hold published fillings', () => {
-    for (const [id, density] of [['portland-cement-grey', 1.13], ['perlite', 0.164], ['vermiculite', 0.134]] as const) {
+    for (const [id, density] of [
+      ['portland-cement-grey', 1.13],
+      ['perlite', 0.164],
+      ['vermiculite', 0.134],
+    ] as const) {
       const told = scooped(table.get(id), 1000, 100)!;
       const published = 1000 / density / 100;
       expect([id, published >= told.least && published <= told.most]).toEqual([id, true]);
