@@ -112,6 +112,8 @@ interface Writing {
   readonly call: Call;
 }
 
+const rounded = (value: number | null): number | null => (value === null ? null : Number(value.toFixed(2)));
+
 /** Numbers in the units of their columns, texts as they were said. */
 function rowOf(said: Said, pour: Pour, blend: string | null, { file, isNew, call }: Writing): PourRow {
   const date = pour.date === null ? (isNew ? call.io.today() : '') : isoDate(pour.date);
@@ -119,12 +121,12 @@ function rowOf(said: Said, pour: Pour, blend: string | null, { file, isNew, call
     date,
     brief: said.brief === undefined ? '' : asSeenFrom(file, said.brief),
     blend: said.blend ?? blend,
-    'batch g': pour.batchGrams,
+    'batch g': rounded(pour.batchGrams),
     pieces: pour.pieces,
-    'room C': pour.celsius,
-    'room %': pour.humidity === null ? null : Number((100 * pour.humidity).toFixed(2)),
-    'set min': pour.setMinutes,
-    'demould min': pour.demouldMinutes,
+    'room C': rounded(pour.celsius),
+    'room %': rounded(pour.humidity === null ? null : 100 * pour.humidity),
+    'set min': rounded(pour.setMinutes),
+    'demould min': rounded(pour.demouldMinutes),
     weights: weightsText(pour.weights),
     flow: pour.flow,
     bubbles: pour.bubbles,
