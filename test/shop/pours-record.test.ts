@@ -52,15 +52,16 @@ describe('reading a record', () => {
 
   it('joins the rows of one pour, in the order of time, and lets the later word count', () => {
     const text = record(
-      row({ pour: 'a', weights: '72 h: 291', 'set min': 20 }),
+      row({ pour: 'a', weights: '72 h: 291', 'set min': 20, note: 'first' }),
       row({ pour: 'b', weights: '1 h: 100' }),
-      row({ pour: 'a', weights: '3 h: 314', 'set min': 22, cracks: 'fine' }),
+      row({ pour: 'a', weights: '3 h: 314', 'set min': 22, cracks: 'fine', note: 'then' }),
     );
     const { pours, problems } = readPours(text, 'pours.csv');
     expect(pours.map((p) => p.name)).toEqual(['a', 'b']);
     expect(pours[0]).toMatchObject({
       setMinutes: 22,
       cracks: 'fine',
+      note: 'first; then',
       weights: [
         { hours: 3, grams: 314 },
         { hours: 72, grams: 291 },

@@ -113,7 +113,10 @@ function pourOf(name: string, rows: readonly Row[], table: Table, all: ReturnTyp
     flow: words('flow'),
     bubbles: words('bubbles'),
     cracks: words('cracks'),
-    note: words('note'),
+    note: rows
+      .map((row) => row.cells.note.trim())
+      .filter((note) => note !== '')
+      .join('; '),
     where: table.where(rows[0]!),
   };
 }
