@@ -2,6 +2,7 @@ import type { PricedBlend, PriceResult, SaleResult } from '../../core/report/pri
 import type { Wording } from '../../core/report/print.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
+import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 
 const NAMES: Readonly<Record<string, string>> = {
@@ -30,7 +31,20 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
     oneBlend(page, blend, result, money, mass);
   });
   if (result.comparison !== null) comparison(page, result, money);
+  cautionList(page, together(result.blends.map((b) => b.cautions)), false);
 }
+
+/** The cautions of all blends side by side, each once. */
+function together(sets: readonly PricedBlend['cautions'][]): PricedBlend['cautions'] {
+  const seen = new Set<string>();
+  const cautions = sets
+    .flatMap((set) => set.cautions)
+    .filter((c) => !seen.has(c.id) && seen.add(c.id) !== undefined)
+    .sort((a, b) => GRAVEST.indexOf(a.severity) - GRAVEST.indexOf(b.severity));
+  return { ...sets[0]!, cautions };
+}
+
+const GRAVEST = ['stop', 'warn', 'caution', 'info'] as const;
 
 type Say<T> = (value: T) => string;
 
@@ -44,7 +58,9 @@ function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: S
     ...(blend.breakage > 0 ? [`${percent(blend.breakage)} of pieces fail`] : []),
   ];
   page.paragraph(dim(about.join(' · ')));
-  for (const stop of blend.stops) page.paragraph(`${red('STOP')} ${stop}`, 0, 2);
+  for (const stop of blend.cautions.cautions.filter((c) => c.severity === 'stop')) {
+    page.paragraph(`${red('STOP')} ${stop.short}`, 0, 2);
+  }
   for (const warning of blend.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
 
   page.heading(blend.per === 'piece' ? 'COST OF ONE PIECE' : 'COST OF THE BATCH AS WRITTEN (no mould, so no piece)');

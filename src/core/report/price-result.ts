@@ -151,7 +151,7 @@ function pricedBlend(mixed: Mixed, input: PriceCase, built: BuildUp, needs: read
     alternatives: alternatives(input, needs, view.run).map(alternativeResult),
     packs: needs.map((need) => packChoice(need, view)),
     warnings: mixed.result.warnings,
-    stops: mixed.result.cautions.cautions.filter((c) => c.severity === 'stop').map((c) => c.short),
+    cautions: mixed.result.cautions,
   };
 }
 

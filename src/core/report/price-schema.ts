@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { COST_GROUPS } from '../shop/price.js';
-import { warningSchema } from './result-schema.js';
+import { cautionSetSchema, warningSchema } from './result-schema.js';
 
 /**
  * What `price --json` prints. Money is decimal text: `amount` in whole coins, so that lines add up to their total;
@@ -90,7 +90,7 @@ const blend = z.strictObject({
   alternatives: z.array(saving).describe('other ways of doing it, most first'),
   packs: z.array(packChoice),
   warnings: z.array(warningSchema),
-  stops: z.array(z.string()).describe('cautions that say: do not do this'),
+  cautions: cautionSetSchema,
 });
 
 const breakEven = z.strictObject({

@@ -73,11 +73,13 @@ function Priced({ blend, result }: { readonly blend: PricedBlend; readonly resul
   return (
     <section class="group" aria-label={blend.title}>
       <h2>{blend.title}</h2>
-      {blend.stops.map((stop) => (
-        <p key={stop} class="wrong">
-          Stop: {stop}
-        </p>
-      ))}
+      {blend.cautions.cautions
+        .filter((c) => c.severity === 'stop')
+        .map(({ short: stop }) => (
+          <p key={stop} class="wrong">
+            Stop: {stop}
+          </p>
+        ))}
       {blend.gaps.map((gap) => (
         <p key={gap} class="wrong">
           Not counted: {gap}
