@@ -19,12 +19,15 @@ export interface Ground {
    * they looked from other blends, kept besides.
    */
   step(at: readonly number[], reach: number, only: Only, fences: readonly Fence[]): readonly number[] | null;
-  /** The nearest blend that keeps the rows at a blend, and those rows; null when none could be certified. */
+  /** The limits as they look from a blend, and the nearest blend that keeps them and the fences; null where there is none. */
   mend(
     at: readonly number[],
     only: Only,
-  ): { readonly grams: readonly number[]; readonly fences: readonly Fence[] } | null;
+    fences: readonly Fence[],
+  ): { readonly grams: readonly number[] | null; readonly fences: readonly Fence[] };
   judge(grams: readonly number[]): Candidate;
+  /** Whether a blend is no further on the wrong side of a fence than it is of the limit itself. */
+  allows(fence: Fence, at: Candidate): boolean;
   better(a: Candidate, b: Candidate): boolean;
 }
 
@@ -51,12 +54,12 @@ const MENDING_ROUNDS = 3;
 /** Misses beyond this are no curvature: nothing fits. */
 const WORTH_MENDING = 0.05;
 /** Misses of a step beyond this are not worth bringing back. */
-const WORTH_CORRECTING = 0.3;
+const WORTH_CORRECTING = 1;
 /** A step that promises less than this share of the objective, or changes less, is none. */
 const CONTENT = 1e-5;
 const STILL = 1e-7;
-/** A fence this far short of its side (in shares of it) still holds. */
-const HOLDS = 1e-6;
+/** Of all limits of some four blends. */
+const MOST_FENCES = 30;
 /** Misses weigh this much against the objective's share of itself. */
 const MISS_PRICE = 20;
 /** How often, and how far, a descent that has come to rest looks about for materials it did not move. */
@@ -66,7 +69,8 @@ const LOOK_REACH = 0.05;
 /**
  * Descends on objective and misses together by linear steps within a reach that shrinks whenever a step does not help,
  * so that a path along a curved limit is not refused for a hair. Only materials in `seen` are moved; at rest it looks
- * about once more among all.
+ * about once more among all. Bringing steps back onto curved limits is Fletcher's second-order correction (1982), the
+ * fences are Kelley's cutting planes (1960), kept only while they do not shut out the walker (both from memory).
  */
 export function descend(
   ground: Ground,
@@ -97,9 +101,9 @@ export function descend(
   let { best, walker } = walk;
   // What is left of the misses is curvature; the nearest point of the rows at the walker removes it.
   for (let round = 0; round < MENDING_ROUNDS && walker.miss > 0 && walker.miss < WORTH_MENDING; round++) {
-    const next = ground.mend(walker.grams, moving);
+    const next = ground.mend(walker.grams, moving, []);
     solves++;
-    if (next === null) break;
+    if (next.grams === null) break;
     walker = ground.judge(next.grams);
     if (ground.better(walker, best)) best = walker;
   }
@@ -134,26 +138,17 @@ function strides(
     if (candidate !== null && gain > 0) {
       walker = candidate;
       reach = Math.min(firstReach, GROW * reach);
-      fences = fences.filter((f) => holds(f.row, walker.grams));
       refused = false;
     } else {
-      // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the
-      // limits as they look from there are kept besides, and only when that does not help the reach shrinks.
-      const seenThere = made.fences.filter((f) => holds(f.row, walker.grams));
-      if (refused || seenThere.length === 0) reach *= SHRINK;
-      if (seenThere.length > 0) fences = seenThere;
+      if (refused || made.fences.length === 0) reach *= SHRINK;
       refused = true;
     }
+    // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the limits
+    // as they look from there are kept besides, and only when that does not help the reach shrinks.
+    fences = [...fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES);
     still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && made.promise < CONTENT);
   }
   return { best, walker, still, solves };
-}
-
-/** Whether a blend keeps a row. */
-function holds({ coefficients, low, high, scale }: Row, grams: readonly number[]): boolean {
-  const value = coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
-  const slack = HOLDS * (scale ?? 1);
-  return value >= (low ?? Number.NEGATIVE_INFINITY) - slack && value <= (high ?? Number.POSITIVE_INFINITY) + slack;
 }
 
 interface Stride {
@@ -179,8 +174,8 @@ function stride(
   const plain = ground.judge(next);
   const promise = merit(aim, at.value) - merit(aim, plain.value);
   if (plain.miss === 0 || plain.miss > WORTH_CORRECTING) return { candidate: plain, promise, fences: [], solves: 1 };
-  const back = ground.mend(next, only);
-  if (back === null) return { candidate: plain, promise, fences: [], solves: 2 };
+  const back = ground.mend(next, only, fences);
+  if (back.grams === null) return { candidate: plain, promise, fences: back.fences, solves: 2 };
   const corrected = ground.judge(back.grams);
   const candidate = burden(corrected, aim) < burden(plain, aim) ? corrected : plain;
   return { candidate, promise, fences: back.fences, solves: 2 };

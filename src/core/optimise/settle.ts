@@ -9,15 +9,16 @@ import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import { type Candidate, descend, type Fence } from './descent.js';
 import { solveFractional } from './lp/fractional.js';
 import { solveLp } from './lp/solve.js';
-import type { Column } from './lp/types.js';
+import type { Column, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
+import { rowsOf } from './rows.js';
 import { standingTargets } from './standing-limits.js';
 import { startingBlend } from './starting-blend.js';
 import type { BinderSystem } from './systems.js';
-import { type Neighbourhood, neighbourhood } from './tangent.js';
+import { frozenAt, type Neighbourhood, neighbourhood } from './tangent.js';
 
 export type { Candidate };
 
@@ -166,19 +167,33 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
       const grams = solveOnce(fenced(programAt(hood, held), fences), aim, world, hood, reach !== null);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
-    mend(at: readonly number[], only: readonly boolean[] | null) {
+    mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {
       const held = only === null ? columns : barring(columns, only);
       const program = programAt(neighbourhood(world, at, both(open, only)), held);
-      const answer = solveLp(mendingProgram(program, at));
-      if (answer.status !== 'optimal') return null;
-      const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
       const fences = program.rows.flatMap((row, r): Fence[] => {
         const origin = program.origins[r]!;
         return origin.kind === 'fixed' ? [] : [{ row, origin }];
       });
+      const answer = solveLp(mendingProgram(fenced(program, kept), at));
+      if (answer.status !== 'optimal') return { grams: null, fences };
+      const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
       return { grams: filling(world, grams, question.conditions.volume), fences };
     },
     better: (a: Candidate, b: Candidate): boolean => better(a, b, aim),
+    allows({ row, origin }: Fence, at: Candidate): boolean {
+      if (origin.kind === 'fixed') return true;
+      const { target, side } = origin;
+      const limit = limits.find((l) => l.property === target.property)?.[side];
+      if (limit === undefined) return false;
+      const here = rowsOf(
+        propertyById(target.property)!,
+        { property: target.property, [side]: limit },
+        world,
+        frozenAt(at.state),
+      );
+      const own = here.reduce((most, r) => Math.max(most, beyond(r, at.grams)), 0);
+      return beyond(row, at.grams) <= own + HOLDS * (row.scale ?? 1);
+    },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
       return { grams, state, miss: missOf(limits, world, state), value: soughtValue(aim, world, state) };
@@ -198,6 +213,15 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
       };
     },
   };
+}
+
+/** A fence this far short of its side (in shares of it) still holds. */
+const HOLDS = 1e-6;
+
+/** How far a blend is on the wrong side of a row; negative inside. */
+function beyond({ coefficients, low, high }: Row, grams: readonly number[]): number {
+  const value = coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
+  return Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
 }
 
 const fenced = (program: BlendProgram, fences: readonly Fence[]): BlendProgram =>
@@ -275,8 +299,12 @@ function solveOnce(
   const { columns, rows } = program;
   // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised.
   const ratio = held ? null : soughtRatio(aim, world, hood);
+  const fractional = ratio === null ? null : solveFractional({ columns, rows, ...ratio });
+  // A best ratio that is only approached, or could not be certified, is still followed by its slope.
   const answer =
-    ratio === null ? solveLp(soughtProgram(aim, program, world, hood)) : solveFractional({ columns, rows, ...ratio });
+    fractional?.status === 'optimal' || fractional?.status === 'infeasible'
+      ? fractional
+      : solveLp(soughtProgram(aim, program, world, hood));
   const blendOf = (x: readonly number[]) => x.slice(0, columns.length).map((g) => Math.max(0, g));
   if (answer.status === 'optimal') return blendOf(answer.x);
   if (answer.status !== 'infeasible') return null;

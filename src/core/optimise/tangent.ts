@@ -13,7 +13,31 @@ export interface Neighbourhood {
 const STEP = 1e-6;
 const STEP_FROM_NONE = 1e-8;
 
+/** A blend on a corner is looked at from so close beside it, in shares of each material; wider if that is still on it. */
+const BESIDE = [3e-5, 1e-4] as const;
+
+/**
+ * The neighbourhood of a blend. Where the blend sits on a corner of the model (a pozzolan at just its cap), the steps
+ * back of its materials come down on different faces, and slopes of different faces do not belong together; then it is
+ * the neighbourhood of a blend close beside it, on one face. A search that runs into the other face learns it there.
+ */
 export function neighbourhood(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {
+  let hood = around(world, grams, open);
+  for (const share of BESIDE) {
+    if (!astride(hood)) break;
+    // The golden ratio's multiples leave no two materials moved alike, so no proportion of two stays what it was.
+    hood = around(
+      world,
+      grams.map((g, i) => g * (1 + share * (2 * ((i * GOLDEN) % 1) - 1))),
+      open,
+    );
+  }
+  return hood;
+}
+
+const GOLDEN = 0.6180339887498949;
+
+function around(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {
   const total = Math.max(
     1,
     sum(world, grams, () => 1),
@@ -29,6 +53,35 @@ export function neighbourhood(world: World, grams: Grams, open: readonly boolean
   });
   return { base, neighbours };
 }
+
+/** Sums over a blend that are homogeneous of degree one in its grams and have the model's corners in them. */
+const cornered: readonly ((state: BlendState) => number)[] = [
+  (s) => dot(s.strength.denominator, s.grams),
+  (s) => dot(s.strength.numerator, s.grams),
+  (s) => dot(s.demand, s.grams),
+];
+
+const ONE_FACE = 1e-5;
+
+/** Whether slopes of different faces have been mixed: then they do not add up to the sum itself (Euler's theorem). */
+function astride({ base, neighbours }: Neighbourhood): boolean {
+  if (base.grams.some((g, i) => g > 0 && neighbours[i] === null)) return false;
+  return cornered.some((of) => {
+    const here = of(base);
+    let total = 0;
+    let size = Math.abs(here);
+    neighbours.forEach((neighbour, i) => {
+      if (neighbour === null || base.grams[i] === 0) return;
+      const part = ((of(neighbour.state) - here) / neighbour.step) * base.grams[i]!;
+      total += part;
+      size += Math.abs(part);
+    });
+    return Math.abs(total - here) > ONE_FACE * size;
+  });
+}
+
+/** A blend without its neighbours: forms there are exact at the blend itself and know nothing of slopes. */
+export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [] });
 
 const dot = (c: readonly number[], grams: Grams): number => {
   let total = 0;
