@@ -38,7 +38,7 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
       .poll(() => page.locator('.verdicts li', { hasText: 'water-to-binder' }).textContent())
       .toContain('0.45');
     await page.getByText('The brief as a file').click();
-    expect(await page.getByRole('textbox', { name: /^The brief/ }).inputValue()).toContain('max: 0,45');
+    expect(await page.getByRole('textbox', { name: /^The brief/ }).inputValue()).toMatch(/max: "?0,45/);
     await context.close();
   });
 

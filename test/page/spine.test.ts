@@ -1,17 +1,21 @@
 import { execFile } from 'node:child_process';
+import { resolve } from 'node:path';
 import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launch, openBench, openExample, saved, settled, skipPageTests } from '../support/browser.js';
+import { expectSameData } from '../support/nearly.js';
 
 /** The page stands on the command line's own core: for the same files both give the same numbers. */
 
 const run = promisify(execFile);
-const EXAMPLES = 'examples/garden-stall';
+/** Run beside the folder, so that places are named as on the page. */
+const BESIDE = { cwd: 'examples' };
+const COMMAND = resolve('dist/pourwright.js');
 
 async function commandLine(verb: string, file: string): Promise<unknown> {
   // 1 is an answer too: a target fails or no blend exists.
-  const { stdout } = await run(process.execPath, ['dist/pourwright.js', verb, `${EXAMPLES}/${file}`, '--json']).catch(
+  const { stdout } = await run(process.execPath, [COMMAND, verb, `garden-stall/${file}`, '--json'], BESIDE).catch(
     (error: { code: number; stdout: string }) => {
       if (error.code !== 1) throw error;
       return error;
@@ -47,7 +51,7 @@ describe.skipIf(skipPageTests)('the page and the command line', () => {
     await openExample(page, title);
     await page.getByText('This result as JSON').click();
     const { text } = await saved(page, () => page.getByRole('button', { name: 'Save proposal.json' }).click());
-    expect(JSON.parse(text)).toEqual(await commandLine('propose', file));
+    expectSameData(JSON.parse(text), await commandLine('propose', file));
     expect(errors).toEqual([]);
     await context.close();
   });
@@ -57,7 +61,7 @@ describe.skipIf(skipPageTests)('the page and the command line', () => {
     await openExample(page, title);
     await page.getByText('This result as JSON').click();
     const { text } = await saved(page, () => page.getByRole('button', { name: 'Save assessment.json' }).click());
-    expect(JSON.parse(text)).toEqual(await commandLine('assess', file));
+    expectSameData(JSON.parse(text), await commandLine('assess', file));
     await context.close();
   });
 
@@ -72,7 +76,7 @@ describe.skipIf(skipPageTests)('the page and the command line', () => {
     await settled(page, 'Soap tray');
     await page.getByText('This result as JSON').click();
     const { text } = await saved(page, () => page.getByRole('button', { name: 'Save proposal.json' }).click());
-    expect(JSON.parse(text)).toEqual(await commandLine('propose', 'soap-tray.yaml'));
+    expectSameData(JSON.parse(text), await commandLine('propose', 'soap-tray.yaml'));
     await context.close();
   });
 });

@@ -58,12 +58,6 @@ export function Window(props: WindowProps) {
       aria-label={`${property.name}, ${side === 'min' ? 'at least' : 'at most'}`}
       aria-valuetext={text === '' ? 'no limit' : text}
       value={Math.round(STEPS * place(value, side === 'min' ? 0 : 1))}
-      onPointerDown={() => {
-        held.current = span.current;
-      }}
-      onPointerUp={() => {
-        held.current = null;
-      }}
       onInput={(e) => slide(side, Number(e.currentTarget.value))}
     />
   );

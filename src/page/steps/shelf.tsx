@@ -93,7 +93,9 @@ function Prices({ shop, priceFile, text, told }: PricesProps) {
   return (
     <section class="group" aria-labelledby="prices-title">
       <h2 id="prices-title">Prices</h2>
-      {told !== null && told.offers.length > 0 ? (
+      {told === null && text !== '' ? (
+        <p class="hint">Reading the list…</p>
+      ) : told !== null && told.offers.length > 0 ? (
         <Scroll label="Price list">
           <table>
             <thead>
