@@ -1,4 +1,4 @@
-import { closeSync, constants, fstatSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
+import { closeSync, constants, fstatSync, fsyncSync, ftruncateSync, openSync, readSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { refuse } from '../core/problems/problem.js';
 import { flushFolder, LARGEST_FILE, reason } from './files.js';
@@ -7,7 +7,7 @@ import { withLock } from './lock.js';
 /**
  * Appends one line to a text log so that nothing written before is ever lost or changed.
  *
- * The file is only ever opened for appending: no byte of it is rewritten or cut off. The line goes out in a single write
+ * The file is only ever opened for appending: no byte that was there is rewritten or cut off. The line goes out in a single write
  * and is flushed to the disk before this returns, so a process that dies leaves it there whole or not at all; where a
  * power cut left half a line, the next call closes that line first (an open quote, then a line end) and starts its own
  * on a new one. Processes that append at the same time take turns by a lock beside the file.
@@ -29,7 +29,13 @@ export function appendLine(path: string, head: string, line: (text: string) => s
       const mended = fresh ? '' : mend(text);
       const end = /\r\n/.test(text) ? '\r\n' : '\n';
       const added = `${mended}${fresh ? head : ''}${line(fresh ? head : text + mended)}${end}`;
-      writeWhole(handle, Buffer.from(added, 'utf8'), path);
+      const before = fstatSync(handle).size;
+      try {
+        writeWhole(handle, Buffer.from(added, 'utf8'));
+      } catch (error) {
+        takeBack(handle, before);
+        notWritten(path, error);
+      }
       if (fresh) flushFolder(dirname(path));
     } finally {
       closeSync(handle);
@@ -69,12 +75,17 @@ function textOf(handle: number, path: string): string {
 }
 
 /** One write as a rule; the rest follows if the system took only part. */
-function writeWhole(handle: number, bytes: Buffer, path: string): void {
+function writeWhole(handle: number, bytes: Buffer): void {
+  for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
+  fsyncSync(handle);
+}
+
+/** Takes off what a full disk let through of a line: nobody was told that it is written, and the lock is still ours. */
+function takeBack(handle: number, before: number): void {
   try {
-    for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
-    fsyncSync(handle);
-  } catch (error) {
-    notWritten(path, error);
+    ftruncateSync(handle, before);
+  } catch {
+    // The next line closes the torn one.
   }
 }
 
