@@ -46,6 +46,7 @@ export function meets(target: Target, value: number): boolean {
  * model and optimiser agree; a blend that lacks what every piece must have meets no limit on it.
  */
 export function holdsWithout(property: Property, target: Target, world: World, state: BlendState): boolean {
+  if (target.min === undefined && target.max === undefined) return true;
   if (property.needed === true) return false;
   const { numerator, denominator, constant = 0, link } = property.form(world, state);
   const dot = (c: readonly number[]): number => c.reduce((s, x, i) => s + x * state.grams[i]!, 0);

@@ -3,7 +3,9 @@ import { propertyValue } from '../blend/property.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
-import type { Settled } from './settle.js';
+import { AIMS } from './objective.js';
+import type { Question } from './question.js';
+import { type Settled, settle } from './settle.js';
 import type { BinderSystem } from './systems.js';
 
 /** A side of a target that takes part in a conflict, and how far the nearest blend misses it. */
@@ -22,14 +24,21 @@ export interface Collision {
 export interface Conflict {
   /** The binder system of the nearest blend. */
   readonly system: string;
-  /** Sides that cannot hold together (irreducible for the rows of the nearest blend). */
+  /** Sides that cannot hold together: irreducible for the rows of the nearest blend, or else for the search itself. */
   readonly collisions: readonly Collision[];
   /** Every side the nearest blend misses. */
   readonly missed: readonly Collision[];
 }
 
-/** Which targets collide and by how much the nearest blend misses them. */
+/**
+ * Which targets collide and by how much the nearest blend misses them.
+ *
+ * The rows at the nearest blend name the colliding sides. Where limits curve, these rows may rule out what is possible
+ * elsewhere; so the sides are settled by themselves, and if a blend keeps them all, one side after the other is given up
+ * that is not needed for nothing to fit.
+ */
 export function conflictOf(
+  question: Question,
   world: World,
   ranked: readonly { system: BinderSystem; answer: Settled }[],
 ): Conflict | null {
@@ -52,10 +61,38 @@ export function conflictOf(
     { columns: program.columns, rows: program.rows, sense: 'min', objective: program.columns.map(() => 0) },
     (r) => program.origins[r]!.kind !== 'fixed',
   );
-  const collisions = set === null ? [] : set.flatMap(collisionAt);
-  const missed = program.rows.flatMap((_row, r) => collisionAt(r)).filter((c) => c.missedBy > 1e-6 * Math.abs(c.limit));
-  return { system: nearest.system.id, collisions: unique(collisions), missed: unique(missed) };
+  const all = unique(program.rows.flatMap((_row, r) => collisionAt(r)));
+  const missed = all.filter((c) => c.missedBy > 1e-6 * Math.abs(c.limit));
+  const byRows = unique(set === null ? [] : set.flatMap(collisionAt));
+  const fits = (kept: readonly Collision[]): boolean => {
+    const asked = { ...question, targets: onlySides(all, kept) };
+    return settle(asked, world, nearest.system, { aim: AIMS[question.objective] })?.feasible === true;
+  };
+  return { system: nearest.system.id, collisions: colliding(byRows, missed, all, fits), missed };
 }
+
+function colliding(
+  byRows: readonly Collision[],
+  missed: readonly Collision[],
+  all: readonly Collision[],
+  fits: (kept: readonly Collision[]) => boolean,
+): readonly Collision[] {
+  if (byRows.length > 0 && !fits(byRows)) return byRows;
+  let left = [unique([...byRows, ...missed]), all].find((some) => some.length > 0 && !fits(some));
+  if (left === undefined) return byRows;
+  for (const side of [...left]) {
+    const rest: readonly Collision[] = left.filter((c) => c !== side);
+    if (rest.length > 0 && !fits(rest)) left = rest;
+  }
+  return left;
+}
+
+/** These sides as targets; every other limit is given up, standing ones too. */
+const onlySides = (all: readonly Collision[], kept: readonly Collision[]): Target[] =>
+  [...new Set(all.map((c) => c.property))].map((property) => ({
+    property,
+    ...Object.fromEntries(kept.filter((c) => c.property === property).map((c) => [c.side, c.limit])),
+  }));
 
 const unique = (list: readonly Collision[]): Collision[] =>
   list.filter((c, i) => list.findIndex((o) => o.property === c.property && o.side === c.side) === i);
