@@ -9,8 +9,11 @@ import { cardResultSchema } from '../core/report/card-schema.js';
 import { orderResultSchema } from '../core/report/order-schema.js';
 import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/report/pours-schema.js';
 import { priceResultSchema } from '../core/report/price-schema.js';
+import { whyResultSchema } from '../core/report/why-schema.js';
 import { learnedSchema } from '../core/shop/learned.js';
 import { orderSchema } from '../core/shop/order-file.js';
+import { sieveSchema } from '../core/sieve/read-sieve.js';
+import { sieveResultSchema } from '../core/sieve/sieve-schema.js';
 
 /**
  * Turns materials/*.yaml into one checked JSON file, so that the shipped table costs the command line no YAML and no
@@ -48,6 +51,9 @@ const schemas: Record<string, z.ZodType> = {
   shop: shopSchema,
   order: orderSchema,
   learned: learnedSchema,
+  sieve: sieveSchema,
+  'sieve-result': sieveResultSchema,
+  'why-result': whyResultSchema,
   'price-result': priceResultSchema,
   'card-result': cardResultSchema,
   'order-result': orderResultSchema,

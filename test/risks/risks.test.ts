@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type Conditions, DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
+import { figureByKey, titleOfKey } from '../../src/core/blend/figure-keys.js';
+import { central, numbersOf } from '../../src/core/blend/numbers.js';
+import { c3aPercent } from '../../src/core/materials/cement-phases.js';
 import { riskProblems } from '../../src/core/risks/problems.js';
 import { risksOf } from '../../src/core/risks/risks.js';
 import { material, model } from '../support/shipped-table.js';
@@ -124,5 +127,62 @@ describe('the others', () => {
     ).map((r) => order.indexOf(r.level));
     expect(found).toEqual([...found].sort((a, b) => a - b));
     expect(new Set(found).size).toBeGreaterThan(1);
+  });
+});
+
+describe('a cement known by its oxides', () => {
+  const { phases: _phases, ...binder } = material('portland-cement-grey').binder!;
+  const percent = (value: number) => ({ ...binder.heat!, value, low: value, high: value, unit: 'percent' as const });
+  const { heat: _heat, ...noHeat } = binder;
+  const { so3: _so3, ...row } = material('portland-cement-grey');
+  const analysed = {
+    ...row,
+    binder: {
+      ...noHeat,
+      // The page’s own example: C3A 8.5 % printed; 470 J/g by the heats of Schindler and Folliard (binders.md T11).
+      oxides: {
+        cao: percent(63.9),
+        sio2: percent(20.6),
+        al2o3: percent(5.07),
+        fe2o3: percent(2.9),
+        so3: percent(2.53),
+        mgo: percent(1.53),
+      },
+    },
+  };
+
+  it('gets its C3A, heat and sulfate by Bogue', () => {
+    expect(c3aPercent(analysed)).toBeCloseTo(8.5, 1);
+    const numbers = numbersOf(analysed, central);
+    expect(numbers.c3a).toBeCloseTo(0.085, 3);
+    expect(numbers.heat).toBeCloseTo(470, -0.5);
+    expect(numbers.so3).toBeCloseTo(0.0253, 6);
+  });
+
+  it('keeps what its row says where it says so', () => {
+    const told = { ...analysed, binder: { ...analysed.binder, heat: binder.heat!, phases: { c3a: percent(3) } } };
+    expect(c3aPercent(told)).toBe(3);
+    expect(numbersOf(told, central).heat).toBe(binder.heat!.value);
+    expect(numbersOf(told, central).c3a).toBeCloseTo(0.03, 9);
+  });
+
+  it('draws the oxides as any other figure', () => {
+    const wide = {
+      ...analysed,
+      binder: {
+        ...analysed.binder,
+        oxides: { ...analysed.binder.oxides, al2o3: { ...percent(5.07), low: 4, high: 6 } },
+      },
+    };
+    const keys: string[] = [];
+    numbersOf(wide, (key, figure) => {
+      keys.push(key);
+      return figure.value;
+    });
+    const tables = { materials: [wide], figures: model };
+    const key = 'portland-cement-grey.oxides.al2o3';
+    expect(keys).toContain(key);
+    expect(figureByKey(tables, key)?.high).toBe(6);
+    expect(titleOfKey(tables, key)).toContain('AL2O3');
   });
 });

@@ -1,3 +1,4 @@
+import { cementFromOxides, readOxides } from '../../core/materials/cement-phases.js';
 import { type Figure, type Gap, isGap } from '../../core/materials/figure.js';
 import { overlay } from '../../core/materials/overlay.js';
 import { KINDS, type Kind, type Material } from '../../core/materials/schema.js';
@@ -122,6 +123,15 @@ function showOne(page: Sheet, material: Material, table: MaterialTable): void {
     const note = figure.note === undefined ? '' : ` ${figure.note}.`;
     const text = `${field}: ${page.paint.bold(String(figure.value))} ${figure.unit} (${figure.low} to ${figure.high}); ${figure.status}${source}.${note}`;
     page.paragraph(text, 2, 4);
+  }
+  const oxides = readOxides(material, (_key, figure) => figure.value);
+  if (oxides !== null) {
+    const { c3s, c2s, c3a, c4af, heat } = cementFromOxides(oxides);
+    const shares = Object.entries({ C3S: c3s, C2S: c2s, C3A: c3a, C4AF: c4af }).map(
+      ([phase, percent]) => `${phase} ${percent.toFixed(1)} %`,
+    );
+    page.heading('POTENTIAL PHASES, by Bogue from its oxides');
+    page.paragraph(`${shares.join(', ')}; heat of full hydration ${Math.round(heat)} J/g.`, 2);
   }
   page.heading('HAZARDS');
   if (Array.isArray(material.hazards)) {

@@ -1,5 +1,5 @@
 import { curvesOf, envelopeAt, place, plotRange } from '../../core/sieve/curves.js';
-import type { SieveResult } from '../../core/sieve/sieve-result.js';
+import type { SieveResult } from '../../core/sieve/sieve-schema.js';
 import type { Sheet } from './page.js';
 
 const ROWS = 20;

@@ -1,4 +1,4 @@
-import type { SandMix, SandResult, SieveResult } from '../../core/sieve/sieve-result.js';
+import type { SandMix, SandResult, SieveResult } from '../../core/sieve/sieve-schema.js';
 import { missWords, sieveWords } from '../../core/sieve/words.js';
 import type { Sheet } from './page.js';
 import { sievePlot } from './sieve-plot.js';
@@ -35,7 +35,7 @@ function renderSand(page: Sheet, sand: SandResult): void {
         return [sieveWords(sieve), `${Number(grams.toPrecision(4))} g`, ...rest];
       }),
       ['right', 'right', 'right', 'right'],
-      ['sieve', 'stayed', 'retained in all', 'passing'],
+      ['sieve', 'stayed', 'retained', 'passing'],
     );
   }
   if (sand.loss !== null) {

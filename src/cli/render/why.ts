@@ -1,4 +1,4 @@
-import type { WhyList, WhyModel, WhyResult } from '../../core/report/why.js';
+import type { WhyList, WhyModel, WhyResult } from '../../core/report/why-schema.js';
 import type { Check } from '../../core/science/provenance/check.js';
 import type { Sheet } from './page.js';
 
@@ -40,7 +40,7 @@ export function renderWhy(page: Sheet, why: WhyResult, all: boolean): void {
     page.table(
       why.crossCheck.rows.map((row) => row.map(String)),
       ['right', 'right', 'right'],
-      why.crossCheck.columns,
+      [...why.crossCheck.columns],
     );
     page.paragraph(why.crossCheck.note, 2);
   }

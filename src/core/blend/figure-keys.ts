@@ -27,6 +27,8 @@ function stepsTo(material: Material, field: string): readonly string[] | undefin
     case 'finalSet':
     case 'demould':
       return second === undefined ? ['binder', head] : undefined;
+    case 'oxides':
+      return second === undefined ? undefined : ['binder', 'oxides', second];
     case 'k':
     case 'kCap':
     case 'activity':
@@ -133,6 +135,7 @@ export function titleOfKey(tables: FigureTables, key: FigureKey): string {
   const name = tables.materials.find((m) => m.id === own.material)?.name ?? own.material;
   const [head, second] = own.field.split('.');
   if (head === 'phases') return `${name}: share of ${second!.replace(/([A-Z])/g, ' $1').toLowerCase()}`;
+  if (head === 'oxides') return `${name}: share of ${second!.toUpperCase()}`;
   if (head === 'effects') return `${name}: strength of its effect`;
   return `${name}: ${FIELD_WORDS[head ?? ''] ?? own.field}`;
 }

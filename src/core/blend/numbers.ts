@@ -1,3 +1,4 @@
+import { cementFromOxides, readOxides } from '../materials/cement-phases.js';
 import { type Figure, type Gap, isGap } from '../materials/figure.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { BinderFamily, DoseBasis, Kind, Material } from '../materials/schema.js';
@@ -138,6 +139,8 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
   const phase = (name: keyof NonNullable<typeof phases>): number => at(`phases.${name}`, phases?.[name]) ?? 0;
   const share = (name: keyof NonNullable<typeof phases>): number => Math.min(1, phase(name));
   const binder = material.binder;
+  const oxides = readOxides(material, (key, figure) => read(`${material.id}.${key}`, figure));
+  const made = oxides === null ? null : cementFromOxides(oxides);
   return {
     id: material.id,
     name: material.name,
@@ -152,14 +155,14 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     liquid: wet,
     freeWater,
     demand: at('waterDemand', material.waterDemand) ?? 0,
-    so3: (at('so3', material.so3) ?? 0) / 100,
+    so3: (at('so3', material.so3) ?? made?.so3 ?? 0) / 100,
     hemihydrate: share('hemihydrate'),
-    c3a: phase('c3a') / 100,
+    c3a: (phases?.c3a === undefined ? (made?.c3a ?? 0) : phase('c3a')) / 100,
     yeelimite: share('yeelimite'),
     anhydrite: share('anhydrite'),
     aluminate: share('monocalciumAluminate'),
     calciumHydroxide: share('calciumHydroxide'),
-    heat: at('heat', binder?.heat) ?? 0,
+    heat: at('heat', binder?.heat) ?? made?.heat ?? 0,
     initialSet: at('initialSet', binder?.initialSet),
     finalSet: at('finalSet', binder?.finalSet),
     demould: at('demould', binder?.demould),

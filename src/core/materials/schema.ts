@@ -41,6 +41,16 @@ const phases = z.strictObject({
   reactiveAlumina: figureIn('g/g').optional().describe('g per g, amorphous'),
 });
 
+const oxides = z.strictObject({
+  cao: figureIn('percent'),
+  sio2: figureIn('percent'),
+  al2o3: figureIn('percent'),
+  fe2o3: figureIn('percent'),
+  so3: figureIn('percent'),
+  freeLime: figureIn('percent').optional(),
+  mgo: figureIn('percent').optional(),
+});
+
 const binder = z.strictObject({
   family: z.enum(BINDER_FAMILIES),
   initialSet: figureOrGapIn('min').optional().describe('min, neat at use consistency, 20 °C'),
@@ -48,6 +58,9 @@ const binder = z.strictObject({
   demould: figureOrGapIn('min').optional().describe('min to handling strength, neat, 20 °C'),
   heat: figureIn('J/g').optional().describe('J per g of the binder at full hydration'),
   phases: phases.optional(),
+  oxides: oxides
+    .optional()
+    .describe('oxide analysis of a portland cement, percent; C3A and heat follow from it where the row has none'),
 });
 
 const pozzolan = z.strictObject({

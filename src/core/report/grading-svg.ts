@@ -1,6 +1,6 @@
 import { C33_ENVELOPE } from '../science/grading.js';
 import { type Curve, curvesOf, envelopeAt, type PlotRange, place, plotRange } from '../sieve/curves.js';
-import type { SieveResult } from '../sieve/sieve-result.js';
+import type { SieveResult } from '../sieve/sieve-schema.js';
 import { type Markup, markup } from './markup.js';
 
 const WIDTH = 640;

@@ -1,7 +1,7 @@
 import type { ModelFigures } from '../materials/model-figures.js';
 import { degreeOfHydration, gelSpaceRatio, ultimateDegree } from '../science/hydration.js';
 import { ACI_STRENGTH_SI, gelSpaceStrength } from '../science/strength.js';
-import type { CrossCheck } from './why.js';
+import type { CrossCheck } from './why-schema.js';
 
 const DAYS = 28;
 

@@ -3,46 +3,12 @@ import type { ModelFigures } from '../materials/model-figures.js';
 import type { Source } from '../materials/schema.js';
 import { nearestWord } from '../problems/nearest.js';
 import { refuse } from '../problems/problem.js';
-import { type Check, type CheckSummary, checkSummary } from '../science/provenance/check.js';
-import { MODELS, type Model, modelById } from '../science/provenance.js';
+import { type Check, checkSummary } from '../science/provenance/check.js';
+import { MODELS, modelById } from '../science/provenance.js';
 import { SCIENCE_SOURCES } from '../science/sources.js';
 import { FIBRE_NOTE } from '../science/strength.js';
+import type { WhyList, WhyModel, WhyResult } from './why-schema.js';
 import { strengthTable } from './why-strength.js';
-
-export interface WhyModel extends Omit<Model, 'oracles' | 'files' | 'sources' | 'ranges'> {
-  readonly sources: readonly (Source & { readonly key: string })[];
-  readonly checks: readonly Check[];
-  readonly found: CheckSummary;
-}
-
-/** A printed table beside what the law gives: a look at the law, not a check where it set a constant. */
-export interface CrossCheck {
-  readonly title: string;
-  readonly note: string;
-  readonly columns: readonly [string, string, string];
-  readonly rows: readonly (readonly [number, number, number])[];
-}
-
-export interface WhyResult {
-  readonly format: 'pourwright.why/1';
-  /** null when a model was asked for by its id. */
-  readonly property: {
-    readonly id: string;
-    readonly name: string;
-    readonly unit: string;
-    readonly meaning: string;
-    readonly restsOn: string;
-  } | null;
-  readonly models: readonly WhyModel[];
-  readonly crossCheck: CrossCheck | null;
-  readonly notes: readonly string[];
-}
-
-export interface WhyList {
-  readonly format: 'pourwright.why-list/1';
-  readonly properties: readonly { readonly id: string; readonly name: string; readonly models: readonly string[] }[];
-  readonly models: readonly { readonly id: string; readonly title: string; readonly checks: number }[];
-}
 
 export interface WhyTables {
   /** Checks by model id, as materials/checks.json has them. */

@@ -1,4 +1,5 @@
 import { flashReasons } from '../blend/state/amounts.js';
+import { c3aPercent } from '../materials/cement-phases.js';
 import { isGap } from '../materials/figure.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { alkaliGlassRisk } from '../science/alkali-glass.js';
@@ -10,7 +11,7 @@ import { gramsOf, percent, type Risk, type RiskCase, type Screen, tagged } from 
 /** Grams of SO3 that a gram of C3A binds as ettringite, and what the blend holds, [g]. */
 function sulfateBalance(mix: RiskCase): { readonly held: number; readonly taken: number } {
   const sum = (of: (p: RiskCase['parts'][number]) => number): number => mix.parts.reduce((s, p) => s + of(p), 0);
-  const c3a = sum((p) => (p.grams * (p.material.binder?.phases?.c3a?.value ?? 0)) / 100);
+  const c3a = sum((p) => (p.grams * (c3aPercent(p.material) ?? 0)) / 100);
   const held = sum((p) => {
     const { so3, kind } = p.material;
     const counts = kind === 'cement' || kind === 'gypsum' || kind === 'admixture';

@@ -1,4 +1,5 @@
 import type { Conditions } from '../blend/conditions.js';
+import { c3aPercent } from '../materials/cement-phases.js';
 import { isGap } from '../materials/figure.js';
 import { sulfateScreen } from '../science/sulfate.js';
 import type { BlendPart, SulfateOutcome } from './facts.js';
@@ -29,7 +30,7 @@ export function sulfateOutcome(parts: readonly BlendPart[], conditions: Conditio
       (p) => (p.material.so3 === undefined || isGap(p.material.so3) ? undefined : p.material.so3.value),
       2.8,
     ),
-    c3a: mean((p) => p.material.binder?.phases?.c3a?.value, 8),
+    c3a: mean((p) => c3aPercent(p.material), 8),
     carbonate: parts.some((p) => (p.material.tags ?? []).includes('carbonate')),
     service: conditions.service,
   });

@@ -1,5 +1,5 @@
 import { C33_ENVELOPE, type Grading, passingAt } from '../science/grading.js';
-import type { SieveResult } from './sieve-result.js';
+import type { SieveResult } from './sieve-schema.js';
 
 /** A line of the plot. */
 export interface Curve {

@@ -1,55 +1,10 @@
 import { blendSands } from '../science/blend-sands.js';
-import { c33Verdict, type EnvelopeVerdict, type Grading, mixGradings } from '../science/grading.js';
+import { c33Verdict, mixGradings } from '../science/grading.js';
 import { skeletonVoids } from '../science/skeleton.js';
 import type { Sand } from './sand.js';
-import { passingOfCurve, type TargetAsked, type TargetCurve, targetCurve } from './target.js';
+import type { SandMix, SandResult, SieveResult } from './sieve-schema.js';
+import { passingOfCurve, type TargetAsked, targetCurve } from './target.js';
 import { packingNote } from './words.js';
-
-export interface SandResult {
-  readonly name: string;
-  /** Id on the shelf; null for a sand that was sieved. */
-  readonly material: string | null;
-  /** Percent passing, sieve in mm. */
-  readonly grading: Grading;
-  /** g on each sieve, pan as sieve 0; null for a shelf sand. */
-  readonly weights: readonly { readonly sieve: number; readonly grams: number }[] | null;
-  readonly total: number | null;
-  /** Share of the sample lost in sieving; null when not told. */
-  readonly loss: number | null;
-  readonly finenessModulus: number;
-  readonly envelope: EnvelopeVerdict;
-  /** g/cm3, and voids as scooped (fraction); assumed ones say so. */
-  readonly density: number;
-  readonly densityAssumed: boolean;
-  readonly voids: number;
-  readonly voidsAssumed: boolean;
-}
-
-export interface SandMix {
-  readonly target: TargetCurve;
-  /** Percent passing that the target asks for at the sieves of the mix. */
-  readonly targetGrading: Grading;
-  /** Share of each sand by mass and by volume of grains, in their order; each sums to 1. */
-  readonly byMass: readonly number[];
-  readonly byVolume: readonly number[];
-  /** Root mean square miss of the target over the sieves, percentage points. */
-  readonly miss: number;
-  readonly grading: Grading;
-  readonly finenessModulus: number;
-  readonly envelope: EnvelopeVerdict;
-  /** Voids of the mix as scooped, by the compressible packing model; the least of the sands alone beside it. */
-  readonly voids: number;
-  readonly leastAlone: number;
-  readonly note: string;
-}
-
-export interface SieveResult {
-  readonly format: 'pourwright.sieve/1';
-  readonly invented: boolean;
-  readonly sands: readonly SandResult[];
-  /** null for one sand. */
-  readonly mix: SandMix | null;
-}
 
 const resultOf = (sand: Sand): SandResult => {
   const envelope = c33Verdict(sand.grading);

@@ -13,7 +13,7 @@ export interface Check {
   /** `fitted`: the figure set a constant of the law, so that its error is a residual and no check. */
   readonly standing: 'looked-up' | 'from-memory' | 'fitted';
   /** A published figure known to be wrong: the model must miss it. */
-  readonly trap?: true;
+  readonly trap?: true | undefined;
 }
 
 export interface CheckSummary {
