@@ -9,7 +9,7 @@ import { costFields } from './costs-schema.js';
 import { WEEKDAYS } from './working-hours.js';
 
 /** A quantity as a maker writes it ("250 g", "2 lb 3 oz", "45 min"); read by units/, not by the schema. */
-const quantity = z.union([z.string(), z.number()]);
+export const quantity = z.union([z.string(), z.number()]);
 const materialId = z.string().describe('id or name of a material on the shelf');
 
 const solid = z.discriminatedUnion('shape', [
@@ -35,7 +35,7 @@ const recipeBody = {
   amounts,
 };
 
-const mould = z.strictObject({
+export const mould = z.strictObject({
   water: quantity.optional().describe('water that fills the mould: mL, or grams of it'),
   solid: solid.optional().describe('outer shape; its volume less the core'),
   core: solid.optional(),
@@ -64,7 +64,8 @@ const dryingRoom = room.extend({
     .describe('air over the drying piece; still when left out'),
 });
 
-const common = {
+/** How and where a piece is cast, and who is near. */
+export const casting = {
   title: z.string().optional(),
   invented: z.boolean().optional().describe('true for a made-up example'),
   shop: z.string().optional().describe('file name of the shop, from this file'),
@@ -88,7 +89,7 @@ const common = {
 };
 
 /** Which materials may be used, and how many: what a brief shares with the description of a medium. */
-const choice = {
+export const choice = {
   materials: z
     .strictObject({
       only: z.array(materialId).optional().describe('nothing else is used (water always is)'),
@@ -123,7 +124,7 @@ const parts = z
   .describe('whole-number parts of the bulk: by "mass", or by "scoop" (loose volume)');
 
 export const briefSchema = z.strictObject({
-  ...common,
+  ...casting,
   mould,
   objective: z.enum(OBJECTIVES),
   ...choice,
@@ -136,7 +137,7 @@ export const briefSchema = z.strictObject({
 });
 
 export const recipeSchema = z.strictObject({
-  ...common,
+  ...casting,
   mould: mould.optional(),
   ...recipeBody,
   waste: quantity.optional(),

@@ -66,6 +66,8 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
 
 /** A system whose free jumps came within this factor of the best is looked at closely. */
 const NEAR = 1.3;
+/** A medium is not looked for among blends so many tolerances farther than the closest. */
+const FAR = 8;
 
 /**
  * Refines the systems best first, and leaves those that their free jumps show to be far behind; `cramped` are those of
@@ -81,7 +83,7 @@ function refineWorthwhile(
   const answers: SystemAnswer[] = [];
   const cramped: { readonly system: BinderSystem; readonly free: Settled }[] = [];
   // With a limit of ingredients the free jumps say too little of who is ahead.
-  const all = (question.limits?.ingredients ?? null) !== null;
+  const all = (question.limits?.ingredients ?? null) !== null && !('wanted' in aim);
   let leader: Settled | null = null;
   for (const { system, trail } of order) {
     if (!all && leader !== null && !worthwhile(trail.best, leader, aim)) continue;
@@ -106,8 +108,7 @@ function refineWorthwhile(
 function worthwhile(candidate: Candidate, leader: Settled, aim: Sought): boolean {
   if (candidate.miss > 0.5 && candidate.miss > 3 * leader.miss) return false;
   if (!leader.feasible || candidate.value === null || leader.value === null) return true;
-  // Closeness is sought to be read side by side.
-  if ('wanted' in aim) return true;
+  if ('wanted' in aim) return candidate.value <= leader.value + FAR;
   const [low, high] = aim.sense === 'min' ? [candidate.value, leader.value] : [leader.value, candidate.value];
   return low <= NEAR * high;
 }
