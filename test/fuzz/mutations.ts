@@ -211,7 +211,8 @@ const put = (inside: Inside, key: string | number, value: unknown): void => {
 };
 
 function* spotsOf(data: unknown): Generator<{ inside: Inside; key: string | number }> {
-  if (typeof data !== 'object' || data === null) return;
+  // "!!binary" gives bytes, which have no parts to put something in.
+  if (typeof data !== 'object' || data === null || data instanceof Uint8Array) return;
   for (const key of Object.keys(data)) {
     const step = Array.isArray(data) ? Number(key) : key;
     yield { inside: data as Inside, key: step };
