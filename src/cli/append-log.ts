@@ -7,10 +7,10 @@ import { withLock } from './lock.js';
 /**
  * Appends one line to a text log so that nothing written before is ever lost or changed.
  *
- * The file is only ever opened for appending: no byte that was there is rewritten or cut off. The line goes out in a single write
- * and is flushed to the disk before this returns, so a process that dies leaves it there whole or not at all; where a
- * power cut left half a line, the next call closes that line first (an open quote, then a line end) and starts its own
- * on a new one. Processes that append at the same time take turns by a lock beside the file.
+ * The file is only ever opened for appending: no byte that was there is rewritten or cut off. The line goes out in a
+ * single write and is flushed to the disk before this returns. A process that dies leaves it there whole or not at all, a
+ * power cut at worst the beginning of this one line: the next call closes that (an open quote, then a line end) and starts
+ * its own on a new line. Processes that append at the same time take turns by a lock beside the file.
  *
  * line: builds the new line, without a line end, from the text as it stands once the lock is held ('' for a new file);
  * `head` is written before it when there is no text yet. Throws InputProblems file-not-written, file-too-large.

@@ -107,9 +107,11 @@ describe('the learned file', () => {
   });
 
   it('warns when the table has changed since', () => {
-    const figures = { ...model, 'drying-days': { ...model['drying-days']!, high: 9 } };
-    const { problems } = overlayLearned(file, { materials, figures }, 'learned.yaml');
-    expect(problems).toMatchObject([{ severity: 'warning', found: 'model.drying-days' }]);
+    for (const change of [{ high: 9 }, { value: 1.2 }, { low: 0.4 }]) {
+      const figures = { ...model, 'drying-days': { ...model['drying-days']!, ...change } };
+      const { problems } = overlayLearned(file, { materials, figures }, 'learned.yaml');
+      expect(problems).toMatchObject([{ severity: 'warning', found: 'model.drying-days' }]);
+    }
   });
 
   it('draws each figure by itself once the correlations no longer fit', () => {
