@@ -15,10 +15,8 @@ interface TrustedFactory {
 }
 
 const rules = {
-  createHTML: (html: string): string => {
-    if (/<script|\son\w+\s*=/i.test(html)) throw new TypeError('a card holds no script');
-    return html;
-  },
+  // Read by print-card.ts alone, into a document that runs nothing and is looked through before it is shown.
+  createHTML: (html: string): string => html,
   createScriptURL: (url: string): string => {
     if (!url.startsWith('blob:')) throw new TypeError('only the page’s own worker may be started');
     return url;

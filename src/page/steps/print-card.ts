@@ -5,10 +5,11 @@ import { trusted } from '../state/trusted.js';
  * page with its own styles, and only that is printed.
  */
 export function printCard(html: string, paper: 'a4' | 'letter'): void {
-  const card = new DOMParser().parseFromString(trusted().createHTML(html), 'text/html');
+  // The style goes in by another door: as an element the page's content policy would refuse it, even here.
+  const style = STYLE.exec(html)?.[1] ?? '';
+  const card = new DOMParser().parseFromString(trusted().createHTML(html.replace(STYLE, '')), 'text/html');
   const main = card.querySelector('main');
-  const style = card.querySelector('style')?.textContent ?? '';
-  if (main === null) return;
+  if (main === null || !isPlain(main)) return;
   document.getElementById('print')?.remove();
   const host = document.createElement('div');
   host.id = 'print';
@@ -37,3 +38,16 @@ export function printCard(html: string, paper: 'a4' | 'letter'): void {
   addEventListener('afterprint', done, { once: true });
   print();
 }
+
+const STYLE = /<style>([^<]*)<\/style>/;
+
+const DRAWN =
+  /^(?:main|header|section|div|h[1-3]|p|b|i|span|ul|ol|li|table|caption|thead|tbody|tr|t[hd]|svg|g|title|desc|defs|pattern|clipPath|path|rect|circle|text)$/;
+
+/** Only what a card is made of, and no attribute that could act. */
+const isPlain = (main: Element): boolean =>
+  [main, ...main.querySelectorAll('*')].every(
+    (part) =>
+      DRAWN.test(part.localName) &&
+      [...part.attributes].every((a) => !/^on|href|src|style/i.test(a.name) && !/url\((?!#)/i.test(a.value)),
+  );
