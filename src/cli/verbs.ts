@@ -37,6 +37,19 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/assess.js')).assessVerb(call),
   },
   {
+    usage: 'stand-in <medium>',
+    summary: 'find blends that come closest to a medium you cannot get, told by what can be seen of it (YAML)',
+    options: (command) => {
+      common(command);
+      command
+        .option('--at-most <number>', 'at most so many dry ingredients')
+        .option('--rank <number>', 'show this one in full: 2 for the second closest')
+        .option('--why', 'say what each figure rests on')
+        .option('--cautions', 'print the cautions in full');
+    },
+    act: async (call) => (await import('./commands/stand-in.js')).standInVerb(call),
+  },
+  {
     usage: 'price <file...>',
     summary: 'price a piece of a brief or a recipe, or several side by side',
     options: (command) => {

@@ -18,7 +18,7 @@ const INVENTED = 'invented example';
 
 export function title(
   page: Sheet,
-  result: AssessmentResult | ProposalResult,
+  result: Pick<AssessmentResult, 'title' | 'invented' | 'piece' | 'warnings' | 'ownFigures'>,
   more: readonly string[],
   view: View,
 ): void {
@@ -65,8 +65,17 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
     verdictTable(page, result.targets, view.wording);
     whatChancesHangOn(page, result.targets, result.properties);
   }
+  outlook(page, result, view);
+}
+
+/** Expectations, reasons, risks and cautions of any blend. */
+export function outlook(
+  page: Sheet,
+  result: Pick<AssessmentResult, 'piece' | 'properties' | 'risks' | 'cautions'>,
+  view: View,
+): void {
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
-  propertyTable(page, result as AssessmentResult, view.wording);
+  propertyTable(page, result.properties, view.wording);
   page.paragraph(
     page.paint.dim(
       'Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.',
@@ -75,7 +84,7 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
   );
   if (view.why) {
     page.heading('WHAT THE FIGURES REST ON');
-    restsOn(page, result as AssessmentResult);
+    restsOn(page, result.properties);
   }
   riskList(page, result.risks);
   cautionList(page, result.cautions, view.fullCautions);

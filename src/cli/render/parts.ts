@@ -1,6 +1,6 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { printDifference, printProperty, printWindow, significant, type Wording } from '../../core/report/print.js';
-import type { AssessmentResult, IngredientResult, VerdictResult } from '../../core/report/result-schema.js';
+import type { IngredientResult, PropertyResult, VerdictResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { Sheet } from './page.js';
 import { spreadWords } from './spread.js';
@@ -70,8 +70,8 @@ export function verdictTable(page: Sheet, verdicts: readonly VerdictResult[], wo
 }
 
 /** What to expect of the piece: value and likely range of every property the blend has. */
-export function propertyTable(page: Sheet, result: AssessmentResult, wording: Wording): void {
-  const rows = result.properties.flatMap((p) => {
+export function propertyTable(page: Sheet, properties: readonly PropertyResult[], wording: Wording): void {
+  const rows = properties.flatMap((p) => {
     if (p.value === null) return [];
     const value = printProperty(p.property, p.value, wording);
     const [low, high] = [printProperty(p.property, p.low, wording), printProperty(p.property, p.high, wording)];
@@ -82,8 +82,8 @@ export function propertyTable(page: Sheet, result: AssessmentResult, wording: Wo
 }
 
 /** Value, what it rests on and which models it comes from, for --why. */
-export function restsOn(page: Sheet, result: AssessmentResult): void {
-  for (const p of result.properties) {
+export function restsOn(page: Sheet, properties: readonly PropertyResult[]): void {
+  for (const p of properties) {
     if (p.value === null) continue;
     const meaning = propertyById(p.property)?.meaning ?? '';
     const spread = p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`;

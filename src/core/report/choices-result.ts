@@ -6,7 +6,7 @@ import { scooped } from '../shop/card-scoops.js';
 
 const nullable = z.number().nullable();
 
-const limitsSchema = z.strictObject({
+export const limitsSchema = z.strictObject({
   ingredients: nullable.describe('most dry ingredients asked for; null: as many as it takes'),
   used: z.number().describe('dry ingredients of the blend'),
   leastDose: z.number().describe('g in the batch that an ingredient is used at, if at all'),

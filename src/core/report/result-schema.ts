@@ -97,7 +97,7 @@ export const warningSchema = z.strictObject({
   path: z.string().optional(),
 });
 
-const pieceSchema = z.strictObject({
+export const pieceSchema = z.strictObject({
   volume: nullable.describe('cm3 of the mould; null: assessed by itself'),
   wall: z.number().describe('cm'),
   service: z.string(),
@@ -110,21 +110,28 @@ export const ownFiguresSchema = z
   .array(z.strictObject({ figure: z.string(), title: z.string() }))
   .describe("figures that come from the shop's own pours and bear on this blend");
 
+/** What is told of any blend. */
+export const blendFields = {
+  blend: z.array(ingredientSchema),
+  properties: z.array(propertySchema),
+  ownFigures: ownFiguresSchema,
+  risks: z.array(riskSchema).describe('what may spoil the piece, the worst first'),
+  cautions: cautionSetSchema,
+};
+
+export const batchSchema = z.strictObject({ pieces: z.number(), waste: z.number(), step: z.number() });
+
 const common = {
   title: z.string(),
   invented: z.boolean().describe('true: the input says it is a made-up example'),
   currency: z.string().nullable(),
   piece: pieceSchema,
-  batch: z.strictObject({ pieces: z.number(), waste: z.number(), step: z.number() }),
-  blend: z.array(ingredientSchema),
-  properties: z.array(propertySchema),
+  batch: batchSchema,
+  ...blendFields,
   targets: z.array(verdictSchema),
   met: z.boolean(),
-  ownFigures: ownFiguresSchema,
   jointChance: nullable.describe('chance that all targets hold at once; null without targets'),
   warnings: z.array(warningSchema),
-  risks: z.array(riskSchema).describe('what may spoil the piece, the worst first'),
-  cautions: cautionSetSchema,
 };
 
 export const assessmentResultSchema = z.strictObject({
@@ -142,6 +149,14 @@ const collisionSchema = z.strictObject({
   missedBy: z.number(),
 });
 
+export const systemSchema = z.strictObject({
+  system: z.string(),
+  name: z.string(),
+  outcome: z.enum(['chosen', 'possible', 'behind', 'misses', 'closed', 'absent']),
+  value: nullable,
+  why: z.string().nullable(),
+});
+
 export const proposalResultSchema = z.strictObject({
   format: z.literal('pourwright.proposal/1'),
   status: z.enum(['met', 'nearest']).describe('nearest: no blend meets everything; this one misses least'),
@@ -152,15 +167,7 @@ export const proposalResultSchema = z.strictObject({
     weighed: nullable,
   }),
   system: z.string().describe('binder system of the blend'),
-  systems: z.array(
-    z.strictObject({
-      system: z.string(),
-      name: z.string(),
-      outcome: z.enum(['chosen', 'possible', 'behind', 'misses', 'closed', 'absent']),
-      value: nullable,
-      why: z.string().nullable(),
-    }),
-  ),
+  systems: z.array(systemSchema),
   standing: z.array(verdictSchema).describe('limits every proposal keeps unless the brief sets its own'),
   conflict: z
     .strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) })

@@ -3,6 +3,7 @@ import { type FigureTables, titleOfKey } from '../blend/figure-keys.js';
 import { isBinder } from '../blend/numbers.js';
 import { propertyById } from '../blend/properties/index.js';
 import type { Target, Verdict } from '../blend/target.js';
+import type { WorldInput } from '../blend/world.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Recipe } from '../brief/read-recipe.js';
 import type { Setting } from '../brief/read-setting.js';
@@ -24,7 +25,7 @@ import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
 
-interface Weighed {
+export interface Weighed {
   readonly material: Material;
   readonly pieceGrams: number;
   readonly batchGrams: number;
@@ -51,7 +52,7 @@ function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResu
   });
 }
 
-const named = (verdict: Verdict): VerdictResult => {
+export const named = (verdict: Verdict): VerdictResult => {
   const property = propertyById(verdict.property)!;
   return { ...verdict, name: property.name, unit: property.unit };
 };
@@ -93,10 +94,28 @@ function cautions(
 
 const told = (risk: Risk): RiskResult => ({ ...risk, models: [...risk.models] });
 
-const piece = (setting: Setting): AssessmentResult['piece'] => {
+export const piece = (setting: Setting): AssessmentResult['piece'] => {
   const { volume, wall, service, pour, temperature, humidity } = setting.conditions;
   return { volume, wall, service, pour, temperature, humidity };
 };
+
+/** What is told of any blend: `weighed` are the materials it has, `pieceGrams` those of all in play. */
+export function toldOf(
+  input: WorldInput,
+  weighed: readonly Weighed[],
+  pieceGrams: readonly number[],
+  assessment: Assessment,
+  setting: Setting,
+  shelf: Shelf,
+) {
+  return {
+    blend: ingredients(weighed, shelf.shop.scoop),
+    properties: properties(assessment, input),
+    ownFigures: ownFigures(shelf, input, pieceGrams),
+    risks: risksOf(input, pieceGrams).map(told),
+    cautions: cautions(weighed, assessment, setting, shelf),
+  };
+}
 
 export interface ResultOptions {
   readonly draws?: number;
@@ -127,17 +146,13 @@ export function assessRecipe(
     currency: shelf.shop.currency,
     piece: piece(recipe.setting),
     batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
-    blend: ingredients(weighed, shelf.shop.scoop),
-    properties: properties(assessment, input),
+    ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf),
     targets: assessment.verdicts.map(named),
     met: assessment.met,
-    ownFigures: ownFigures(shelf, input, blend.pieceGrams),
     jointChance: assessment.jointChance,
     warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(risks), ...plainWarnings(assessment)].map(
       problemResult,
     ),
-    risks: risks.map(told),
-    cautions: cautions(weighed, assessment, recipe.setting, shelf),
     fills: blend.fills,
   };
 }
@@ -160,11 +175,9 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     systems: proposal.systems.map((s) => ({ ...s })),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
-    blend: ingredients(weighed, shelf.shop.scoop),
-    properties: properties(proposal.assessment, question),
+    ...toldOf(question, weighed, pieceGramsOf(brief, proposal), proposal.assessment, brief.setting, shelf),
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,
-    ownFigures: ownFigures(shelf, question, pieceGramsOf(brief, proposal)),
     jointChance: proposal.assessment.jointChance,
     standing,
     conflict:
@@ -179,8 +192,6 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     ...choiceResults(proposal, question.materials, shelf.shop.scoop),
     leftOut: brief.leftOut.map((l) => ({ ...l })),
     warnings: riskProblems(risks).map(problemResult),
-    risks: risks.map(told),
-    cautions: cautions(weighed, proposal.assessment, brief.setting, shelf),
   };
 }
 

@@ -1,0 +1,35 @@
+import { mediumSchema } from '../../core/brief/medium-schema.js';
+import { readMedium } from '../../core/brief/read-medium.js';
+import { standIn } from '../../core/optimise/stand-in.js';
+import { refuse } from '../../core/problems/problem.js';
+import { standInResult } from '../../core/report/stand-in-result.js';
+import { openShop, readShaped } from '../load.js';
+import { renderStandIn } from '../render/stand-in.js';
+import type { ExitCode } from '../run.js';
+import type { Call } from '../verb.js';
+import { shelfSources } from './sources.js';
+import { printJson, printSheet, viewOf } from './view.js';
+import { wholeNumber } from './whole-number.js';
+
+const MOST_INGREDIENTS = 100;
+const MOST_RANKS = 20;
+
+/** Finds blends that can stand in for a medium that cannot be had. */
+export async function standInVerb(call: Call): Promise<ExitCode> {
+  const file = call.operands[0]!;
+  const { data, at } = await readShaped(mediumSchema, file, call.io);
+  const most = wholeNumber(call, 'at-most', MOST_INGREDIENTS);
+  const rank = wholeNumber(call, 'rank', MOST_RANKS) ?? 1;
+  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const limits = most === undefined ? data.limits : { ...data.limits, ingredients: most };
+  const medium = readMedium({ ...data, limits }, shelf, at);
+  const result = standInResult(medium, standIn(medium.question, medium.closeness), shelf, data);
+  const shown = result.candidates[rank - 1];
+  if (shown === undefined) {
+    const expected = `at most ${result.candidates.length}: so many binders come into question`;
+    refuse({ code: 'option-invalid', where: { path: '--rank' }, found: String(rank), expected });
+  }
+  if (call.options['json'] === true) printJson(call.io, result);
+  else printSheet(call.io, (page) => renderStandIn(page, result, rank - 1, viewOf(call, shelf.shop)));
+  return result.candidates[0]!.holds && result.candidates[0]!.within ? 0 : 1;
+}

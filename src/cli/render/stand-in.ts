@@ -1,0 +1,107 @@
+import { printDifference, printProperty, printWindow, significant } from '../../core/report/print.js';
+import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
+import { outlook, title, type View } from './assessment.js';
+import type { Sheet } from './page.js';
+import { blendTable, chanceWords, verdictTable } from './parts.js';
+
+const KIND = {
+  'gypsum-cement': 'gypsum cement',
+  'rapid-cement': 'rapid-setting cement',
+  'polymer-gypsum': 'polymer-modified gypsum',
+} as const;
+
+/** A stand-in in full, and the others in a line each. `place` counts from 0. */
+export function renderStandIn(page: Sheet, result: StandInResult, place: number, view: View): void {
+  const shown = result.candidates[place]!;
+  const kind = result.medium.kind === null ? [] : [`stand-in for a ${KIND[result.medium.kind]}`];
+  title(page, { ...result, ownFigures: shown.ownFigures }, kind, view);
+  tells(page, result);
+  const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
+  const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
+  page.heading(`${place === 0 ? 'CLOSEST' : `NUMBER ${place + 1}`}: ${shown.name}, for ${pieces}${waste}`);
+  blendTable(page, shown.blend, view.wording);
+  closeness(page, result, shown, view);
+  if (shown.targets.length > 0) {
+    page.heading('TARGETS');
+    verdictTable(page, shown.targets, view.wording);
+  }
+  if (!shown.holds) {
+    page.paragraph(page.paint.red('This blend misses a target or a limit that every blend should keep.'), 2);
+  }
+  outlook(page, { ...shown, piece: result.piece }, view);
+  others(page, result, place);
+}
+
+/** What follows from the description itself. */
+function tells(page: Sheet, { medium }: StandInResult): void {
+  const { bound, plaster, powderDensity, polymer } = medium;
+  if (bound === null && powderDensity === null) return;
+  page.heading('WHAT THE DESCRIPTION TELLS');
+  if (bound !== null && bound > 0) {
+    const about =
+      plaster! > 1.08
+        ? 'more than any plaster can: there is cement in it, or it was not dry yet'
+        : plaster! < 0.5
+          ? 'about half of what pure plaster would, or less: there is much in it that does not set, or it is a cement'
+          : `as a powder with ${Math.round(100 * Math.min(1, plaster!))} % of plaster would, or as a cement`;
+    page.paragraph(`Each gram of its powder keeps ${significant(bound, 2)} g of the water for good: ${about}.`, 2);
+  }
+  if (powderDensity !== null) {
+    page.paragraph(`Its powder weighs about ${significant(powderDensity, 2)} g/cm3, if the piece holds no air.`, 2);
+  }
+  if (polymer > 0) {
+    page.paragraph(
+      `Each 100 g of powder come with ${significant(100 * polymer, 2)} g of polymer; the water of the liquid counts as mixing water.`,
+      2,
+    );
+  }
+}
+
+function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, view: View): void {
+  const { wording } = view;
+  const { green, red } = page.paint;
+  const joint = shown.jointChance === null ? '' : ` (all within tolerance at once: ${chanceWords(shown.jointChance)})`;
+  page.heading(`HOW CLOSE${joint}`);
+  const rows = shown.got.map((got, i) => {
+    const { name, low, high, tolerance } = result.wanted[i]!;
+    const miss =
+      got.miss === null || Math.abs(got.distance) < 5e-3
+        ? ''
+        : printDifference(got.property, Math.abs(got.miss), wording);
+    const way = miss === '' ? 'as wanted' : `${miss} ${got.miss! > 0 ? 'over' : 'under'}`;
+    const cells = [
+      got.within ? green('close') : red('OFF'),
+      name,
+      printWindow(got.property, low, high, wording),
+      printProperty(got.property, got.value, wording),
+      way,
+    ];
+    const wide = [`± ${printDifference(got.property, tolerance, wording)}`, chanceWords(got.chance)];
+    return page.width >= 84 ? [...cells, ...wide] : cells;
+  });
+  page.table(rows, ['left', 'left', 'left', 'right', 'left', 'left', 'left']);
+  page.paragraph(
+    page.paint.dim(
+      `Off by ${significant(shown.farness, 2)} tolerances in all. Close: within the tolerance (±) of what is wanted.`,
+    ),
+    2,
+  );
+}
+
+function others(page: Sheet, result: StandInResult, place: number): void {
+  const rows = result.candidates.flatMap((c, i) => {
+    if (i === place) return [];
+    const off = result.wanted.filter((_w, k) => !c.got[k]!.within).map((w) => w.name);
+    const what = off.length === 0 ? 'all within tolerance' : `off in ${off.join(', ')}`;
+    return [[`${i + 1}`, c.name, `${significant(c.farness, 2)} tolerances`, what]];
+  });
+  const shut = result.systems
+    .filter(
+      (s) =>
+        ['behind', 'misses', 'closed'].includes(s.outcome) && !result.candidates.some((c) => c.system === s.system),
+    )
+    .map((s) => ['', s.name, '', s.outcome === 'behind' ? 'far off' : (s.why ?? s.outcome)]);
+  if (rows.length + shut.length === 0) return;
+  page.heading('OTHER BINDERS (see one in full with --rank)');
+  page.table([...rows, ...shut], ['right', 'left', 'right', 'left']);
+}
