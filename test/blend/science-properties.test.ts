@@ -7,9 +7,10 @@ import { propertyValue, ratioOf } from '../../src/core/blend/property.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import { constantWeight } from '../../src/core/science/drying.js';
 import { slowedByAdditions } from '../../src/core/science/hydration.js';
+import { polymerStrengthFactors } from '../../src/core/science/strength.js';
 import { weightAfter } from '../../src/core/shop/drying-time.js';
 import { between, property } from '../science/counting.js';
-import { material, model } from '../support/shipped-table.js';
+import { material, materials, model } from '../support/shipped-table.js';
 
 type Parts = Readonly<Record<string, number>>;
 
@@ -212,6 +213,19 @@ describe('structure', () => {
     expect(value('carbonated-weight', parts) - value('dry-weight', parts)).toBeCloseTo(35.08 * pure, 1);
     expect(look(plaster(200)).of('carbonated-weight').value).toBeNull();
   });
+});
+
+it('polymer in the table costs the compression that science tells, within 1 %', () => {
+  const rows = materials.filter((m) => m.kind === 'polymer');
+  expect(rows.length).toBeGreaterThan(3);
+  for (const m of rows) {
+    const effect = m.effects!.find((e) => e.on === 'strength')!;
+    for (const percent of [5, 10, 15])
+      expect(Math.exp(effect.per.value * percent), m.id).toBeCloseTo(
+        polymerStrengthFactors(percent / 100).compression,
+        2,
+      );
+  }
 });
 
 it('no set time is told in the flash zone', () => {
