@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { mediumSchema } from '../core/brief/medium-schema.js';
 import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
 import { modelFileSchema } from '../core/materials/model-figures.js';
 import { familyFileSchema, sourcesFileSchema, userFileSchema } from '../core/materials/schema.js';
@@ -49,6 +50,7 @@ const schemas: Record<string, z.ZodType> = {
   brief: briefSchema,
   recipe: recipeSchema,
   shop: shopSchema,
+  medium: mediumSchema,
   order: orderSchema,
   learned: learnedSchema,
   sieve: sieveSchema,

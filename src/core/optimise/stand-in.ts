@@ -28,7 +28,7 @@ export interface StandIn {
 }
 
 export interface StandIns {
-  /** Closest first; at most one a binder system. */
+  /** Closest first, of those alike the surest; at most one a binder system. */
   readonly ranked: readonly StandIn[];
   readonly systems: readonly SystemReport[];
   readonly standing: readonly Target[];
@@ -84,6 +84,9 @@ export function standIn(
       limits: limitsReport(question, entry, () => null),
     };
   });
-  found.sort((a, b) => Number(b.holds) - Number(a.holds) || a.farness - b.farness);
+  // Distances that differ by less than a tenth of a tolerance are alike: the surer blend comes first.
+  const tenths = (one: StandIn) => Math.round(10 * one.farness);
+  const chance = (one: StandIn) => one.assessment.jointChance ?? 0;
+  found.sort((a, b) => Number(b.holds) - Number(a.holds) || tenths(a) - tenths(b) || chance(b) - chance(a));
   return { ranked: found, systems: reports, standing: standingTargets(question.targets) };
 }
