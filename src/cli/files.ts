@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import {
   closeSync,
   constants,
+  existsSync,
   fchmodSync,
   fstatSync,
   fsyncSync,
@@ -150,6 +151,9 @@ const REASONS: Readonly<Record<string, string>> = {
   ENAMETOOLONG: 'the name is too long',
   ERR_INVALID_ARG_VALUE: 'the name is not one a file can have',
 };
+
+/** Whether there is anything of this name. */
+export const isThere = (path: string): boolean => existsSync(path);
 
 /** Why the system would not, in plain words. */
 export const reason = (error: unknown): string => {

@@ -1,9 +1,9 @@
-import { existsSync } from 'node:fs';
 import type { Shop } from '../core/brief/shelf.js';
 import type { ModelFigures } from '../core/materials/model-figures.js';
 import { type MaterialTable, materialTable } from '../core/materials/table.js';
 import { explain } from '../core/problems/words.js';
 import { type LearnedOverlay, learnedSchema, overlayLearned } from '../core/shop/learned.js';
+import { isThere } from './files.js';
 import type { Io } from './io.js';
 import { readShaped } from './load.js';
 
@@ -19,7 +19,7 @@ export interface WithLearned {
  * and that is said; warnings go to stderr, so that --json stays one object.
  */
 export async function withLearned(file: string, plain: Omit<WithLearned, 'learned'>, io: Io): Promise<WithLearned> {
-  if (!existsSync(file)) {
+  if (!isThere(file)) {
     io.err(
       `pourwright: note: ${file} is not there yet (pourwright pours fit writes it); the table's own figures count\n`,
     );

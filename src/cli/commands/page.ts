@@ -1,31 +1,21 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { refuse } from '../../core/problems/problem.js';
 import type { ExitCode } from '../run.js';
+import { shippedFile, shippedText } from '../shipped.js';
 import type { Call } from '../verb.js';
 import { printJson } from './view.js';
 
 const LOOPBACK = '127.0.0.1';
 const LAST_PORT = 65_535;
 
-/** The page as the build made it: beside the bundle, or in dist/ when run from the sources. */
-function pageFile(): string {
-  const here = dirname(fileURLToPath(import.meta.url));
-  const file = [join(here, 'page', 'bench.html'), join(here, '..', '..', '..', 'dist', 'page', 'bench.html')].find(
-    existsSync,
-  );
-  if (file === undefined) throw new Error('page/bench.html is missing: run "npm run build" first');
-  return file;
-}
+const PAGE = 'page/bench.html';
 
 /** Serves the bench page on this machine alone until it is stopped, and prints where. */
 export async function pageVerb(call: Call): Promise<ExitCode> {
   const port = portOf(call);
-  const file = pageFile();
-  const server = pageServer(readFileSync(file));
+  const file = shippedFile(PAGE);
+  const server = pageServer(Buffer.from(shippedText(PAGE)));
   const address = await listening(server, port);
   const url = `http://${LOOPBACK}:${address.port}/`;
   if (call.options['json'] === true) printJson(call.io, { format: 'pourwright.page/1', url, file });

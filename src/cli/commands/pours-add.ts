@@ -1,4 +1,3 @@
-import { existsSync } from 'node:fs';
 import { dirname, relative, resolve } from 'node:path';
 import { readAmounts } from '../../core/brief/read-amounts.js';
 import type { Shelf } from '../../core/brief/shelf.js';
@@ -10,6 +9,7 @@ import { blendText, readBlend, weightsText } from '../../core/shop/pours-cells.j
 import { newRecord, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
 import { nextName, type Pour, readPours } from '../../core/shop/pours-record.js';
 import { appendLine } from '../append-log.js';
+import { isThere } from '../files.js';
 import type { OpenShop } from '../load.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
@@ -52,7 +52,7 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
       expected: 'what to write, such as --brief planter.yaml --weight "1 h: 285"; pourwright pours --help lists all',
     });
   }
-  const known = existsSync(file) ? (await openRecord(call, file)).pours : [];
+  const known = isThere(file) ? (await openRecord(call, file)).pours : [];
   const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
   const check = (said: Said): Pour => checked(said, open.shelf);
   const said = asked ? await askForPour(call.io, { flags, earlier, shop: open.shop, check }) : flags;

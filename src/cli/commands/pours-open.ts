@@ -1,4 +1,3 @@
-import { existsSync } from 'node:fs';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import type { Shelf } from '../../core/brief/shelf.js';
@@ -7,7 +6,7 @@ import { explain } from '../../core/problems/words.js';
 import { knownPour, type PourSource } from '../../core/shop/pours-known.js';
 import type { KnownPour } from '../../core/shop/pours-measured.js';
 import { type Pour, type PourRecord, readPours } from '../../core/shop/pours-record.js';
-import { readText } from '../files.js';
+import { isThere, readText } from '../files.js';
 import { beside, type OpenShop, openShop } from '../load.js';
 import type { Call } from '../verb.js';
 import { readEither } from './mixed.js';
@@ -20,7 +19,7 @@ export async function openPourShop(
   useLearned: boolean,
 ): Promise<{ open: OpenShop; shopFile: string | null }> {
   const { shop, materials } = call.options as { shop?: string; materials?: string[] };
-  const shopFile = shop ?? (existsSync(USUAL_SHOP) ? USUAL_SHOP : null);
+  const shopFile = shop ?? (isThere(USUAL_SHOP) ? USUAL_SHOP : null);
   return { open: await openShop({ shop: shopFile, materials, useLearned }, call.io), shopFile };
 }
 

@@ -1,0 +1,14 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** A file that the build made: beside the bundle, or in dist/ when run from the sources. */
+export function shippedFile(name: string): string {
+  const here = dirname(fileURLToPath(import.meta.url));
+  const file = [join(here, name), join(here, '..', '..', 'dist', name)].find(existsSync);
+  if (file === undefined) throw new Error(`${name} is missing: run "npm run build" first`);
+  return file;
+}
+
+/** Its text. */
+export const shippedText = (name: string): string => readFileSync(shippedFile(name), 'utf8');
