@@ -165,7 +165,7 @@ export const VERBS: readonly Verb[] = [
         )
         .option('--exponent <number>', 'of that curve (andreasen 0.37, fuller 0.5)')
         .option('--smallest <size>', 'where the modified andreasen curve begins (63 um)')
-        .option('--largest <size>', 'where the curve ends (the sieve that all sands pass)')
+        .option('--largest <size>', 'where the curve ends (the finest sieve that 95 % of every sand passes)')
         .option('--svg <file>', 'write the plot as a picture')
         .option('--row <file>', 'write your sand as a row of your own materials table (YAML)')
         .option('--like <material>', 'row: sand of the shelf whose other figures stand in (the nearest quartz sand)')

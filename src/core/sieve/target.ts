@@ -19,10 +19,10 @@ const POWDER = 0.063;
 /** Exponents: modified Andreasen 0.37 for grains without powders, Fuller 0.5. Source: target-curves of science. */
 const USUAL_Q = { andreasen: 0.37, fuller: 0.5 } as const;
 
-/** Share that may stay on the sieve of the largest size, percent. */
-const OVERSIZE = 1;
+/** Share that may stay on the sieve of the largest size, percent: the usual meaning of a nominal size. Common practice. */
+const OVERSIZE = 5;
 
-/** Finest sieve that all but 1 % passes, over the sands. */
+/** Finest sieve that all but 5 % passes, over the sands. */
 function largestOf(gradings: readonly Grading[]): number {
   const sizes = gradings.map((grading) => {
     const passed = grading.filter((p) => p.passing >= 100 - OVERSIZE).map((p) => p.sieve);
