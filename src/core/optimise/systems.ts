@@ -79,3 +79,9 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
     ],
   },
 ];
+
+/** Binder systems that are open to the conditions and have a binder in play. */
+export const openSystems = ({ conditions }: { readonly conditions: Conditions }, world: World): BinderSystem[] =>
+  BINDER_SYSTEMS.filter(
+    (s) => s.closed(conditions) === null && s.families.some((f) => world.materials.some((m) => m.family === f)),
+  );
