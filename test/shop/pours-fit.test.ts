@@ -26,7 +26,8 @@ const at = (fit: Fit, key: string) => fit.figures.find((f) => f.key === key)!;
 describe('coverage over simulated shops', () => {
   /**
    * Each shop's true figures are drawn from the table's ranges, all of them, also those nobody asks about (densities,
-   * moistures, phases), and its pours are measured with the errors of NOISE. A 90 % range must hold the truth in 85-95 %
+   * moistures, phases), and its pours are measured with a maker's errors
+   * (support/simulated-pours.ts). A 90 % range must hold the truth in 85-95 %
    * of 500 shops: 90 +- 3.7 standard errors. Outside check: the truth itself, which the fit never sees.
    */
   it('holds the truth in 85-95 % of 500 shops, for every figure the pours speak of', () => {
@@ -223,6 +224,34 @@ describe('a slip', () => {
 });
 
 describe('what is measured', () => {
+  it('errs by the scale, the hand, the fill of the mould and the eye, worked by hand', () => {
+    const pour = { ...planned({ parts: PLASTER, volume: 300, weighedAt: [1, 73] }), batch: { grams: 700, pieces: 2 } };
+    const seen = {
+      ...pour,
+      weights: [
+        { hours: 1, grams: 285 },
+        { hours: 73, grams: 249 },
+      ],
+      setMinutes: 18,
+      demouldMinutes: 45,
+    };
+    const { observed, covariance } = measuredPour(seen, 1, SHOP_WASTE)!;
+    expect(observed).toEqual([285, 249, Math.log(18), Math.log(45), Math.log(350)]);
+    // step^2/12 + (0.1 % of it)^2 + (1 % of it)^2; what two weighings share is the 1 % of fill.
+    expect(covariance[0]![0]).toBeCloseTo(1 / 12 + 0.285 ** 2 + 2.85 ** 2, 9);
+    expect(covariance[0]![1]).toBeCloseTo(2.85 * 2.49, 9);
+    expect(covariance[1]![0]).toBe(covariance[0]![1]);
+    expect([2, 3, 4].map((i) => covariance[i]![i])).toEqual([0.1 ** 2, 0.15 ** 2, 0.03 ** 2]);
+    expect(covariance[0]!.slice(2)).toEqual([0, 0, 0]);
+    const loose = measuredPour(
+      { ...seen, input: { ...seen.input, conditions: { ...seen.input.conditions, volume: null } } },
+      1,
+      SHOP_WASTE,
+    )!;
+    expect(loose.observed).toHaveLength(4);
+    expect(loose.covariance[0]![1]).toBe(285 * 249);
+  });
+
   it('is nothing when a piece of no known size was weighed once', () => {
     const one = planned({ parts: PLASTER, volume: null, weighedAt: [2], timed: false });
     expect(measuredPour(one, 1, SHOP_WASTE)).toBeNull();

@@ -2,9 +2,8 @@ import { DEFAULT_CONDITIONS, type Pour } from '../../src/core/blend/conditions.j
 import type { Reading } from '../../src/core/blend/numbers.js';
 import { figureAt, normalQuantile, uniform } from '../../src/core/blend/sampling.js';
 import type { Figure } from '../../src/core/materials/figure.js';
-import { cholesky } from '../../src/core/shop/linear-algebra.js';
 import type { Measured } from '../../src/core/shop/pours-fit.js';
-import { type KnownPour, measuredPour, wasteFigure } from '../../src/core/shop/pours-measured.js';
+import { type KnownPour, measuredPour, NOISE, wasteFigure } from '../../src/core/shop/pours-measured.js';
 import { material, model } from './shipped-table.js';
 
 /** Invented pours of invented shops, for the fit to be tried on. */
@@ -70,24 +69,24 @@ function normal(text: string): number {
   return normalQuantile(Math.min(1 - 1e-9, Math.max(1e-9, next())));
 }
 
-/** What a maker would write down at these pours if the figures were as drawn, errors of measuring included. */
+/**
+ * What a maker would write down at these pours if the figures were as drawn: moulds a little over or under full, dust and
+ * flash, a scale that rounds to its step, times judged by eye. The sizes are NOISE's; how they act is written anew here.
+ */
 export function simulated(pours: readonly KnownPour[], read: Reading, seed: number): KnownPour[] {
   return pours.map((pour, n) => {
     const ideal = measuredPour(pour, SCALE_STEP, SHOP_WASTE)!.predict(read);
-    const weights = pour.weights.map((w, i) => ({ hours: w.hours, grams: ideal[i]! }));
-    const exact = written(pour, weights, ideal);
-    // The errors are drawn from the covariance that belongs to the exact numbers.
-    const { covariance } = measuredPour(exact, SCALE_STEP, SHOP_WASTE)!;
-    const factor = cholesky(covariance)!;
-    const errors = factor.map((row) =>
-      row.reduce((sum, share, k) => sum + share * normal(`noise ${seed} ${n} ${k}`), 0),
-    );
-    const seen = ideal.map((v, i) => v + errors[i]!);
-    return written(
-      pour,
-      pour.weights.map((w, i) => ({ hours: w.hours, grams: seen[i]! })),
-      seen,
-    );
+    const by = (what: string): number => normal(`${what} ${seed} ${n}`);
+    const fill = 1 + (pour.input.conditions.volume === null ? 0 : NOISE.fill * by('fill'));
+    const weights = pour.weights.map((w, i) => {
+      const held = ideal[i]! * fill * (1 + NOISE.handling * by(`hand ${i}`));
+      return { hours: w.hours, grams: SCALE_STEP * Math.round(held / SCALE_STEP) };
+    });
+    const rest = ideal.slice(pour.weights.length);
+    const times = [pour.setMinutes === null ? null : NOISE.set, pour.demouldMinutes === null ? null : NOISE.demould];
+    const sizes = [...times.filter((t) => t !== null), NOISE.leavings];
+    const seen = rest.map((v, i) => v + sizes[i]! * by(`eye ${i}`));
+    return written(pour, weights, [...weights.map((w) => w.grams), ...seen]);
   });
 }
 

@@ -64,6 +64,8 @@ const MOST_STEPS = 6;
 /** Largest move, in standard deviations, at which slopes still hold and steps have come to rest. */
 const SLOPES_HOLD = 0.02;
 const AT_REST = 1e-3;
+/** Rounds after which slopes are damped. */
+const TO_AND_FRO = 4;
 
 /**
  * Bayesian update of the figures by measurements: maximum a posteriori by Gauss-Newton, spread by the curvature there.
@@ -87,7 +89,11 @@ export function fitFigures(measured: readonly Measured[]): Fit {
   let curve = curvature(first);
   let settled = false;
   for (let round = 0; round < MOST_ROUNDS && !settled; round++) {
-    if (round > 0) curve = curvature(model.slopes(at.z));
+    if (round > 0) {
+      const slopes = model.slopes(at.z);
+      // Two sides of a kink can send the steps to and fro; a mean of their slopes brings them to rest between.
+      curve = curvature(round > TO_AND_FRO ? between(curve.slopes, slopes) : slopes);
+    }
     const start = at;
     at = walk(model, curve, at);
     // The slopes taken over a whole standard deviation on the first round never decide the spread.
@@ -194,6 +200,8 @@ function speaking(
   const loud = all.filter(({ slopes }) => slopes.some((slope) => Math.abs(slope) > LEAST_EFFECT));
   return { keys: loud.map(({ key }) => key), slopes: loud.map(({ slopes }) => slopes) };
 }
+
+const between = (a: Slopes, b: Slopes): Slopes => a.map((row, i) => row.map((v, j) => (v + b[i]![j]!) / 2));
 
 interface Curvature {
   readonly slopes: Slopes;
