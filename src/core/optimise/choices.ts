@@ -1,4 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
@@ -110,9 +111,12 @@ export function coarseReport(
     return roundToScale({ ...question, batch: { ...batch, step, fine } }, world, system, exact.grams, aim).miss === 0;
   };
   const step = FINER.map((share) => Number((share * batch.step).toPrecision(2))).find(holdsAt);
+  const missed = limits.flatMap((limit) => missedSides(limit, world, weighed));
+  // Where a rounding keeps every limit but not the mould's volume, that is what the scale is too coarse for.
+  const full = { property: freshVolume.id, min: question.conditions.volume, max: question.conditions.volume };
   return {
     step: batch.step,
-    sides: limits.flatMap((limit) => missedSides(limit, world, weighed)),
+    sides: missed.length > 0 ? missed : missedSides(full, world, weighed),
     stepThatWould: step ?? null,
   };
 }
