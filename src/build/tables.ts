@@ -10,7 +10,10 @@ import { cardResultSchema } from '../core/report/card-schema.js';
 import { orderResultSchema } from '../core/report/order-schema.js';
 import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/report/pours-schema.js';
 import { priceResultSchema } from '../core/report/price-schema.js';
-import { whyResultSchema } from '../core/report/why-schema.js';
+import { assessmentResultSchema, problemResultSchema, proposalResultSchema } from '../core/report/result-schema.js';
+import { materialResultSchema, shelfCheckResultSchema, shelfResultSchema } from '../core/report/shelf-schema.js';
+import { standInResultSchema } from '../core/report/stand-in-schema.js';
+import { whyListSchema, whyResultSchema } from '../core/report/why-schema.js';
 import { learnedSchema } from '../core/shop/learned.js';
 import { orderSchema } from '../core/shop/order-file.js';
 import { sieveSchema } from '../core/sieve/read-sieve.js';
@@ -54,6 +57,14 @@ const schemas: Record<string, z.ZodType> = {
   order: orderSchema,
   learned: learnedSchema,
   sieve: sieveSchema,
+  'assessment-result': assessmentResultSchema,
+  'proposal-result': proposalResultSchema,
+  problems: problemResultSchema,
+  'material-result': materialResultSchema,
+  'shelf-result': shelfResultSchema,
+  'shelf-check-result': shelfCheckResultSchema,
+  'stand-in-result': standInResultSchema,
+  'why-list-result': whyListSchema,
   'sieve-result': sieveResultSchema,
   'why-result': whyResultSchema,
   'price-result': priceResultSchema,
