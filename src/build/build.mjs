@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { build } from 'esbuild';
+import { writeNotices } from './notices.mjs';
 import { buildPage } from './page.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -87,6 +88,7 @@ try {
   // The page holds the table.
   const page = tables().then(() => buildPage(root, made, { alias, plugins: [noLocales, noNode] }));
   await Promise.all([page, commandLine(), library(), types()]);
+  writeNotices(root, made);
   chmodSync(join(made, 'pourwright.js'), 0o755);
   const dist = join(root, 'dist');
   const old = `${made}-old`;

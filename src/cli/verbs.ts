@@ -184,4 +184,10 @@ export const VERBS: readonly Verb[] = [
     },
     act: async (call) => (await import('./commands/why.js')).whyVerb(call),
   },
+  {
+    usage: 'complete <shell>',
+    summary: 'print a script that teaches your shell the verbs and options: bash, zsh or fish',
+    options: () => {},
+    act: async (call) => (await import('./commands/complete.js')).completeVerb(call),
+  },
 ];
