@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
-import { type At, placesOf } from '../core/brief/at.js';
+import type { At } from '../core/brief/at.js';
 import { readShop } from '../core/brief/read-shop.js';
 import { shopSchema } from '../core/brief/schema.js';
 import { DEFAULT_SHOP, type Shelf, type Shop } from '../core/brief/shelf.js';
@@ -10,6 +10,7 @@ import type { ModelFigures } from '../core/materials/model-figures.js';
 import { overlay } from '../core/materials/overlay.js';
 import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
+import { dottedPlaces } from '../core/reading/located.js';
 import { checkShape } from '../core/reading/shape.js';
 import { readYaml } from '../core/reading/yaml.js';
 import { readText } from './files.js';
@@ -41,7 +42,7 @@ export async function readShaped<S extends z.ZodType>(
 ): Promise<{ data: z.output<S>; at: At }> {
   const { text, file: name } = await readText(file, io.stdin);
   const located = readYaml(text, name);
-  return { data: checkShape(schema, located), at: placesOf(located) };
+  return { data: checkShape(schema, located), at: dottedPlaces(located) };
 }
 
 /** A shop with everything it points to. */

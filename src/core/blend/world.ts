@@ -1,8 +1,8 @@
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
 import type { Conditions } from './conditions.js';
-import type { Together } from './sampling.js';
 import { central, type MaterialNumbers, type ModelNumbers, modelNumbers, numbersOf, type Reading } from './numbers.js';
+import type { Together } from './sampling.js';
 
 /**
  * What every property and row is computed in: the materials in play (one column each), the model's figures and the
