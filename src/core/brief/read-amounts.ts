@@ -56,7 +56,8 @@ export function readAmounts(
     all.add({
       code: 'basis-missing',
       severity: 'error',
-      where: at(path === '' ? 'basis' : `${path}.basis`),
+      // The field is not there: the amounts that ask for it are the place to look.
+      where: { ...at(path === '' ? 'amounts' : `${path}.amounts`), path: path === '' ? 'basis' : `${path}.basis` },
       expected: 'basis: mass, or basis: scoop (loose volume)',
       hint: 'one scoop of sand weighs twice a scoop of plaster, so parts mean nothing until this is said',
     });

@@ -24,7 +24,7 @@ export interface Brief {
 export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string) => Where): Brief {
   const all = gather();
   const { shop } = shelf;
-  const setting = readSetting(written, written.batch?.waste, shop, all, at);
+  const setting = readSetting(written, { written: written.batch?.waste, path: 'batch.waste' }, shop, all, at);
   const mould = all.attempt(() => readMould(written.mould, shelf, setting.conditions, at));
   const targets = readTargets(written.targets ?? {}, shop.currency, all, at);
   const doses = readDoses(written, shelf, at, all);

@@ -68,7 +68,7 @@ const ACRYLIC_DENSITY = 1.04;
 export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium {
   const all = gather();
   const { shop } = shelf;
-  const setting = readSetting(written, written.batch?.waste, shop, all, at);
+  const setting = readSetting(written, { written: written.batch?.waste, path: 'batch.waste' }, shop, all, at);
   const sample = written.sample === undefined ? null : readSample(written.sample, setting.conditions, all, at);
   const mould =
     written.mould === undefined ? null : all.attempt(() => readMould(written.mould!, shelf, setting.conditions, at));

@@ -27,7 +27,7 @@ export interface Recipe {
  */
 export function readRecipe(written: WrittenRecipe, shelf: Shelf, at: (path: string) => Where): Recipe {
   const all = gather();
-  const setting = readSetting(written, written.waste, shelf.shop, all, at);
+  const setting = readSetting(written, { written: written.waste, path: 'waste' }, shelf.shop, all, at);
   const amounts = all.attempt(() => readAmounts(written, shelf, '', at));
   const mould = written.mould;
   const volume = mould === undefined ? null : all.attempt(() => readMould(mould, shelf, setting.conditions, at));

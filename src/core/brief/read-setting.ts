@@ -4,6 +4,7 @@ import type { Where } from '../problems/problem.js';
 import type { SafetyConditions } from '../safety/facts.js';
 import { parseQuantity } from '../units/quantity.js';
 import type { QuantityKind } from '../units/vocabulary.js';
+import { MOST_HUMIDITY, MOST_WASTE, ROOM_CELSIUS, ranges } from './ranges.js';
 import { AIR_MOVEMENT, type WrittenBrief, type WrittenRecipe } from './schema.js';
 import type { Shop } from './shelf.js';
 
@@ -18,38 +19,17 @@ type Written = Omit<WrittenBrief, 'mould' | 'objective' | 'batch'> | Omit<Writte
 /** Reads the room, wall, pour, cover and service. The volume is added once the mould is known. */
 export function readSetting(
   written: Written,
-  waste: unknown,
+  waste: { readonly written: unknown; readonly path: string },
   shop: Shop,
   all: Gather,
   at: (path: string) => Where,
 ): Setting {
   const read = (text: unknown, kind: QuantityKind, path: string, otherwise: number, more: object = {}): number =>
     text === undefined ? otherwise : (all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise);
-  const share = (value: number, path: string, most: number): number => {
-    if (value >= 0 && value <= most) return value;
-    all.add({
-      code: 'field-out-of-range',
-      severity: 'error',
-      where: at(path),
-      found: `${(value * 100).toPrecision(3)} %`,
-      expected: `0 % to ${most * 100} %`,
-    });
-    return 0;
-  };
-  const within = (value: number, path: string, low: number, high: number, unit: string): number => {
-    if (value < low || value > high) {
-      all.add({
-        code: 'field-out-of-range',
-        severity: 'error',
-        where: at(path),
-        found: `${value.toPrecision(4)} ${unit}`,
-        expected: `${low} to ${high} ${unit}`,
-      });
-    }
-    return value;
-  };
+  const { share, within } = ranges(all, at);
   const service = written.service ?? DEFAULT_CONDITIONS.service;
-  const cover = written.cover === undefined ? null : read(written.cover, 'time', 'cover', 0) / 24;
+  const cover =
+    written.cover === undefined ? null : within(read(written.cover, 'time', 'cover', 0) / 24, 'cover', 0, 3650, 'days');
   const length = (text: unknown, path: string, otherwise: number): number =>
     within(read(text, 'length', path, otherwise, { positive: true }), path, 0.05, 50, 'cm');
   const wall = length(written.wall, 'wall', DEFAULT_CONDITIONS.wall);
@@ -67,14 +47,14 @@ export function readSetting(
     temperature: within(
       read(written.room?.temperature, 'temperature', 'room.temperature', shop.temperature),
       'room.temperature',
-      1,
-      45,
+      ROOM_CELSIUS.low,
+      ROOM_CELSIUS.high,
       '°C',
     ),
     humidity: share(
       read(written.room?.humidity, 'fraction', 'room.humidity', shop.humidity, { assume: '%' }),
       'room.humidity',
-      0.98,
+      MOST_HUMIDITY,
     ),
     coverDays: cover,
     strengthAge: within(
@@ -84,7 +64,7 @@ export function readSetting(
       3650,
       'days',
     ),
-    waste: share(read(waste, 'fraction', 'waste', shop.waste, { assume: '%' }), 'waste', 0.9),
+    waste: share(read(waste.written, 'fraction', waste.path, shop.waste, { assume: '%' }), waste.path, MOST_WASTE),
   };
   return {
     conditions,

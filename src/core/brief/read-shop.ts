@@ -1,6 +1,7 @@
 import { gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
 import { parseAmount, parseQuantity } from '../units/quantity.js';
+import { MOST_HUMIDITY, MOST_WASTE, ROOM_CELSIUS, ranges } from './ranges.js';
 import { readCosts } from './read-costs.js';
 import type { WrittenShop } from './schema.js';
 import { DEFAULT_SHOP, type Shop } from './shelf.js';
@@ -21,6 +22,7 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
     const more = kind === 'fraction' ? { assume: '%' } : kind === 'temperature' ? {} : { positive: true };
     return all.attempt(() => parseQuantity(text, kind, at(path), more)) ?? otherwise;
   };
+  const { share, within } = ranges(all, at);
   const { scale } = written;
   const { costs, currency } = readCosts(written, all, at);
   const shop: Shop = {
@@ -48,9 +50,19 @@ export function readShop(written: WrittenShop, at: (path: string) => Where): Sho
             null),
       weekdays: written.weekdays ?? null,
     },
-    temperature: read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),
-    humidity: read(written.room?.humidity, 'fraction', 'room.humidity', DEFAULT_SHOP.humidity),
-    waste: read(written.waste, 'fraction', 'waste', DEFAULT_SHOP.waste),
+    temperature: within(
+      read(written.room?.temperature, 'temperature', 'room.temperature', DEFAULT_SHOP.temperature),
+      'room.temperature',
+      ROOM_CELSIUS.low,
+      ROOM_CELSIUS.high,
+      '°C',
+    ),
+    humidity: share(
+      read(written.room?.humidity, 'fraction', 'room.humidity', DEFAULT_SHOP.humidity),
+      'room.humidity',
+      MOST_HUMIDITY,
+    ),
+    waste: share(read(written.waste, 'fraction', 'waste', DEFAULT_SHOP.waste), 'waste', MOST_WASTE),
     region: written.region ?? DEFAULT_SHOP.region,
     units: written.units ?? DEFAULT_SHOP.units,
     costs,

@@ -1,0 +1,127 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Solid, shapedMould, solidVolume } from '../../src/core/brief/mould.js';
+import { between, property } from '../science/counting.js';
+import { codesOf } from '../support/problems.js';
+import { material, model, numberOf } from '../support/shipped-table.js';
+import { brief, told } from '../support/written.js';
+
+const side = between(0.5, 40);
+const anySolid: fc.Arbitrary<Solid> = fc.oneof(
+  fc.record({ shape: fc.constant('box' as const), length: side, width: side, height: side }),
+  fc.record({ shape: fc.constant('cylinder' as const), diameter: side, height: side }),
+  fc.record({ shape: fc.constant('cone' as const), top: side, bottom: side, height: side }),
+  fc.record({ shape: fc.constant('hexagon' as const), across: side, height: side }),
+);
+
+/** Area of a level cut, apart from the code under test: a polygon of 6 or 3,600 corners by the shoelace rule. */
+function cut(solid: Solid, share: number): number {
+  if (solid.shape === 'box') return solid.length * solid.width;
+  const [corners, radius] =
+    solid.shape === 'hexagon'
+      ? [6, solid.across / 2 / Math.cos(Math.PI / 6)]
+      : solid.shape === 'cylinder'
+        ? [3600, solid.diameter / 2]
+        : [3600, (solid.bottom + (solid.top - solid.bottom) * share) / 2];
+  const at = (k: number): [number, number] => {
+    const angle = (2 * Math.PI * k) / corners;
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  };
+  let twice = 0;
+  for (let k = 0; k < corners; k++) {
+    const [[x, y], [nx, ny]] = [at(k), at(k + 1)];
+    twice += x * ny - nx * y;
+  }
+  return twice / 2;
+}
+
+describe('the volume of a solid', () => {
+  it('is that of its level cuts added up (Simpson’s rule, exact for a cone)', () => {
+    property(
+      anySolid,
+      (solid) => {
+        const bySlices = (solid.height * (cut(solid, 0) + 4 * cut(solid, 0.5) + cut(solid, 1))) / 6;
+        expect(solidVolume(solid) / bySlices).toBeCloseTo(1, 5);
+        return true;
+      },
+      120,
+    );
+  });
+
+  it('of a box of 231 cubic inches is a US gallon (NIST Handbook 44, appendix C)', () => {
+    expect(solidVolume({ shape: 'box', length: 7 * 2.54, width: 11 * 2.54, height: 3 * 2.54 })).toBeCloseTo(
+      3785.411784,
+      6,
+    );
+  });
+});
+
+describe('a mould with a core', () => {
+  it('holds the difference, and dries through the thinner of side and floor', () => {
+    const outer: Solid = { shape: 'cylinder', diameter: 10, height: 10 };
+    const core: Solid = { shape: 'cylinder', diameter: 7, height: 9 };
+    const { volume, wall } = shapedMould(outer, core);
+    expect(volume).toBeCloseTo(solidVolume(outer) - solidVolume(core), 9);
+    expect(wall).toBeCloseTo(1, 9);
+    expect(shapedMould(outer, { ...core, height: 10 }).wall).toBeCloseTo(1.5, 9);
+  });
+
+  it('is impossible where the core does not fit', () => {
+    const outer: Solid = { shape: 'box', length: 10, width: 6, height: 4 };
+    const cores: Solid[] = [
+      { shape: 'box', length: 10, width: 6, height: 4 },
+      { shape: 'box', length: 4, width: 4, height: 5 },
+      { shape: 'cylinder', diameter: 6, height: 2 },
+      { shape: 'box', length: 12, width: 2, height: 2 },
+    ];
+    for (const core of cores) expect(codesOf(() => shapedMould(outer, core))).toEqual(['mould-impossible']);
+  });
+});
+
+const BRIEF = 'objective: lightest\nmaterials: { only: [casting plaster] }\n';
+
+describe('the mould of a brief', () => {
+  const volume = (mould: string): number => brief(`${BRIEF}mould: ${mould}`).question.conditions.volume;
+
+  it('is read from its water fill, by weight or by volume', () => {
+    expect(volume('{ water: 420 mL }')).toBe(420);
+    expect(volume('{ water: 1 L }')).toBe(1000);
+    // 1 lb of water at 20 °C: 453.59237 g / 0.998207 g/cm3 (Tanaka 2001).
+    expect(volume('{ water: 1 lb }')).toBeCloseTo(453.59237 / 0.998207, 2);
+    expect(volume('{ water: 8 fl oz }')).toBeCloseTo((8 * 231 * 2.54 ** 3) / 128, 6);
+  });
+
+  it('is read from its shape in any unit of length', () => {
+    expect(volume('{ solid: { shape: cylinder, diameter: 10 cm, height: 100 mm } }')).toBeCloseTo(250 * Math.PI, 9);
+    expect(volume('{ solid: { shape: box, length: 4 in, width: 3 in, height: 2 in } }')).toBeCloseTo(24 * 2.54 ** 3, 6);
+  });
+
+  it('is read back from an earlier piece: its weight at demoulding and its recipe', () => {
+    const piece = (weight: string) =>
+      volume(`{ piece: { weight: ${weight}, basis: mass, amounts: { casting plaster: 100, water: 70 } } }`);
+    const plaster = numberOf(material('casting-plaster').density);
+    const water = numberOf(material('water').density);
+    const filled = (100 / plaster + 70 / water) / (1 - model['air-poured']!.value);
+    const demoulded = 170 - model['lost-in-mould']!.value * 70;
+    expect(piece('770 g')).toBeCloseTo((770 * filled) / demoulded, 6);
+    expect(piece('1540 g')).toBeCloseTo(2 * piece('770 g'), 6);
+  });
+
+  it.each([
+    ['{}', ['field-missing 3 mould']],
+    ['{ water: 1 L, solid: { shape: cylinder, diameter: 1 cm, height: 1 cm } }', ['brief-contradicts 3 mould']],
+    ['{ water: 1 L, core: { shape: cylinder, diameter: 1 cm, height: 1 cm } }', ['brief-contradicts 3 mould.core']],
+    ['{ water: 0 mL }', ['amount-not-positive 3 mould.water']],
+    ['{ water: -3 mL }', ['amount-not-positive 3 mould.water']],
+    ['{ water: 3 cm }', ['unit-wrong-kind 3 mould.water']],
+    ['{ solid: { shape: cylinder, diameter: 0 cm, height: 1 cm } }', ['amount-not-positive 3 mould.solid.diameter']],
+    ['{ solid: { shape: cylinder, diameter: 3 g, height: 1 cm } }', ['unit-wrong-kind 3 mould.solid.diameter']],
+    ['{ solid: { shape: pyramid, height: 1 cm } }', ['field-wrong-type 3 mould.solid.shape']],
+    [
+      '{ solid: { shape: box, length: 9 cm, width: 9 cm, height: 3 cm }, core: { shape: cylinder, diameter: 9.5 cm, height: 2 cm } }',
+      ['mould-impossible 3 mould.core'],
+    ],
+  ])('%s is refused with its line', (mould, expected) => {
+    expect(told(() => brief(`${BRIEF}mould: ${mould}`))).toEqual(expected);
+  });
+});
