@@ -6,9 +6,11 @@ export { cost } from './blend/properties/cost.js';
 export { PROPERTIES, propertyById } from './blend/properties/index.js';
 export type { Property, Quantity } from './blend/property.js';
 export { worldOf } from './blend/world.js';
+export { HARDNESSES, MEDIUM_KINDS, mediumSchema } from './brief/medium-schema.js';
 export type { Part } from './brief/read-amounts.js';
 export type { Brief } from './brief/read-brief.js';
 export { readBrief } from './brief/read-brief.js';
+export { readMedium } from './brief/read-medium.js';
 export { readRecipe } from './brief/read-recipe.js';
 export { readShop } from './brief/read-shop.js';
 export { readLimit } from './brief/read-targets.js';
@@ -28,6 +30,7 @@ export { materialTable } from './materials/table.js';
 export type { Near } from './optimise/propose-near.js';
 export { proposeNear } from './optimise/propose-near.js';
 export { OBJECTIVES } from './optimise/question.js';
+export { standIn } from './optimise/stand-in.js';
 export { nearestWord } from './problems/nearest.js';
 export { InputProblems, refuse } from './problems/problem.js';
 export { explain } from './problems/words.js';
@@ -59,6 +62,8 @@ export type {
   ProposalResult,
   VerdictResult,
 } from './report/result-schema.js';
+export { standInResult } from './report/stand-in-result.js';
+export type { CandidateResult, StandInResult } from './report/stand-in-schema.js';
 export { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from './safety/facts.js';
 export { weightAfter } from './shop/drying-time.js';
 export { learnedFile, learnedSchema, overlayLearned } from './shop/learned.js';

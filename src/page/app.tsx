@@ -10,6 +10,7 @@ import { OrderStep } from './steps/order.js';
 import { PoursStep } from './steps/pours.js';
 import { PriceStep } from './steps/price.js';
 import { ShelfStep } from './steps/shelf.js';
+import { StandInStep } from './steps/stand-in.js';
 import { StartStep } from './steps/start.js';
 
 const NAMES: Readonly<Record<Step, string>> = {
@@ -17,6 +18,7 @@ const NAMES: Readonly<Record<Step, string>> = {
   shelf: 'Shelf',
   blend: 'Blend',
   assess: 'Assess',
+  'stand-in': 'Stand-in',
   price: 'Price',
   card: 'Card',
   pours: 'Pours',
@@ -80,6 +82,8 @@ function stepOf(bench: Bench): ComponentChildren {
       return <ShelfStep bench={bench} />;
     case 'assess':
       return bench.recipe === null ? <Empty what="recipe" /> : <AssessStep key={bench.recipe} bench={bench} />;
+    case 'stand-in':
+      return <StandInStep bench={bench} />;
     case 'price':
       return chosenFile(bench) === null ? <Empty what="brief or a recipe" /> : <PriceStep bench={bench} />;
     case 'card':

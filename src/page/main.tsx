@@ -1,7 +1,7 @@
 import { render } from 'preact';
 import { App } from './app.js';
 import { troublesOf } from './parts/troubles.js';
-import { useDesk } from './state/answers.js';
+import { useDesks } from './state/answers.js';
 import { bench, update, watch } from './state/bench.js';
 import { Desk } from './state/desk.js';
 import { openDrawer } from './state/drawer.js';
@@ -22,7 +22,8 @@ export function begin(): void {
 async function start(source: string): Promise<void> {
   const quick = new Desk(source, shippedTable());
   const steady = new Desk(source, shippedTable());
-  useDesk(steady);
+  const patient = new Desk(source, shippedTable());
+  useDesks(steady, patient);
   askAt(steady);
   const drawer = await openDrawer();
   keepIn(drawer);

@@ -5,10 +5,15 @@ import type { Notice } from '../worker/notice.js';
 import type { Desk } from './desk.js';
 
 let desk: Desk | null = null;
+let slow: Desk | null = null;
 
-/** The worker that steps ask; set once at the start. */
-export const useDesk = (steady: Desk): void => {
+/** Questions that may take seconds have a worker of their own, and are broken off when they change. */
+const SLOW: ReadonlySet<AskKind> = new Set(['standIn', 'order']);
+
+/** The workers that steps ask; set once at the start. */
+export const useDesks = (steady: Desk, patient: Desk): void => {
   desk = steady;
+  slow = patient;
 };
 
 export interface Had<T> {
@@ -33,7 +38,8 @@ export function useAnswer<K extends AskKind>(
     let alive = true;
     set((h) => ({ ...h, busy: true }));
     const timer = setTimeout(() => {
-      void desk!.ask(channel, kind, folder, JSON.parse(question) as Asks[K]['ask']).then((answer) => {
+      const asked = SLOW.has(kind) ? slow! : desk!;
+      void asked.ask(channel, kind, folder, JSON.parse(question) as Asks[K]['ask']).then((answer) => {
         if (answer === null || !alive) return;
         if (answer.ok) set({ value: answer.value, problems: [], busy: false });
         else set((h) => ({ ...h, problems: answer.problems, busy: false }));
@@ -42,6 +48,7 @@ export function useAnswer<K extends AskKind>(
     return () => {
       alive = false;
       clearTimeout(timer);
+      if (SLOW.has(kind)) slow!.drop();
     };
   }, [channel, kind, folder, question]);
   return had;

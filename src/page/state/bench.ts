@@ -5,7 +5,7 @@ import type { Told } from '../worker/told.js';
 import type { Clock } from './clocks.js';
 import type { Trouble } from './drawer.js';
 
-export const STEPS = ['start', 'shelf', 'blend', 'assess', 'price', 'card', 'pours', 'order'] as const;
+export const STEPS = ['start', 'shelf', 'blend', 'assess', 'stand-in', 'price', 'card', 'pours', 'order'] as const;
 export type Step = (typeof STEPS)[number];
 
 /** All that the page holds. Files are the truth; everything else is worked out from them. */
@@ -18,6 +18,7 @@ export interface Bench {
   /** Which of the two is priced, weighed out and recorded. */
   readonly chosen: 'brief' | 'recipe';
   readonly order: string | null;
+  readonly medium: string | null;
   /** Full cautions instead of a line each; there is no third choice. */
   readonly fullCautions: boolean;
   readonly clocks: readonly Clock[];
@@ -38,6 +39,7 @@ export let bench: Bench = {
   recipe: null,
   chosen: 'brief',
   order: null,
+  medium: null,
   fullCautions: false,
   clocks: [],
   told: null,

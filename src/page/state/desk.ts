@@ -15,16 +15,37 @@ interface Waiting {
  * place of the one that waits, so that work never piles up behind a moving slider.
  */
 export class Desk {
-  readonly #worker: Worker;
+  readonly #source: string;
+  readonly #table: unknown;
+  #worker: Worker | null = null;
   readonly #queue = new Map<string, Waiting>();
   #busy: { readonly waiting: Waiting } | null = null;
   #next = 1;
 
+  /** The worker starts with the first question. */
   constructor(source: string, table: unknown) {
-    const url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
-    this.#worker = new Worker(trusted().createScriptURL(url));
-    this.#worker.postMessage({ table });
-    this.#worker.addEventListener('message', (event: MessageEvent<Response>) => this.#answered(event.data));
+    this.#source = source;
+    this.#table = table;
+  }
+
+  #started(): Worker {
+    if (this.#worker !== null) return this.#worker;
+    const url = URL.createObjectURL(new Blob([this.#source], { type: 'text/javascript' }));
+    const worker = new Worker(trusted().createScriptURL(url));
+    worker.postMessage({ table: this.#table });
+    worker.addEventListener('message', (event: MessageEvent<Response>) => this.#answered(event.data));
+    this.#worker = worker;
+    return worker;
+  }
+
+  /** Work that nobody waits for any more is broken off; the next question starts a new worker. */
+  drop(): void {
+    if (this.#busy === null) return;
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#busy.waiting.settle(null);
+    this.#busy = null;
+    this.#send();
   }
 
   ask<K extends AskKind>(channel: string, kind: K, folder: Folder, ask: Asks[K]['ask']): Promise<Reply<K>> {
@@ -45,7 +66,7 @@ export class Desk {
     const [channel, waiting] = first;
     this.#queue.delete(channel);
     this.#busy = { waiting };
-    this.#worker.postMessage(waiting.request);
+    this.#started().postMessage(waiting.request);
   }
 
   #answered({ answer }: Response): void {

@@ -44,6 +44,7 @@ export function removeFile(name: string): void {
     folder,
     ...(bench.brief === name ? { brief: null } : {}),
     ...(bench.recipe === name ? { recipe: null } : {}),
+    ...(bench.medium === name ? { medium: null } : {}),
     ...(bench.order === name ? { order: null } : {}),
   });
   keepNow(name);

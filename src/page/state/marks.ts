@@ -4,7 +4,7 @@ import type { Drawer } from './drawer.js';
 
 /** Where the maker was: which files were open, which clocks run. */
 
-const KEPT = ['step', 'brief', 'recipe', 'order', 'chosen', 'fullCautions', 'clocks'] as const;
+const KEPT = ['step', 'brief', 'recipe', 'order', 'medium', 'chosen', 'fullCautions', 'clocks'] as const;
 
 export function marksKept(drawer: Drawer, now: Bench, before: Bench): void {
   if (KEPT.every((key) => now[key] === before[key])) return;
@@ -29,6 +29,7 @@ export function readMarks(
     brief: file('brief'),
     recipe: file('recipe'),
     order: file('order'),
+    medium: file('medium'),
     chosen: said['chosen'] === 'recipe' ? 'recipe' : 'brief',
     fullCautions: said['fullCautions'] === true,
     clocks: Array.isArray(said['clocks']) ? said['clocks'].filter(isClock) : [],

@@ -6,7 +6,7 @@ import { exampleFiles } from './shipped.js';
 
 /** Which of the maker's files are which. */
 
-export type PaperKind = 'brief' | 'recipe' | 'shop' | 'order' | 'list' | 'other';
+export type PaperKind = 'brief' | 'recipe' | 'shop' | 'order' | 'medium' | 'list' | 'other';
 
 export function kindOf(name: string, text: string): PaperKind {
   if (/\.csv$/i.test(name)) return 'list';
@@ -14,10 +14,19 @@ export function kindOf(name: string, text: string): PaperKind {
   if (data === null) return /shop/.test(name) ? 'shop' : 'brief';
   if ('items' in data) return 'order';
   if ('amounts' in data) return 'recipe';
+  if ('sample' in data || 'mix' in data || 'hardness' in data) return 'medium';
   if ('mould' in data && 'objective' in data) return 'brief';
   if (['scale', 'prices', 'currency', 'scoop', 'units', 'region'].some((word) => word in data)) return 'shop';
   return 'other';
 }
+
+/** The step a kind of file belongs to. */
+const STEP_OF: Readonly<Partial<Record<PaperKind, string>>> = {
+  brief: 'blend',
+  recipe: 'assess',
+  order: 'order',
+  medium: 'stand-in',
+};
 
 export const titleOf = (name: string, text: string): string => {
   const title = dataOf(text)?.['title'];
@@ -43,7 +52,8 @@ export function openPaper(name: string): void {
   if (kind === 'brief') update({ brief: name, chosen: 'brief' });
   if (kind === 'recipe') update({ recipe: name, chosen: 'recipe' });
   if (kind === 'order') update({ order: name });
-  location.hash = kind === 'brief' ? 'blend' : kind === 'recipe' ? 'assess' : kind === 'order' ? 'order' : 'shelf';
+  if (kind === 'medium') update({ medium: name });
+  location.hash = STEP_OF[kind] ?? 'shelf';
 }
 
 /** The maker's own shop, written when first needed. */

@@ -9,7 +9,7 @@ import { exampleFiles } from '../state/shipped.js';
 export function StartStep({ bench }: { readonly bench: Bench }) {
   const [trouble, setTrouble] = useState('');
   const examples = Object.entries(exampleFiles()).filter(([name, text]) =>
-    ['brief', 'recipe', 'order'].includes(kindOf(name, text)),
+    ['brief', 'recipe', 'order', 'medium'].includes(kindOf(name, text)),
   );
   const own = Object.entries(bench.folder).filter(([name]) => !name.includes('/'));
   const load = async (file: File): Promise<void> => {

@@ -14,6 +14,7 @@ import { opener, type ShippedTable } from './open.js';
 import { orderOf } from './order.js';
 import { pourAdded, poursTaught, shownPours } from './pours.js';
 import { shelfTold } from './shelf-told.js';
+import { standInOf } from './stand-in.js';
 import { toldOf } from './told.js';
 
 export type Answers = { readonly [K in AskKind]: (folder: Folder, ask: Asks[K]['ask']) => Asks[K]['answer'] };
@@ -69,6 +70,7 @@ export function answers(shipped: ShippedTable): Answers {
     pours: (folder, { file, shop }) => shownPours(open, folder, file, shop),
     pour: (folder, { file, row }) => pourAdded(folder[file] ?? '', file, row),
     fit: (folder, { file, shop, today }) => poursTaught(open, folder, file, shop, today),
+    standIn: (folder, { file }) => standInOf(open, folder, file),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),
   };
 }

@@ -6,6 +6,7 @@ import type {
   PourRow,
   PoursResult,
   PriceResult,
+  StandInResult,
   UnitSystem,
 } from '../../core/index.js';
 import type { Folder } from './folder.js';
@@ -30,6 +31,7 @@ export interface Asks {
   pour: { ask: { file: string; row: PourRow }; answer: { text: string; name: string } };
   /** What the pours teach; `learned` is the file that `pours fit` writes. */
   fit: { ask: { file: string; shop: string | null; today: string }; answer: { result: FitResult; learned: string } };
+  standIn: { ask: { file: string }; answer: StandInResult };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };
 }
 
