@@ -111,6 +111,8 @@ describe('order', () => {
     expect(Number(result.moulds.cost)).toBe(20 * result.moulds.buy[0]!.moulds);
     const plain = await said(['order', tight]);
     expect(plain.out).toContain('NO, with the moulds on hand');
+    // Days that read alike are told once.
+    expect(plain.out).toMatch(/to [a-z]{3} \d{4}-\d\d-\d\d \(\d+ days\)/);
     expect(plain.out).toContain('TIMETABLE with the moulds on hand');
     expect((await said(['order', tight, '--with-moulds'])).out).toContain('TIMETABLE with the moulds bought');
   });

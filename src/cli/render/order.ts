@@ -43,7 +43,7 @@ function verdict(page: Sheet, result: OrderResult, view: OrderView): void {
   if (moulds.status === 'buy') {
     const buy = moulds.buy.map((b) => `${count(b.moulds, 'more mould')} for ${b.title}`).join(', ');
     const few = moulds.fewest
-      ? 'Fewest that make it'
+      ? 'Fewest that make it in this way of working'
       : 'Enough to make it (fewer may do; the search stopped at its limit)';
     const sum = moulds.cost === null ? '' : ` (${money(moulds.cost, view)})`;
     page.paragraph(`${few}: ${bold(buy)}${sum}; the last piece is then ${result.ready} on ${moulds.lastReady}.`, 2);
@@ -55,11 +55,15 @@ function verdict(page: Sheet, result: OrderResult, view: OrderView): void {
       2,
     );
   }
-  const late = careful.lastReady ?? NEVER;
-  const safe = careful.met
-    ? `Should it stiffen early, set late and dry slowly, it still holds: ${late}.`
-    : `Should it stiffen early, set late and dry slowly, the last piece is ${result.ready} ${late === NEVER ? late : `on ${late}`}. Your own pours narrow this (pourwright pours).`;
-  page.paragraph(safe, 2);
+  const slow = 'Should it stiffen early, set late and dry slowly,';
+  const late =
+    careful.lastReady === null
+      ? 'not every piece can be poured and made ready'
+      : `the last piece is ${result.ready} on ${careful.lastReady}`;
+  page.paragraph(
+    `${slow} ${late}. ${careful.met ? 'It still holds.' : 'Your own pours narrow this (pourwright pours).'}`,
+    2,
+  );
 }
 
 const money = (amount: string, view: OrderView): string => printMoney(amount, view.wording.currency);
@@ -95,28 +99,50 @@ function pieces(page: Sheet, result: OrderResult, view: OrderView): void {
   }
 }
 
+type PouringDay = OrderResult['days'][number];
+
+const clock = (moment: string): string => moment.slice(11);
+
+/** A day's pours without its date: days that read alike are told once. */
+const pattern = (day: PouringDay): string => JSON.stringify(day.pours.map((p) => [clock(p.at), p.title, p.pieces]));
+
 function timetable(page: Sheet, result: OrderResult, view: OrderView): void {
   const bought = view.withMoulds && result.moulds.days !== null;
   const table = bought ? result.moulds.days! : result.days;
   page.heading(bought ? 'TIMETABLE with the moulds bought' : 'TIMETABLE with the moulds on hand');
-  const clock = (moment: string): string => moment.slice(11);
-  const rows = table.flatMap((day) =>
-    day.pours.map((pour, i) => {
-      const free =
-        pour.demouldAt.slice(0, 10) === day.date
-          ? clock(pour.demouldAt)
-          : `${pour.demouldAt.slice(0, 10)} ${clock(pour.demouldAt)}`;
-      return [
-        i === 0 ? `${day.weekday} ${day.date}` : '',
-        clock(pour.at),
-        `${pour.pieces} × ${pour.title}`,
-        mass(pour.grams, view),
-        ...(page.width >= 76 ? [free, pour.ready ?? NEVER] : []),
-      ];
-    }),
-  );
-  const head = ['', 'water in', 'pour', 'mix', ...(page.width >= 76 ? ['demould from', result.ready] : [])];
+  const wide = page.width >= 76;
+  const rows: string[][] = [];
+  for (let i = 0; i < table.length; ) {
+    const alike = table.slice(i).findIndex((day) => pattern(day) !== pattern(table[i]!));
+    const days = table.slice(i, alike < 0 ? table.length : i + alike);
+    rows.push(...dayRows(days, wide, view));
+    i += days.length;
+  }
+  const head = ['', 'water in', 'pour', 'mix', ...(wide ? ['demould from', result.ready] : [])];
   page.table(rows, ['left', 'left', 'left', 'right', 'left', 'left'], head);
+}
+
+/** Rows of one day, and below its date those of the days that repeat it. */
+function dayRows(days: readonly PouringDay[], wide: boolean, view: OrderView): string[][] {
+  const [first, ...same] = days;
+  const last = days.at(-1)!;
+  const dates = [`${first!.weekday} ${first!.date}`, ...(same.length === 0 ? [] : [`to ${last.weekday} ${last.date}`])];
+  const rows = first!.pours.map((pour, i) => {
+    const nights = Math.round((Date.parse(pour.demouldAt.slice(0, 10)) - Date.parse(first!.date)) / 86_400_000);
+    const free = nights === 0 ? clock(pour.demouldAt) : `${clock(pour.demouldAt)} +${count(nights, 'day')}`;
+    const until = last.pours[i]!.ready;
+    const ready = same.length === 0 || pour.ready === until ? (pour.ready ?? NEVER) : `${pour.ready} to ${until}`;
+    return [
+      dates[i] ?? '',
+      clock(pour.at),
+      `${pour.pieces} × ${pour.title}`,
+      mass(pour.grams, view),
+      ...(wide ? [free, ready] : []),
+    ];
+  });
+  if (dates.length > rows.length) rows.push([dates[1]!, '', '', '', ...(wide ? ['', ''] : [])]);
+  if (same.length > 0) rows[Math.min(1, rows.length - 1)]![0] = `${dates[1]} (${days.length} days)`;
+  return rows;
 }
 
 function moulds(page: Sheet, result: OrderResult, view: OrderView): void {
