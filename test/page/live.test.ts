@@ -91,4 +91,22 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
     await expect.poll(() => page.locator('[role=status][aria-live]').textContent()).toMatch(/all 3 targets met/);
     await context.close();
   });
+
+  it('sets blends of other ingredients side by side, and takes one', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Hexagonal herb planter');
+    await page.getByRole('button', { name: 'Look for them' }).click();
+    const take = page.getByRole('button', { name: /^Use only what another, 1/ });
+    await take.waitFor({ timeout: 50_000 });
+    const made = (await page.locator('.beside td.list').nth(1).textContent())!.split(', ').sort();
+    await take.click();
+    await page.waitForTimeout(600);
+    await settled(page);
+    const names = await page
+      .locator('table.blend tbody th span')
+      .evaluateAll((list) => list.map((s) => s.firstChild?.textContent ?? ''));
+    expect(names.sort()).toEqual(made);
+    expect(await page.locator('.verdict b').first().textContent()).toBe('All targets met');
+    await context.close();
+  });
 });

@@ -13,6 +13,7 @@ import { dataOf, textField } from '../state/edit.js';
 import { editField, editFields, saveAs } from '../state/files.js';
 import { Answer } from './answer.js';
 import { MouldForm } from './mould-form.js';
+import { OtherBlends } from './others.js';
 import { Paper } from './paper.js';
 import { PieceForm } from './piece-form.js';
 import { ShelfChoice } from './shelf-choice.js';
@@ -77,6 +78,7 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             <Curve told={told} />
             <Costs told={told} />
           </div>
+          <OtherBlends key={file} bench={bench} wording={wording} />
           <OtherSystems result={told.result} wording={wording} />
           <Expect result={told.result} wording={wording} />
           <Cautions set={told.result.cautions} full={bench.fullCautions} />

@@ -12,6 +12,7 @@ import type { AskKind, Asks } from './asks.js';
 import type { Folder } from './folder.js';
 import { opener, type ShippedTable } from './open.js';
 import { orderOf } from './order.js';
+import { othersOf } from './others.js';
 import { pourAdded, poursTaught, shownPours } from './pours.js';
 import { shelfTold } from './shelf-told.js';
 import { standInOf } from './stand-in.js';
@@ -70,6 +71,7 @@ export function answers(shipped: ShippedTable): Answers {
     pours: (folder, { file, shop }) => shownPours(open, folder, file, shop),
     pour: (folder, { file, row }) => pourAdded(folder[file] ?? '', file, row),
     fit: (folder, { file, shop, today }) => poursTaught(open, folder, file, shop, today),
+    others: (folder, { file }) => othersOf(open, folder, file),
     standIn: (folder, { file }) => standInOf(open, folder, file),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),
   };
