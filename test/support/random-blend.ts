@@ -55,7 +55,3 @@ export function randomBlend(seed: number): RandomBlend {
   const input = { materials: shelf, figures: model, conditions, prices: randomPrices(shelf, random) };
   return { input, world: worldOf(input), grams };
 }
-
-/** Nothing left out, nothing doubled: grams of a blend by material id. */
-export const byId = ({ input, grams }: Pick<RandomBlend, 'input' | 'grams'>): Map<string, number> =>
-  new Map(input.materials.map((m, i) => [m.id, grams[i]!]));

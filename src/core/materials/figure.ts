@@ -84,8 +84,6 @@ export function figureIn(unit: FigureUnit): typeof figureSchema {
 /** A gap: the figure is not known, and the row says why. Never 0. */
 export const gapSchema = z.strictObject({ value: z.null(), reason: z.string() });
 
-export const figureOrGap = z.union([figureSchema, gapSchema]);
-
 export const figureOrGapIn = (unit: FigureUnit) => z.union([figureIn(unit), gapSchema]);
 
 export type Figure = z.infer<typeof figureSchema>;

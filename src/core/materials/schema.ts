@@ -187,4 +187,3 @@ export type BinderFamily = (typeof BINDER_FAMILIES)[number];
 export type Service = (typeof SERVICES)[number];
 export type DoseBasis = (typeof DOSE_BASES)[number];
 export type Source = z.infer<typeof sourceSchema>;
-export type UserFile = z.infer<typeof userFileSchema>;

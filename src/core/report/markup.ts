@@ -35,5 +35,3 @@ const filled = (slot: Slot): string => {
 export function markup(parts: TemplateStringsArray, ...slots: readonly Slot[]): Markup {
   return { html: parts.reduce((text, part, i) => text + filled(slots[i - 1]!) + part) };
 }
-
-export const NOTHING: Markup = { html: '' };

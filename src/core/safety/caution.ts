@@ -55,8 +55,3 @@ export interface CautionSet {
 export function graver(severity: CautionSeverity): CautionSeverity {
   return CAUTION_SEVERITIES[Math.max(0, CAUTION_SEVERITIES.indexOf(severity) - 1)]!;
 }
-
-/** The graver of two. */
-export function gravest(a: CautionSeverity, b: CautionSeverity): CautionSeverity {
-  return CAUTION_SEVERITIES.indexOf(a) <= CAUTION_SEVERITIES.indexOf(b) ? a : b;
-}

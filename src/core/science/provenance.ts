@@ -6,7 +6,7 @@ import type { Model, ValidRange } from './provenance/model.js';
 import { SAND_MODELS } from './provenance/sand-models.js';
 import { SETTING_STRENGTH_MODELS } from './provenance/setting-strength-models.js';
 
-export type { Model, Standing, ValidRange } from './provenance/model.js';
+export type { Model, ValidRange } from './provenance/model.js';
 
 /** Every physical model, in the order a mix goes through them. `why` and the docs table print from here. */
 export const MODELS: readonly Model[] = [

@@ -11,9 +11,6 @@ export const SETTING_EXPANSION = {
 export const settingGrowth = (length: number, percent: number): number =>
   (atLeast(0, length, 'length') * percent) / 100;
 
-/** Drying shrinkage of neat portland paste at 50 % humidity [microstrain]: 2000-4000, from memory. */
-export const PASTE_SHRINKAGE = { value: 3000, low: 2000, high: 4000 } as const;
-
 /** Exponent on the share of paste in a mortar's shrinkage (1.2-1.7). Source: pickett-1956 (from memory). */
 export const RESTRAINT_POWER = 1.7;
 
