@@ -58,7 +58,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 function fail(error: unknown, argv: readonly string[], io: Io): ExitCode {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return 0;
-    const words = error.message.replace(/^error: /, '');
+    // Commander puts its suggestion on a line of its own; one message is one line.
+    const words = error.message.replace(/^error: /, '').replace(/\n\((.+)\)$/, '. $1');
     io.err(`pourwright: ${words}${nearestOption(words)}\n`);
     return 2;
   }

@@ -76,7 +76,7 @@ export function inPlay(
   const named = (list: readonly string[] | undefined, name: string): Map<string, Where> => {
     const ids = new Map<string, Where>();
     (list ?? []).forEach((word, i) => {
-      const where = at(`materials.${name}.${i}`);
+      const where = at(`materials.${name}[${i}]`);
       const material = all.attempt(() => shelf.find(word, where));
       if (material) ids.set(material.id, where);
     });
