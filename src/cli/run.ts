@@ -12,26 +12,32 @@ export type ExitCode = 0 | 1 | 2;
 const ABOUT =
   'Mix design for home-blended cementitious casts: from a mould and a shelf to a blend, its weigh-out and its price.';
 
+/** Commander leaves help unwrapped where its last column is narrower than this. */
+const HELP = { minWidthToWrap: 16 };
+
 /** Runs one command line and returns its exit code. Prints through io only; never ends the process. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   let code: ExitCode = 0;
+  const output = {
+    writeOut: io.out,
+    writeErr: () => {},
+    ...(io.columns === null ? {} : { getOutHelpWidth: () => io.columns! }),
+  };
   const program = new Command('pourwright')
     .description(ABOUT)
     .version('0.1.0', '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .exitOverride()
-    .configureOutput({
-      writeOut: io.out,
-      writeErr: () => {},
-      ...(io.columns === null ? {} : { getOutHelpWidth: () => io.columns! }),
-    })
+    .configureOutput(output)
+    .configureHelp(HELP)
     .showSuggestionAfterError(true);
   for (const verb of VERBS) {
     const command = program
       .command(verb.usage)
       .description(verb.summary)
       .exitOverride()
-      .configureOutput({ writeOut: io.out, writeErr: () => {} });
+      .configureOutput(output)
+      .configureHelp(HELP);
     verb.options(command);
     command.action(async (...parts: unknown[]) => {
       const options = command.opts();
@@ -41,7 +47,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   }
   program.addHelpText(
     'after',
-    '\nEvery verb has its own help: pourwright VERB --help. Start with: pourwright propose BRIEF.yaml',
+    '\nEvery verb has its own help: pourwright VERB --help.\nStart with: pourwright propose BRIEF.yaml',
   );
   try {
     if (argv.length === 0) {

@@ -28,6 +28,8 @@ export { KINDS, SERVICES } from './materials/schema.js';
 export type { MaterialTable, TableData } from './materials/table.js';
 export { materialTable } from './materials/table.js';
 export { alternatives } from './optimise/alternatives.js';
+export type { Proposal } from './optimise/propose.js';
+export { propose } from './optimise/propose.js';
 export type { Near } from './optimise/propose-near.js';
 export { proposeNear } from './optimise/propose-near.js';
 export { OBJECTIVES } from './optimise/question.js';

@@ -1,3 +1,4 @@
+import { stripVTControlCharacters } from 'node:util';
 import Table from 'cli-table3';
 import pc from 'picocolors';
 import wrapAnsi from 'wrap-ansi';
@@ -33,6 +34,39 @@ const NO_LINES = {
   middle: '  ',
 };
 
+const INDENT = 2;
+const GAP = NO_LINES.middle.length;
+
+/** Columns that a text takes on a terminal, colours left out. */
+const wide = (text: string): number => [...stripVTControlCharacters(text)].length;
+const longestWord = (text: string): number => Math.max(0, ...text.split(/\s+/).map(wide));
+
+/**
+ * Widths of a table's columns: as they come where there is room, else columns of words are folded, the widest first, as
+ * far as their longest word. null where that is not enough.
+ */
+function fittedWidths(rows: readonly (readonly string[])[], align: readonly Align[], room: number): number[] | null {
+  const columns = Math.max(0, ...rows.map((row) => row.length));
+  const measured = (of: (text: string) => number): number[] =>
+    Array.from({ length: columns }, (_v, c) => Math.max(1, ...rows.map((row) => of(row[c] ?? ''))));
+  const widths = measured(wide);
+  const least = measured(longestWord).map((w, c) => (align[c] === 'right' ? widths[c]! : w));
+  let over = widths.reduce((s, w) => s + w, GAP * (columns - 1)) - room;
+  while (over > 0) {
+    const widest = Math.max(...widths.map((w, c) => (w > least[c]! ? w : 0)));
+    if (widest === 0) return null;
+    widths[widths.findIndex((w, c) => w === widest && w > least[c]!)]! -= 1;
+    over -= 1;
+  }
+  return widths;
+}
+
+/** A row whose table is wider than the sheet: "grey portland cement: one piece 423 g, weigh out 1799 g". */
+function inOneLine([first = '', ...rest]: readonly string[], head: readonly string[] | undefined): string {
+  const named = rest.map((cell, c) => [head?.[c + 1] ?? '', cell].filter((word) => word !== '').join(' '));
+  return [first, named.filter((word) => word !== '').join(', ')].filter((word) => word !== '').join(': ');
+}
+
 export function sheet(columns: number | null, colour: boolean): Sheet {
   const width = Math.max(32, Math.min(columns ?? 88, 100));
   const paint = pc.createColors(colour);
@@ -42,7 +76,7 @@ export function sheet(columns: number | null, colour: boolean): Sheet {
     paint,
     heading(text) {
       if (lines.length > 0) lines.push('');
-      lines.push(paint.bold(text));
+      lines.push(...wrapAnsi(text, width, { hard: false }).split('\n').map(paint.bold));
     },
     line(text = '') {
       lines.push(text);
@@ -54,10 +88,18 @@ export function sheet(columns: number | null, colour: boolean): Sheet {
       });
     },
     table(rows, align = [], head) {
+      const all = head === undefined ? rows : [head, ...rows];
+      const widths = fittedWidths(all, align, width - INDENT);
+      if (widths === null) {
+        for (const row of rows) this.paragraph(inOneLine(row, head), INDENT, 2 * INDENT);
+        return;
+      }
       const table = new Table({
         chars: NO_LINES,
         style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },
         colAligns: [...align],
+        colWidths: widths,
+        wordWrap: true,
         ...(head ? { head: head.map((h) => paint.dim(h)) } : {}),
       });
       for (const row of rows) table.push([...row]);

@@ -1,0 +1,104 @@
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { assessmentResultSchema } from '../../src/core/report/result-schema.js';
+import { folderOf, said } from '../support/cli.js';
+
+const where = folderOf({
+  'plaster.yaml':
+    'title: Plaster by weight\namounts: { casting-plaster: 1 kg, water: 700 g }\ntargets: { strength: { min: 5 MPa } }\n',
+  'misses.yaml': 'amounts: { casting-plaster: 1 kg, water: 1.4 kg }\ntargets: { strength: { min: 20 MPa } }\n',
+  'mould.yaml':
+    'mould: { water: 250 mL }\nbasis: scoop\namounts: { portland-cement-grey: 1, masonry-sand: 2, water: 0.8 }\n',
+  'wet.yaml': 'mould: { water: 250 mL }\namounts: { portland-cement-grey: 1 cup, water: 250 mL }\n',
+  'mine.yaml': `materials:
+  - id: my-gypsum
+    name: my own gypsum
+    kind: gypsum
+    density: { value: 2.7, low: 2.6, high: 2.8, unit: g/cm3, source: none, status: ours }
+    binder: { family: gypsum }
+    hazards: { unknown: "an invented row of a test" }
+`,
+});
+afterAll(() => rmSync(where, { recursive: true, force: true }));
+const file = (name: string): string => join(where, name);
+
+const result = async (argv: readonly string[]) => {
+  const { code, out, err } = await said([...argv, '--json']);
+  expect(err).toBe('');
+  return { code, result: assessmentResultSchema.parse(JSON.parse(out)) };
+};
+
+describe('a recipe', () => {
+  it('whose targets hold ends with 0', async () => {
+    const { code, out } = await said(['assess', file('plaster.yaml')]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Plaster by weight\nno mould · dry-indoor service/);
+    expect(out).toContain('WHAT TO EXPECT OF THE BATCH');
+    expect(out).toMatch(/met +strength, an estimate/);
+    expect(out).toContain('Never put a hand or any body part in setting plaster');
+  });
+
+  it('that misses a target ends with 1', async () => {
+    const { code, out } = await said(['assess', file('misses.yaml')]);
+    expect(code).toBe(1);
+    expect(out).toMatch(/MISSED +strength, an estimate/);
+  });
+
+  it('is told in full as data, each property with unit and range', async () => {
+    const { code, result: told } = await result(['assess', file('plaster.yaml')]);
+    expect(code).toBe(0);
+    expect(told.format).toBe('pourwright.assessment/1');
+    const of = (id: string) => told.properties.find((p) => p.property === id)!;
+    expect(of('fresh-weight')).toMatchObject({ unit: 'g', value: 1700 });
+    expect(of('water-to-plaster').value).toBeCloseTo(0.7, 9);
+    expect(of('water-to-cement')).toMatchObject({ value: null, low: null, why: 'no cement' });
+    for (const { value, low, high, models, restsOn } of told.properties) {
+      expect(restsOn).not.toBe('');
+      expect(models.length).toBeGreaterThan(0);
+      if (value !== null) expect(low! <= high!).toBe(true);
+    }
+    expect(told.cautions.cautions.length).toBeGreaterThan(3);
+    expect(told.cautions.closing).toContain('safety data sheet');
+  });
+
+  it('in scoops fills its mould', async () => {
+    const { result: told } = await result(['assess', file('mould.yaml')]);
+    expect(told.piece.volume).toBeCloseTo(250, 9);
+    expect(told.properties.find((p) => p.property === 'fresh-volume')!.value).toBeCloseTo(250, 6);
+    expect(told.fills).toBeNull();
+    const [cement, sand] = told.blend;
+    expect(sand!.scoops! / cement!.scoops!).toBeCloseTo(2, 6);
+  });
+
+  it('that is nonsense earns plain warnings, before anything else', async () => {
+    const { out } = await said(['assess', file('wet.yaml')]);
+    const warnings = out.split('\n\n')[0]!.replace(/\n +/g, ' ');
+    expect(warnings).toMatch(/WARNING .*wet\.yaml line 2, amounts: the water alone would fill the mould/);
+    expect(warnings).toMatch(/WARNING .*cement and water in equal volumes is far too wet/);
+    const { code, result: told } = await result(['assess', file('wet.yaml')]);
+    expect(code).toBe(0);
+    expect(told.warnings.map((w) => w.code)).toEqual(
+      expect.arrayContaining(['recipe-water-equals-mould', 'recipe-cement-water-by-volume']),
+    );
+    for (const w of told.warnings) expect(w.severity).toBe('warning');
+  });
+
+  it('may use the maker’s own materials', async () => {
+    const text = 'amounts: { my own gypsum: 100 g, water: 60 g }';
+    const { code, out } = await said(['assess', '-', '--materials', file('mine.yaml')], text);
+    expect(code).toBe(0);
+    expect(out).toContain('my own gypsum');
+    // Without set times and heat there are no figures for them, and nothing made up in their place.
+    expect(out).not.toMatch(/initial set|undefined|NaN/);
+    expect((await said(['assess', '-'], text)).code).toBe(2);
+  });
+
+  it('is told the same to a file as to a terminal of its width', async () => {
+    const [wide, piped] = await Promise.all([
+      said(['assess', file('plaster.yaml')], '', { columns: 88 }),
+      said(['assess', file('plaster.yaml')], '', { columns: null }),
+    ]);
+    expect(piped.out).toBe(wide.out);
+  });
+});

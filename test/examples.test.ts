@@ -1,0 +1,143 @@
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { assessmentResultSchema, proposalResultSchema } from '../src/core/report/result-schema.js';
+import { said } from './support/cli.js';
+
+/** Every example runs, from a copy, so that none of them can leave anything behind. */
+const ROOT = join(import.meta.dirname, '..');
+const STALL = join('examples', 'garden-stall');
+const home = process.cwd();
+let copy = '';
+
+beforeAll(() => {
+  copy = mkdtempSync(join(tmpdir(), 'pourwright-examples-'));
+  cpSync(join(ROOT, 'examples'), join(copy, 'examples'), { recursive: true });
+  process.chdir(copy);
+});
+afterAll(() => {
+  process.chdir(home);
+  rmSync(copy, { recursive: true, force: true });
+});
+
+const files = (folder: string): string[] =>
+  readdirSync(join(ROOT, folder))
+    .filter((name) => name.endsWith('.yaml'))
+    .map((name) => join(folder, name));
+const holds = (file: string, field: string): boolean =>
+  new RegExp(`^${field}:`, 'm').test(readFileSync(join(ROOT, file), 'utf8'));
+
+const briefs = files(STALL).filter((file) => holds(file, 'objective'));
+const recipes = files(join(STALL, 'recipes'));
+
+/** Lines of a README that are indented as commands, without their remarks. */
+const commands = (readme: string): string[][] =>
+  readFileSync(join(ROOT, readme), 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith('    pourwright '))
+    .map((line) =>
+      line
+        .trim()
+        .replace(/\s+#.*$/, '')
+        .split(/\s+/)
+        .slice(1),
+    );
+
+describe('the briefs', () => {
+  const impossible = briefs.filter((file) => file.includes('impossible'));
+
+  it('exercise every objective, and are marked as invented', () => {
+    expect(briefs.length).toBeGreaterThanOrEqual(6);
+    expect(impossible).toHaveLength(1);
+    const objectives = new Set(
+      briefs.map((file) => /^objective: (\w+)/m.exec(readFileSync(join(ROOT, file), 'utf8'))![1]),
+    );
+    expect([...objectives].sort()).toEqual(['cheapest', 'heaviest', 'lightest', 'quickest', 'strongest']);
+    for (const file of [...briefs, ...recipes]) expect(holds(file, 'invented'), file).toBe(true);
+  });
+
+  it.each(briefs)('%s is met, or says what collides', async (file) => {
+    const { code, out, err } = await said(['propose', file, '--json']);
+    expect(err).toBe('');
+    const result = proposalResultSchema.parse(JSON.parse(out));
+    const met = !impossible.includes(file);
+    expect(code).toBe(met ? 0 : 1);
+    expect(result.status).toBe(met ? 'met' : 'nearest');
+    expect([...result.targets, ...result.standing].every((v) => v.met)).toBe(met);
+    expect((result.conflict?.collisions.length ?? 0) > 0).toBe(!met);
+    expect(result.invented).toBe(true);
+  });
+});
+
+describe('the recipes', () => {
+  it.each(recipes)('%s is assessed', async (file) => {
+    const { code, out, err } = await said(['assess', file, '--json']);
+    expect(err).toBe('');
+    const result = assessmentResultSchema.parse(JSON.parse(out));
+    expect(code).toBe(result.met ? 0 : 1);
+    expect(result.invented).toBe(true);
+    if (file.includes('far-too-wet')) {
+      expect(result.warnings.map((w) => w.code)).toContain('recipe-cement-water-by-volume');
+    }
+  });
+});
+
+describe('the page of the examples', () => {
+  const lines = commands(join(STALL, 'README.md'));
+
+  it('shows more than one verb', () => {
+    expect(lines.length).toBeGreaterThan(10);
+    expect(new Set(lines.map(([verb]) => verb)).size).toBeGreaterThan(3);
+  });
+
+  it.each(lines.map((argv) => [argv.join(' '), argv] as const))('pourwright %s runs', async (_line, argv) => {
+    const { code, out, err } = await said(argv);
+    expect(err).toBe('');
+    // Done: met, or a target missed.
+    expect([0, 1]).toContain(code);
+    expect(out.length).toBeGreaterThan(100);
+    expect(out).not.toMatch(/undefined|NaN|\[object/);
+  });
+
+  it('names every file of the folder', () => {
+    const page = readFileSync(join(ROOT, STALL, 'README.md'), 'utf8');
+    for (const name of readdirSync(join(ROOT, STALL)).filter((n) => /\.(yaml|csv)$/.test(n)))
+      expect(page).toContain(name);
+  });
+});
+
+describe('the README', () => {
+  it('names only verbs that exist', async () => {
+    const { out } = await said(['--help']);
+    const verbs = new Set([...out.matchAll(/^ {2}([a-z-]+) (?:\[|<)/gm)].map((m) => m[1]!));
+    const text = readFileSync(join(ROOT, 'README.md'), 'utf8');
+    const used = [...text.matchAll(/`pourwright ([a-z-]+)/g), ...text.matchAll(/^\| `([a-z-]+)/gm)].map((m) => m[1]!);
+    expect(used.length).toBeGreaterThan(5);
+    for (const verb of used) expect(verbs, verb).toContain(verb);
+  });
+
+  it('proposes a blend by its demo line, as a process of its own', () => {
+    const script = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { scripts: { demo: string } };
+    const line = /node dist\/pourwright\.js (.+)$/.exec(script.scripts.demo)![1]!.split(' ');
+    const out = execFileSync(process.execPath, [join(ROOT, 'dist', 'pourwright.js'), ...line], { encoding: 'utf8' });
+    expect(out).toContain('BLEND for');
+    expect(out).toContain('CAUTIONS');
+  });
+
+  it('walks a newcomer from water fill to weigh-out: its shop, price list and brief work as printed', async () => {
+    const text = readFileSync(join(ROOT, 'README.md'), 'utf8');
+    const fenced = [...text.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => m[1]!);
+    const csv = /((?: {4}\S.*\n)+)/
+      .exec(text.slice(text.indexOf('    material,pack,price')))![1]!
+      .replace(/^ {4}/gm, '');
+    const [shop, brief] = [fenced.find((y) => y.includes('prices:'))!, fenced.find((y) => y.includes('objective:'))!];
+    const { folderOf } = await import('./support/cli.js');
+    const folder = folderOf({ 'prices.csv': csv, 'shop.yaml': shop, 'pocket.yaml': brief });
+    const { code, err } = await said(['propose', join(folder, 'pocket.yaml')]);
+    rmSync(folder, { recursive: true });
+    expect(err).toBe('');
+    expect(code).toBe(0);
+  });
+});
