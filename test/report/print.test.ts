@@ -1,0 +1,81 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { PROPERTIES } from '../../src/core/blend/properties/index.js';
+import { printDifference, printProperty, printWindow, significant } from '../../src/core/report/print.js';
+import { between, property } from '../science/counting.js';
+
+const METRIC = { system: 'metric', currency: 'EUR' } as const;
+const US = { system: 'us', currency: 'USD' } as const;
+
+describe('a figure in words', () => {
+  it.each([
+    ['dry-weight', 1123.4, '1120 g'],
+    ['water-to-binder', 0.41849, '0.418'],
+    ['flow', 1.0789, '1.1'],
+    ['pigment-share', 4.9912, '5.0 %'],
+    ['demould-time', 35.2, '35 min'],
+    ['demould-time', 1350, '22 h 30 min'],
+    ['strength', 14.96, '15 MPa'],
+    ['peak-temperature', 73.6, '74 °C'],
+    ['cost', 0.3281, '0.33 EUR'],
+    ['fresh-volume', 709.2, '709 mL'],
+  ])('%s %f is %s', (id, value, words) => {
+    expect(printProperty(id, value, METRIC)).toBe(words);
+  });
+
+  it('is in the maker’s units', () => {
+    expect(printProperty('peak-temperature', 60, US)).toBe('140 °F');
+    expect(printProperty('strength', 20, US)).toMatch(/psi$/);
+    expect(printProperty('dry-weight', 453.59237, US)).toBe('1 lb');
+  });
+
+  it('never shows more figures than are known, and never loses a size', () => {
+    property(
+      fc.tuple(fc.constantFrom(...PROPERTIES), between(0.001, 5000)),
+      ([p, value]) => {
+        const words = printProperty(p.id, value, METRIC);
+        expect(words).not.toMatch(/NaN|undefined|e[+-]\d/);
+        if (p.quantity === 'ratio' || p.quantity === 'percent' || p.quantity === 'strength') {
+          const shown = Number.parseFloat(words);
+          // A kPa or a GPa would be another number; a bare one is the value to its digits.
+          if (/^[\d.]+( %| MPa)?$/.test(words) && value >= 0.1) expect(Math.abs(shown / value - 1)).toBeLessThan(0.06);
+        }
+        return true;
+      },
+      400,
+    );
+  });
+
+  it('is a dash where the blend has none', () => {
+    expect(printProperty('strength', null, METRIC)).toBe('–');
+  });
+});
+
+describe('a window in words', () => {
+  it.each([
+    [null, 500, 'at most 500 g'],
+    [100, null, 'at least 100 g'],
+    [100, 500, '100 g to 500 g'],
+    [100, 100, 'just 100 g'],
+    [null, null, 'any'],
+  ])('%s to %s is %s', (min, max, words) => {
+    expect(printWindow('dry-weight', min, max, METRIC)).toBe(words);
+  });
+});
+
+describe('a difference in words', () => {
+  it('of temperatures has no offset', () => {
+    expect(printDifference('peak-temperature', 10, METRIC)).toBe('10 °C');
+    expect(printDifference('peak-temperature', 10, US)).toBe('18 °F');
+    expect(printDifference('dry-weight', 23.4, METRIC)).toBe('23 g');
+  });
+});
+
+describe('significant figures', () => {
+  it('keep nothing and what is no number as they are', () => {
+    expect(significant(0, 3)).toBe(0);
+    expect(significant(Number.POSITIVE_INFINITY, 3)).toBe(Number.POSITIVE_INFINITY);
+    expect(significant(123456, 2)).toBe(120000);
+    expect(significant(-0.001234, 2)).toBe(-0.0012);
+  });
+});
