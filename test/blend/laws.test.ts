@@ -92,6 +92,31 @@ describe('mass', () => {
   });
 });
 
+describe('a blend too dry to set through', () => {
+  it('still never gets heavier than it was a moment ago', () => {
+    property(
+      fc.tuple(between(0.01, 0.2), fc.constantFrom('casting-plaster', 'alpha-gypsum-cement'), between(0.3, 0.9)),
+      ([ratio, plaster, humidity]) => {
+        const { input } = randomBlend(1);
+        const conditions = { ...input.conditions, humidity, wall: 1, temperature: 20, coverDays: 0 };
+        const of = valuesOf({ ...input, conditions, materials: [plaster, 'water'].map(material) }, [100, 100 * ratio]);
+        const weights = ['demould-weight', 'weight-day-1', 'weight-day-3', 'weight-day-28', 'dry-weight'].map(
+          (id) => of.get(id)!,
+        );
+        weights.reduce(
+          (before, now) => {
+            expect(now).toBeLessThanOrEqual(before * (1 + 1e-12));
+            return now;
+          },
+          100 * (1 + ratio),
+        );
+        return true;
+      },
+      RUNS,
+    );
+  });
+});
+
 describe('volume', () => {
   it('is the sum of grains, water and air', () => {
     property(
