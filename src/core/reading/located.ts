@@ -45,8 +45,10 @@ export function valueAt(data: unknown, path: Path): unknown {
  */
 export function dottedPlaces(located: Located): (dotted: string) => Where {
   return (dotted) => {
-    const where = located.where(stepsOf(located.data, dotted));
-    return dotted === '' ? where : { ...where, path: dotted };
+    const steps = stepsOf(located.data, dotted);
+    const path = pathText(steps);
+    const where = located.where(steps);
+    return path === undefined ? where : { ...where, path };
   };
 }
 

@@ -12,6 +12,7 @@ import type { Bench } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { editField, editFields, saveAs } from '../state/files.js';
 import { Answer } from './answer.js';
+import { FrontierPart } from './frontier.js';
 import { MouldForm } from './mould-form.js';
 import { OtherBlends } from './others.js';
 import { Paper } from './paper.js';
@@ -78,6 +79,12 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             <Curve told={told} />
             <Costs told={told} />
           </div>
+          <FrontierPart
+            key={`frontier ${file}`}
+            bench={bench}
+            wording={wording}
+            priced={Object.values(told.costs).some((c) => c !== null && c > 0)}
+          />
           <OtherBlends key={file} bench={bench} wording={wording} />
           <OtherSystems result={told.result} wording={wording} />
           <Expect result={told.result} wording={wording} />

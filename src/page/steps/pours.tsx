@@ -40,7 +40,7 @@ export function PoursStep({ bench }: { readonly bench: Bench }) {
       <h1>Pours</h1>
       <Clocks clocks={bench.clocks} />
       <NewPour bench={bench} file={file} told={chosenTold(bench)} />
-      {names.length > 0 && <Weigh file={file} bench={bench} names={names} />}
+      {names.length > 0 && <Weigh file={file} bench={bench} names={names} busy={had.busy} />}
       <Notices problems={had.problems} title="What to put right in the record" />
       {had.value !== null && <Notices problems={had.value.warnings} title="Worth a look" />}
       {text !== undefined &&
@@ -195,10 +195,13 @@ function Weigh({
   bench,
   file,
   names,
+  busy,
 }: {
   readonly bench: Bench;
   readonly file: string;
   readonly names: readonly string[];
+  /** The record is being read: the newest pour may not be among the names yet. */
+  readonly busy: boolean;
 }) {
   const [pour, setPour] = useState('');
   const [weights, setWeights] = useState('');
@@ -224,7 +227,7 @@ function Weigh({
         onEdit={setWeights}
       />
       <Notices problems={wrong} title="Not written" />
-      <button type="button" class="button" onClick={() => void save()}>
+      <button type="button" class="button" disabled={busy} onClick={() => void save()}>
         Write the weight down
       </button>
     </Fold>

@@ -85,45 +85,47 @@ function Priced({ blend, result }: { readonly blend: PricedBlend; readonly resul
           Not counted: {gap}
         </p>
       ))}
-      <table>
-        <caption class="unseen">What one {blend.per} costs</caption>
-        <tbody>
-          {blend.lines.map((line) => (
-            <tr key={line.id}>
-              <th scope="row">{line.group === 'colour' ? `${line.name} (colour)` : line.name}</th>
-              <td>{line.grams === null ? '' : mass(line.grams)}</td>
-              <td>{line.amount}</td>
+      <Scroll label={`Cost and price of ${blend.title}`}>
+        <table>
+          <caption class="unseen">What one {blend.per} costs</caption>
+          <tbody>
+            {blend.lines.map((line) => (
+              <tr key={line.id}>
+                <th scope="row">{line.group === 'colour' ? `${line.name} (colour)` : line.name}</th>
+                <td>{line.grams === null ? '' : mass(line.grams)}</td>
+                <td>{line.amount}</td>
+              </tr>
+            ))}
+            <tr class="sum">
+              <th scope="row">cost of one {blend.per}</th>
+              <td />
+              <td>{money(blend.total)}</td>
             </tr>
-          ))}
-          <tr class="sum">
-            <th scope="row">cost of one {blend.per}</th>
-            <td />
-            <td>{money(blend.total)}</td>
-          </tr>
-        </tbody>
-      </table>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">price that</th>
-            <th scope="col">price</th>
-            <th scope="col">left</th>
-            <th scope="col">an hour</th>
-          </tr>
-        </thead>
-        <tbody>
-          {sales.map(([name, sale]) => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td>
-                <b>{money(sale.price)}</b>
-              </td>
-              <td>{sale.left}</td>
-              <td>{sale.hourly === null ? '–' : money(sale.hourly)}</td>
+          </tbody>
+        </table>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">price that</th>
+              <th scope="col">price</th>
+              <th scope="col">left</th>
+              <th scope="col">an hour</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {sales.map(([name, sale]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>
+                  <b>{money(sale.price)}</b>
+                </td>
+                <td>{sale.left}</td>
+                <td>{sale.hourly === null ? '–' : money(sale.hourly)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroll>
       {worth.length > 0 && (
         <Fold name="What saves most: a tenth less of each">
           <dl class="expect">

@@ -10,6 +10,7 @@ import {
 } from '../../core/index.js';
 import type { AskKind, Asks } from './asks.js';
 import type { Folder } from './folder.js';
+import { frontierOf } from './frontier.js';
 import { opener, type ShippedTable } from './open.js';
 import { orderOf } from './order.js';
 import { othersOf } from './others.js';
@@ -71,6 +72,7 @@ export function answers(shipped: ShippedTable): Answers {
     pours: (folder, { file, shop }) => shownPours(open, folder, file, shop),
     pour: (folder, { file, row }) => pourAdded(folder[file] ?? '', file, row),
     fit: (folder, { file, shop, today }) => poursTaught(open, folder, file, shop, today),
+    frontier: (folder, { file, against }) => frontierOf(open, folder, file, against),
     others: (folder, { file }) => othersOf(open, folder, file),
     standIn: (folder, { file }) => standInOf(open, folder, file),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),

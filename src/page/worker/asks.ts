@@ -2,6 +2,7 @@ import type {
   CardResult,
   FitResult,
   Near,
+  Objective,
   OrderResult,
   PourRow,
   PoursResult,
@@ -10,6 +11,7 @@ import type {
   UnitSystem,
 } from '../../core/index.js';
 import type { Folder } from './folder.js';
+import type { FrontierTold } from './frontier.js';
 import type { Notice } from './notice.js';
 import type { Others } from './others.js';
 import type { ShelfTold } from './shelf-told.js';
@@ -32,6 +34,7 @@ export interface Asks {
   pour: { ask: { file: string; row: PourRow }; answer: { text: string; name: string } };
   /** What the pours teach; `learned` is the file that `pours fit` writes. */
   fit: { ask: { file: string; shop: string | null; today: string }; answer: { result: FitResult; learned: string } };
+  frontier: { ask: { file: string; against: Objective }; answer: FrontierTold };
   others: { ask: { file: string }; answer: Others };
   standIn: { ask: { file: string }; answer: StandInResult };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };

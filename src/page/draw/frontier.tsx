@@ -1,0 +1,107 @@
+import { scaleLinear, scaleLog } from 'd3-scale';
+import { line } from 'd3-shape';
+import { printProperty, propertyById, type Wording } from '../../core/index.js';
+import type { FrontierTold } from '../worker/frontier.js';
+
+const W = 340;
+const H = 240;
+const PAD = { left: 54, right: 18, top: 14, bottom: 40 } as const;
+
+interface FrontierPlotProps {
+  readonly told: FrontierTold;
+  readonly wording: Wording;
+  /** Where the blend on the bench stands; null: not known. */
+  readonly bench: { readonly of: number; readonly against: number } | null;
+  /** The point that is looked at. */
+  readonly at: number;
+  readonly onTake: (index: number) => void;
+}
+
+/** Times and strengths range over decades. */
+const isLog = (id: string): boolean => ['set-time', 'strength'].includes(propertyById(id)?.quantity ?? '');
+
+const scaleOf = (id: string, values: readonly number[], from: number, to: number) => {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const room = 0.06 * Math.max(high - low, 1e-9 + 0.01 * Math.abs(high));
+  return isLog(id) && low > 0 && high / low > 5
+    ? scaleLog()
+        .domain([low / 1.1, high * 1.1])
+        .range([from, to])
+    : scaleLinear()
+        .domain([low - room, high + room])
+        .range([from, to])
+        .nice(4);
+};
+
+/** How near a tap has to come to a point, in the drawing's own units. */
+const REACH = 24;
+
+/** The frontier as a line of points; a tap takes the blend of the nearest. */
+export function FrontierPlot({ told, bench, wording, at, onTake }: FrontierPlotProps) {
+  const { points, of, against } = told;
+  const x = scaleOf(
+    against,
+    points.map((p) => p.against),
+    PAD.left,
+    W - PAD.right,
+  );
+  const y = scaleOf(
+    of,
+    points.map((p) => p.of),
+    H - PAD.bottom,
+    PAD.top,
+  );
+  const say = (id: string, v: number): string => printProperty(id, v, wording);
+  const path = line<(typeof points)[number]>(
+    (p) => x(p.against),
+    (p) => y(p.of),
+  )([...points]);
+  const tapped = (event: MouseEvent): void => {
+    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
+    const [px, py] = [((event.clientX - box.left) * W) / box.width, ((event.clientY - box.top) * H) / box.height];
+    const far = points.map((p) => Math.hypot(x(p.against) - px, y(p.of) - py));
+    const nearest = far.indexOf(Math.min(...far));
+    if (far[nearest]! <= REACH) onTake(nearest);
+  };
+  return (
+    // Points lie close together: the nearest one to the tap counts. The slider beside it is for keyboards and readers.
+    // biome-ignore lint/a11y/noStaticElementInteractions: the slider and its button do the same
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the slider and its button do the same
+    <div class="frontier" onClick={tapped}>
+      <svg viewBox={`0 0 ${W} ${H}`} aria-hidden="true">
+        {y.ticks(4).map((t) => (
+          <g key={t}>
+            <path class="grid" d={`M${PAD.left} ${y(t)}H${W - PAD.right}`} />
+            <text class="tick" x={PAD.left - 5} y={y(t) + 3.5} text-anchor="end">
+              {say(of, t)}
+            </text>
+          </g>
+        ))}
+        {x.ticks(3).map((t) => (
+          <text key={t} class="tick" x={x(t)} y={H - PAD.bottom + 15} text-anchor="middle">
+            {say(against, t)}
+          </text>
+        ))}
+        <text class="tick" x={W - PAD.right} y={H - 6} text-anchor="end">
+          {propertyById(against)!.name}
+        </text>
+        {path !== null && <path class="curve" d={path} />}
+        {points.map((p, i) => (
+          <circle
+            key={`${p.of} ${p.against}`}
+            class={`point${i === at ? ' at' : ''}`}
+            cx={x(p.against)}
+            cy={y(p.of)}
+            r={i === at ? 6 : 3.6}
+          />
+        ))}
+        {bench !== null && (
+          <path
+            class="here"
+            d={`M${x(bench.against)} ${y(bench.of) - 9}v18M${x(bench.against) - 9} ${y(bench.of)}h18`}
+          />
+        )}
+      </svg>
+    </div>
+  );
+}
