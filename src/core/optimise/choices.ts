@@ -3,13 +3,14 @@ import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
+import { isDry, leastDose } from './least-dose.js';
 import type { Sought } from './objective.js';
 import type { PartsBlend } from './parts.js';
 import type { Question } from './question.js';
 import { roundToScale, type Weighable } from './rounding.js';
 import type { Settled } from './settle.js';
 import { standingTargets } from './standing-limits.js';
-import { isDry, leastDose, type Supported } from './support.js';
+import type { Supported } from './support.js';
 import type { BinderSystem } from './systems.js';
 
 /** What the most ingredients and the least dose made of the blend. */

@@ -1,6 +1,6 @@
+import { leastDose } from './least-dose.js';
 import type { LinearProgram, Row } from './lp/types.js';
 import type { Batch, Question } from './question.js';
-import { leastDose } from './support.js';
 
 /** One thing that is measured out in whole steps: an ingredient on the scale, or several that keep to fixed parts. */
 export interface Knob {

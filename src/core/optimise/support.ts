@@ -1,30 +1,17 @@
 import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
+import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { nearestProgram } from './nearest.js';
 import { falls, merit, type Sought, soughtProgram } from './objective.js';
 import { portions } from './portions.js';
-import type { Limits, Question } from './question.js';
+import type { Question } from './question.js';
 import { type Bound, better, type Settled, settle } from './settle.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
-
-/** Fewer steps of the scale than this weigh nothing out with sense: half a step is then over a tenth. Ours. */
-export const LEAST_STEPS = 5;
-
-const NO_LIMITS: Limits = { ingredients: null, leastDose: null };
-
-/** g in the batch that an ingredient is used at, if at all. */
-export const leastDose = ({ batch, limits = NO_LIMITS }: Question): number =>
-  limits.leastDose ?? LEAST_STEPS * (batch.fine?.step ?? batch.step);
-
-/** Whether a material counts as a dry ingredient: all but water and what is poured. */
-export const isDry = (question: Question, material: number): boolean => {
-  const { kind, solids } = question.materials[material]!;
-  return kind !== 'water' && solids === undefined;
-};
+import { weighable } from './weighable.js';
 
 /** A blend kept to its limits. */
 export interface Supported {
@@ -65,6 +52,9 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
+  // Where nothing fits, the nearest set is not worth a search of many seconds.
+  const quick = free.feasible ? null : weighable(question, world, system, free, aim);
+  if (quick !== null) return { answer: quick, free, tried: 1 };
   const tried: (readonly number[])[] = [];
   let best: Settled | null = null;
   let at = free.grams;

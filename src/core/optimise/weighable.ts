@@ -1,9 +1,9 @@
 import type { World } from '../blend/world.js';
+import { isDry, leastDose } from './least-dose.js';
 import type { Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { type Bound, better, type Settled, settleNear } from './settle.js';
-import { isDry, leastDose } from './support.js';
 import type { BinderSystem } from './systems.js';
 
 /** Below this share of the mass an ingredient is dust of arithmetic. */
@@ -13,7 +13,7 @@ const ROUNDS = 3;
 /**
  * Keeps a settled blend to the least dose and the most ingredients, quickly, for one of a row of blends: what it has too
  * little of is left out, or raised to the least, whichever is better. Null where that leaves no blend; `supported` looks
- * harder, at a hundred times the price.
+ * harder, at a hundred times the price. Of a blend that misses a limit, what misses least.
  */
 export function weighable(
   question: Question,
@@ -46,7 +46,7 @@ export function weighable(
     ].flatMap((bound) => {
       const held = bounds.map((b, i) => (little.includes(i) ? bound : b));
       const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held });
-      return settled.feasible ? [{ settled, held }] : [];
+      return settled.feasible || !free.feasible ? [{ settled, held }] : [];
     });
     const [one, two] = tried;
     if (one === undefined) break;

@@ -1,12 +1,12 @@
 import { assess } from '../blend/assess.js';
 import type { World } from '../blend/world.js';
+import { leastDose } from './least-dose.js';
 import type { Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { type RoundingOptions, roundToScale, type Weighable } from './rounding.js';
 import { type Bound, type Settled, settle } from './settle.js';
 import { standingTargets } from './standing-limits.js';
-import { leastDose } from './support.js';
 import type { BinderSystem } from './systems.js';
 
 const MOST_TRIES = 4;

@@ -1,0 +1,16 @@
+import type { Limits, Question } from './question.js';
+
+/** Fewer steps of the scale than this weigh nothing out with sense: half a step is then over a tenth. Ours. */
+export const LEAST_STEPS = 5;
+
+export const NO_LIMITS: Limits = { ingredients: null, leastDose: null };
+
+/** g in the batch that an ingredient is used at, if at all. */
+export const leastDose = ({ batch, limits = NO_LIMITS }: Question): number =>
+  limits.leastDose ?? LEAST_STEPS * (batch.fine?.step ?? batch.step);
+
+/** Whether a material counts as a dry ingredient: all but water and what is poured. */
+export const isDry = (question: Question, material: number): boolean => {
+  const { kind, solids } = question.materials[material]!;
+  return kind !== 'water' && solids === undefined;
+};
