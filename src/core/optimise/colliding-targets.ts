@@ -1,0 +1,61 @@
+import { propertyById } from '../blend/properties/index.js';
+import type { Target } from '../blend/target.js';
+import type { World } from '../blend/world.js';
+import { type Side, sidesOf } from './back-off.js';
+import { anyFit, bestFit } from './fitting.js';
+import { AIMS } from './objective.js';
+import type { Question } from './question.js';
+
+/** A side of the brief's targets that cannot hold together with others. */
+export interface CollidingTarget {
+  readonly property: string;
+  readonly side: 'min' | 'max';
+  readonly limit: number;
+  /** As far as this limit can hold with all the others as they are; null: giving it up alone does not free the brief. */
+  readonly reachable: number | null;
+  /** Binder system of the blend that reaches it. */
+  readonly system: string | null;
+}
+
+/**
+ * An irreducible set of the brief's targets that no blend of any open system keeps: without any one of them the others
+ * of the set can be kept (deletion filter, Chinneck and Dravnieks 1991, from memory, over settled blends). Standing
+ * limits, doses and binder rules always hold. With each, how far it would have to give way for the whole brief to fit.
+ *
+ * Null where a blend fits after all. An empty list: nothing fits even without targets.
+ */
+export function collidingTargets(question: Question, world: World, nearest?: string): CollidingTarget[] | null {
+  const aim = AIMS[question.objective];
+  let likely = nearest;
+  const fits = (sides: readonly Side[]): boolean => {
+    const fit = anyFit({ ...question, targets: targetsOf(sides) }, world, aim, likely);
+    if (fit !== null) likely = fit.system.id;
+    return fit !== null;
+  };
+  const all = sidesOf(question.targets);
+  if (fits(all)) return null;
+  let left = all;
+  for (const side of all) {
+    const rest = left.filter((s) => s !== side);
+    if (!fits(rest)) left = rest;
+  }
+  return left.map((side): CollidingTarget => {
+    const { property } = side.target;
+    const others = targetsOf(all.filter((s) => s !== side));
+    const reach = { property: propertyById(property)!, sense: side.side === 'max' ? 'min' : 'max' } as const;
+    const fit = bestFit({ ...question, targets: others }, world, reach);
+    const reachable = fit?.answer.value ?? null;
+    return { property, side: side.side, limit: side.limit, reachable, system: fit?.system.id ?? null };
+  });
+}
+
+/** Sides put together again, one target a property. */
+export function targetsOf(sides: readonly Side[]): Target[] {
+  const targets = new Map<string, Target>();
+  for (const { target, side, limit } of sides) {
+    const { property, path } = target;
+    const so = targets.get(property) ?? { property, ...(path === undefined ? {} : { path }) };
+    targets.set(property, { ...so, [side]: limit });
+  }
+  return [...targets.values()];
+}

@@ -1,0 +1,36 @@
+import type { World } from '../blend/world.js';
+import type { Aim, Sought } from './objective.js';
+import type { Question } from './question.js';
+import { better, type Settled, settle } from './settle.js';
+import { type BinderSystem, openSystems } from './systems.js';
+
+/** A blend of some system that keeps every limit. */
+export interface Fit {
+  readonly system: BinderSystem;
+  readonly answer: Settled;
+}
+
+/**
+ * Some blend that keeps every limit of the question, of whichever open system gives one first; `first` is a guess of
+ * which. Null where none was found: systems are searched, not proven empty.
+ */
+export function anyFit(question: Question, world: World, aim: Sought, first?: string): Fit | null {
+  const systems = openSystems(question, world);
+  const order = [...systems].sort((a, b) => Number(b.id === first) - Number(a.id === first));
+  for (const system of order) {
+    const answer = settle(question, world, system, { aim });
+    if (answer?.feasible === true) return { system, answer };
+  }
+  return null;
+}
+
+/** The best blend that keeps every limit, over all open systems; null where none was found. */
+export function bestFit(question: Question, world: World, aim: Aim): Fit | null {
+  let best: Fit | null = null;
+  for (const system of openSystems(question, world)) {
+    const answer = settle(question, world, system, { aim });
+    if (answer?.feasible !== true) continue;
+    if (best === null || better(answer, best.answer, aim)) best = { system, answer };
+  }
+  return best;
+}
