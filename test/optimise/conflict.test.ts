@@ -138,3 +138,26 @@ describe('a planter that cannot be', () => {
     expect(freed.conflict).toBeNull();
   });
 });
+
+describe('a limit on what no blend can have', () => {
+  const asked: Question = {
+    objective: 'lightest',
+    targets: [{ property: 'water-to-plaster', max: 0.5 }],
+    conditions: { ...DEFAULT_CONDITIONS, volume: 300 },
+    materials: ['water', 'portland-cement-grey', 'perlite'].map(material),
+    doses: [],
+    figures: model,
+    prices: new Map(),
+    stock: new Map(),
+    batch: { pieces: 1, step: 1, fine: null },
+  };
+
+  it('is told as missed by all of it, and spoils nothing else of the nearest blend', () => {
+    const proposal = propose(asked, { draws: 0 });
+    expect(proposal.status).toBe('nearest');
+    expect(proposal.conflict!.missed).toEqual([
+      { property: 'water-to-plaster', side: 'max', limit: 0.5, kind: 'target', nearest: null, missedBy: 0.5 },
+    ]);
+    expect(proposal.assessment.properties.find((p) => p.property === 'strength')!.value).toBeGreaterThanOrEqual(2);
+  });
+});

@@ -47,7 +47,8 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   for (const c of conflict.missed) {
     const property = propertyById(c.property)!;
     const by = printDifference(c.property, c.missedBy, view.wording);
-    page.paragraph(`${property.name}: ${printProperty(c.property, c.nearest, view.wording)}, missed by ${by}`, 4);
+    const has = c.nearest === null ? 'none' : `${printProperty(c.property, c.nearest, view.wording)}, missed by ${by}`;
+    page.paragraph(`${property.name}: ${has}`, 4);
   }
 }
 

@@ -1,6 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
 import { propertyValue } from '../blend/property.js';
-import { marginOf, type Target } from '../blend/target.js';
+import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
 import { AIMS } from './objective.js';
@@ -17,7 +17,7 @@ export interface Collision {
   readonly kind: 'target' | 'standing';
   /** What the nearest blend has instead. */
   readonly nearest: number | null;
-  /** In the property's unit; 0 when the nearest blend meets this side. */
+  /** In the property's unit; 0 when the nearest blend meets this side, all of the limit where it lacks the property. */
   readonly missedBy: number;
 }
 
@@ -47,10 +47,12 @@ export function conflictOf(
   const { program, state } = nearest.answer;
   const sideOf = (target: Target, side: 'min' | 'max', kind: 'target' | 'standing'): Collision => {
     const limit = target[side]!;
-    const { value } = propertyValue(propertyById(target.property)!, world, state);
+    const property = propertyById(target.property)!;
+    const { value } = propertyValue(property, world, state);
     const one: Target =
       side === 'max' ? { property: target.property, max: limit } : { property: target.property, min: limit };
-    const missedBy = value === null ? 0 : Math.max(0, -marginOf(one, value));
+    const lacking = holdsWithout(property, one, world, state) ? 0 : Math.abs(limit);
+    const missedBy = value === null ? lacking : Math.max(0, -marginOf(one, value));
     return { property: target.property, side, limit, kind, nearest: value, missedBy };
   };
   const collisionAt = (r: number): Collision[] => {

@@ -1,5 +1,6 @@
 import type { BlendProgram } from './blend-program.js';
-import type { LinearProgram } from './lp/types.js';
+import type { LinearProgram, Row } from './lp/types.js';
+import { NO_SIZE } from './rows.js';
 
 /**
  * The nearest blend when no blend meets everything: each target and standing limit may be missed at a price per its
@@ -10,11 +11,19 @@ import type { LinearProgram } from './lp/types.js';
 export function nearestProgram(program: BlendProgram): LinearProgram {
   const columns = [...program.columns];
   const objective: number[] = program.columns.map(() => 0);
-  const rows = program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients] }));
+  const rows = program.rows.map((row): Row & { coefficients: number[] } => ({
+    ...row,
+    coefficients: [...row.coefficients],
+  }));
   rows.forEach((row, r) => {
     const origin = program.origins[r]!;
     if (origin.kind === 'fixed') return;
     const size = row.scale ?? 1;
+    // What the blend has nothing of cannot be missed in shares of itself: it would be bought at any price.
+    if (size <= NO_SIZE) {
+      rows[r] = { name: row.name, coefficients: row.coefficients };
+      return;
+    }
     const miss = columns.length;
     columns.push({ name: `miss ${row.name}` });
     // In units of the row's size, so that every target is missed in shares of itself.
