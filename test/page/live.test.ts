@@ -109,4 +109,29 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
     expect(await page.locator('.verdict b').first().textContent()).toBe('All targets met');
     await context.close();
   });
+
+  it('draws what one wish costs the other, and a point takes its blend', async () => {
+    const { page, context } = await openBench(browser, { size: 'phone' });
+    await openExample(page, 'Hexagonal herb planter');
+    await page.getByRole('radio', { name: 'lightest' }).last().check({ force: true });
+    await page.locator('.frontier .point').first().waitFor({ timeout: 50_000 });
+    const count = await page.locator('.frontier .point').count();
+    expect(count).toBeGreaterThanOrEqual(25);
+    const point = page.locator('.frontier .point').nth(Math.floor(count / 2));
+    const walk = page.getByRole('slider', { name: 'Along the line' });
+    for (let i = 0; i < Math.floor(count / 2); i++) await walk.press('ArrowRight');
+    const [, cost, weight] = /([\d.]+) EUR, ([\d.]+) g/.exec((await walk.getAttribute('aria-valuetext'))!)!;
+    const box = (await point.boundingBox())!;
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+    await page.waitForTimeout(600);
+    await settled(page);
+    const has = await page.locator('.verdicts li', { hasText: 'dry weight' }).locator('.has').textContent();
+    // The line stays whole, so that another point can be taken.
+    await expect.poll(() => page.locator('.frontier .point').count(), { timeout: 20_000 }).toBeGreaterThanOrEqual(25);
+    // Rounded to the scale, and printed to three figures.
+    expect(Math.abs(Number.parseFloat(has!) / Number(weight) - 1)).toBeLessThan(0.01);
+    const aim = await page.locator('.verdict span').first().textContent();
+    expect(Math.abs(Number(/([\d.]+) EUR/.exec(aim!)![1]) / Number(cost) - 1)).toBeLessThan(0.05);
+    await context.close();
+  });
 });

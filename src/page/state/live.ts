@@ -91,6 +91,7 @@ function proposeAnew(quick: Desk, steady: Desk): void {
         if (answer === null || mine !== version) return;
         shown = mine;
         settle(answer, began);
+        if (near === null && answer.ok) void warm(quick, brief, answer.value);
       });
     },
     near === null ? 0 : PAUSE,
@@ -112,6 +113,16 @@ function settle(answer: Answer<Told>, began: number): void {
       ? `New blend of ${result.blend.length} materials: all ${result.targets.length} targets met.`
       : `New blend: misses ${missed.join(', ')}.`,
   );
+}
+
+/** Rounds after which the browser has made the quick worker's code fast. */
+const WARMING = 3;
+
+/** A brief that has just been opened is asked for again where quick looks come from, so that the first change is quick too. */
+async function warm(quick: Desk, brief: string, told: Told): Promise<void> {
+  const near = seedOf(told);
+  for (let i = 0; i < WARMING && near !== null && bench.brief === brief; i++)
+    await quick.ask('warm', 'near', bench.folder, { file: brief, near });
 }
 
 let assessVersion = 0;

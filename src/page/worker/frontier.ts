@@ -1,4 +1,4 @@
-import { AIMS, frontier, InputProblems, type Objective, propertyById } from '../../core/index.js';
+import { AIMS, frontier, InputProblems, type Objective, propertyById, type Target } from '../../core/index.js';
 import type { Folder } from './folder.js';
 import type { Opener } from './open.js';
 
@@ -32,8 +32,9 @@ export function frontierOf(open: Opener, folder: Folder, file: string, against: 
   const side = b.sense === 'min' ? 'max' : 'min';
   const targets = asked.targets.flatMap((t) => {
     if (t.property !== b.property.id) return [t];
-    const { [side]: _held, ...rest } = t;
-    return rest.min === undefined && rest.max === undefined ? [] : [rest];
+    const { [side]: _held, ...rest }: Target = t;
+    const left: Target = rest;
+    return left.min === undefined && left.max === undefined ? [] : [left];
   });
   const question = { ...asked, materials, targets };
   const found = frontier(question, a, b);
