@@ -29,12 +29,13 @@ export interface MissingMaterials {
 }
 
 /** Candidates settled one by one, at most, the likeliest first. */
-const MOST_TRIED = 12;
+const MOST_TRIED = 16;
 const DUST = 1e-9;
 
 /**
- * Which materials of the shelf that are not in play would let the brief be met. First all of them at once; then, those
- * whose reduced cost in the nearest program promises to lessen the miss, one by one.
+ * Which materials of the shelf that are not in play would let the brief be met: binders that a blend of
+ * all of them uses, those whose reduced cost in the nearest program promises to lessen the miss, then what else that blend
+ * uses, each tried by itself.
  */
 export function missingMaterials(question: Question, shelf: readonly Material[]): MissingMaterials {
   const extra = shelf.filter((m) => !question.materials.some((own) => own.id === m.id));
@@ -44,18 +45,19 @@ export function missingMaterials(question: Question, shelf: readonly Material[])
     return anyFit(wide, worldOf(wide), aim, first);
   };
   const whole = extra.length === 0 ? null : fitWith(extra);
-  if (whole === null) return { single: [], together: [] };
-  const total = whole.answer.grams.reduce((s, g) => s + g, 0);
-  const used = extra.filter((_m, k) => whole.answer.grams[question.materials.length + k]! > DUST * total);
-  const likely = [...used, ...promising(question, extra).filter((m) => !used.includes(m))].slice(0, MOST_TRIED);
+  const grams = whole?.answer.grams ?? [];
+  const total = grams.reduce((s, g) => s + g, 0);
+  const used = extra.filter((_m, k) => (grams[question.materials.length + k] ?? 0) > DUST * total);
+  const binders = used.filter((m) => m.binder !== undefined);
+  const likely = [...new Set([...binders, ...promising(question, extra), ...used])].slice(0, MOST_TRIED);
   const single = likely.flatMap((material): MissingMaterial[] => {
-    const fit = fitWith([material], whole.system.id);
+    const fit = fitWith([material], whole?.system.id);
     if (fit === null) return [];
     const priced = question.prices.has(material.id);
     const mostPrice = priced ? null : dearest(question, material);
     return [{ material: material.id, system: fit.system.id, priced, mostPrice }];
   });
-  if (single.length > 0) return { single, together: [] };
+  if (single.length > 0 || whole === null) return { single, together: [] };
   let needed = used;
   for (const material of used) {
     const fewer = needed.filter((m) => m !== material);
@@ -64,9 +66,11 @@ export function missingMaterials(question: Question, shelf: readonly Material[])
   return { single: [], together: needed.map((m) => m.id) };
 }
 
+/** The question with more materials; those that have no price are reckoned as free, so that cost can be told. */
 const withMaterials = (question: Question, more: readonly Material[]): Question => ({
   ...question,
   materials: [...question.materials, ...more],
+  prices: new Map([...more.map((m) => [m.id, 0] as const), ...question.prices]),
 });
 
 /** What lessens the miss of the nearest blend of some system, the most for its mass first; binders of new systems too. */
