@@ -29,7 +29,7 @@ function push(rows: Row[], form: Form, grams: Grams, name: string, limit: number
     return;
   }
   const d = form.denominator;
-  const coefficients = form.numerator.map((n, i) => (d === null ? n : n - ratio * d[i]!));
+  const coefficients = lessShare(form, ratio);
   const side = (d === null ? ratio : 0) - (form.constant ?? 0);
   // A ratio row has no size of its own: it is weighed by what its denominator holds in this blend.
   const denominator = d === null ? 1 : d.reduce((s, x, i) => s + x * grams[i]!, 0);
@@ -40,3 +40,14 @@ function push(rows: Row[], form: Form, grams: Grams, name: string, limit: number
   );
   rows.push(atMost ? { name, coefficients, high: side, scale } : { name, coefficients, low: side, scale });
 }
+
+/** What is left of a difference of two equal numbers, as a share of them: dust that a pivot must not be made on. */
+const CANCELLED = 1e-8;
+
+/** Coefficients of N - ratio D; of N alone where there is no D. */
+export const lessShare = ({ numerator, denominator }: Form, ratio: number): number[] =>
+  numerator.map((n, i) => {
+    if (denominator === null) return n;
+    const share = ratio * denominator[i]!;
+    return Math.abs(n - share) <= CANCELLED * (Math.abs(n) + Math.abs(share)) ? 0 : n - share;
+  });

@@ -3,12 +3,13 @@ import { blendProgram, columnsOf } from './blend-program.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
 import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { solveMilp } from './lp/milp.js';
+import { solveLp } from './lp/solve.js';
 import type { LinearProgram } from './lp/types.js';
 import { nearestProgram } from './nearest.js';
 import { falls, merit, type Sought, soughtProgram } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
-import { type Bound, better, type Settled, settle } from './settle.js';
+import { type Bound, better, type Settled, settle, settleNear } from './settle.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
 import { weighable } from './weighable.js';
@@ -27,10 +28,17 @@ const ROUNDS = 8;
 const NEAREST_ROUNDS = 2;
 const NODES = 400;
 const NEAREST_NODES = 60;
+/** Other ingredients that are tried in place of one that is too little to weigh. */
+const MOST_SWAPS = 20;
+/** Pivots of one search: about a second. */
+const PIVOTS = 8000;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
-/** A set that loses no more than this against the blend without limits (a share, or tolerances) ends the search. */
+/** A set that loses no more than this share against the blend without limits ends the search; so many tolerances. */
 const CONTENT = 1e-3;
+const CONTENT_FAR = 0.03;
+/** Ingredients that are chosen among at most: those the blend has, and those that come nearest to being worth it. */
+const POOL = 22;
 /** Rounds in a row that bring nothing better, after which the search ends. */
 const IDLE_ROUNDS = 3;
 /** Below this share of the mass an ingredient is dust of arithmetic. */
@@ -52,12 +60,14 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
+  const quick = [weighable(question, world, system, free, aim), choice.swapped(free)].reduce((a, b) =>
+    a === null || (b !== null && better(b, a, aim)) ? b : a,
+  );
   // Where nothing fits, the nearest set is not worth a search of many seconds.
-  const quick = free.feasible ? null : weighable(question, world, system, free, aim);
-  if (quick !== null) return { answer: quick, free, tried: 1 };
-  const tried: (readonly number[])[] = [];
-  let best: Settled | null = null;
-  let at = free.grams;
+  if (quick !== null && (!free.feasible || content(aim, quick, free))) return { answer: quick, free, tried: 1 };
+  const tried: (readonly number[])[] = quick === null ? [] : [choice.setOf(quick.grams)];
+  let best: Settled | null = quick;
+  let at = quick?.grams ?? free.grams;
   let astray = 0;
   let idle = 0;
   while (tried.length < ROUNDS && astray < NEAREST_ROUNDS && idle < IDLE_ROUNDS) {
@@ -72,10 +82,14 @@ export function supported(
     best = answer;
     at = answer.grams;
     idle = 0;
-    if (best.feasible && merit(aim, best.value) - merit(aim, free.value) < CONTENT) break;
+    if (content(aim, best, free)) break;
   }
   return best === null ? null : { answer: best, free, tried: tried.length };
 }
+
+/** Whether a blend keeps every limit and loses next to nothing against the one without limits of ingredients. */
+const content = (aim: Sought, blend: Settled, free: Settled): boolean =>
+  blend.feasible && merit(aim, blend.value) - merit(aim, free.value) < ('wanted' in aim ? CONTENT_FAR : CONTENT);
 
 /**
  * Fewest dry ingredients by the rows at a blend that keeps everything, if a blend of so many really does; else null:
@@ -101,6 +115,24 @@ interface Found {
   readonly keeps: boolean;
 }
 
+/**
+ * Of many ingredients those a blend has, those that stay whatever else does, and of the others those whose full share
+ * costs least by the reduced costs of the rows' optimum.
+ */
+function likeliest(flagged: readonly Flagged[], sought: LinearProgram, at: readonly number[]): readonly Flagged[] {
+  if (flagged.length <= POOL) return flagged;
+  const answer = solveLp(sought);
+  if (answer.status !== 'optimal') return flagged;
+  const sign = sought.sense === 'min' ? 1 : -1;
+  const toll = (f: Flagged): number => {
+    if (f.kept || at[f.material]! > 0 || answer.x[f.material]! > 0) return Number.NEGATIVE_INFINITY;
+    return sign * answer.reducedCosts[f.material]! * f.most;
+  };
+  const tolls = new Map(flagged.map((f) => [f, toll(f)]));
+  const chosen = new Set([...flagged].sort((a, b) => tolls.get(a)! - tolls.get(b)!).slice(0, POOL));
+  return flagged.filter((f) => chosen.has(f));
+}
+
 function choiceOf(question: Question, world: World, system: BinderSystem, aim: Sought) {
   const { ingredients } = question.limits ?? NO_LIMITS;
   const least = leastDose(question) / portions(question.batch, question.conditions.waste);
@@ -109,6 +141,13 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
   const leastOf = (i: number): number => (asked.has(world.materials[i]!.id) ? 0 : least);
   const columns = columnsOf(question, world, system);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
+
+  /** Only these ingredients, each at its least or more, and water. */
+  const boundsOf = (set: readonly number[]): Bound[] =>
+    world.materials.map((m, i): Bound => {
+      if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
+      return set.includes(i) ? { lower: leastOf(i), upper: Number.POSITIVE_INFINITY } : { lower: 0, upper: 0 };
+    });
 
   const rowsAt = (at: readonly number[]) => {
     const hood = neighbourhood(world, at, open);
@@ -123,8 +162,12 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
         kept: asked.has(world.materials[i]!.id),
       }),
     );
-    // What cannot be used at all needs no flag.
-    const usable = flagged.filter((f) => f.kept || (f.most > 0 && f.most >= f.least));
+    // What cannot be used at all needs no flag, and of a long shelf only the likeliest get one.
+    const usable = likeliest(
+      flagged.filter((f) => f.kept || (f.most > 0 && f.most >= f.least)),
+      soughtProgram(aim, whole, world, hood),
+      at,
+    );
     const barred = new Set(choosable.filter((i) => !usable.some((f) => f.material === i)));
     const program = { ...whole, columns: columns.map((c, i) => (barred.has(i) ? { ...c, upper: 0 } : c)) };
     return { hood, program, flagged: usable };
@@ -135,7 +178,11 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
     flagged: readonly Flagged[],
     keeps: boolean,
   ): Found | null => {
-    const answer = solveMilp(whole, { nodeLimit: keeps ? NODES : NEAREST_NODES, gap: keeps ? 1e-5 : 1e-2 });
+    const answer = solveMilp(whole, {
+      nodeLimit: keeps ? NODES : NEAREST_NODES,
+      pivotLimit: PIVOTS,
+      gap: keeps ? 1e-5 : 1e-2,
+    });
     const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     if (best === undefined) return null;
     const set = flagsUp(best.x, linear.columns.length, flagged);
@@ -143,10 +190,32 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
   };
 
   return {
+    /** Materials of a blend, water apart. */
+    setOf(grams: readonly number[]): number[] {
+      const total = grams.reduce((s, g) => s + g, 0);
+      return choosable.filter((i) => grams[i]! > DUST * total);
+    },
+    /**
+     * The best blend of what a blend has enough of, by itself or with one other ingredient of a kind it has too little
+     * of; null: none, or more than the limits allow. So a strong retarder gives way to a weaker one that can be weighed.
+     */
+    swapped({ grams }: Settled): Settled | null {
+      const used = this.setOf(grams);
+      const set = used.filter((i) => grams[i]! >= leastOf(i));
+      const kinds = new Set(used.filter((i) => !set.includes(i)).map((i) => world.materials[i]!.kind));
+      const others = choosable.filter((i) => open[i]! && !used.includes(i) && kinds.has(world.materials[i]!.kind));
+      let best: Settled | null = null;
+      for (const more of [[], ...others.slice(0, MOST_SWAPS).map((i) => [i])]) {
+        const one = set.concat(more);
+        if (ingredients !== null && one.filter((i) => isDry(question, i)).length > ingredients) continue;
+        const answer = settleNear(question, world, system, { aim, start: grams, bounds: boundsOf(one) });
+        if (best === null || better(answer, best, aim)) best = answer;
+      }
+      return best;
+    },
     /** Whether a blend keeps the limits. */
     keeps(grams: readonly number[]): boolean {
-      const total = grams.reduce((s, g) => s + g, 0);
-      const used = choosable.filter((i) => grams[i]! > DUST * total);
+      const used = this.setOf(grams);
       if (ingredients !== null && used.filter((i) => isDry(question, i)).length > ingredients) return false;
       return used.every((i) => grams[i]! >= leastOf(i) * (1 - 1e-6));
     },
@@ -159,15 +228,12 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
       return found ?? (nearest ? first(nearestProgram(program), false) : null);
     },
     /** The blend of a set by the forward model, settled with each of its ingredients at its least or more. */
-    settled: ({ set, grams }: Found): Settled | null =>
+    settled: ({ set, grams }: Pick<Found, 'set' | 'grams'>): Settled | null =>
       settle(question, world, system, {
         aim,
         start: grams,
-        bounds: world.materials.map((m, i): Bound => {
-          if (m.kind === 'water') return { lower: 0, upper: Number.POSITIVE_INFINITY };
-          return set.includes(i) ? { lower: leastOf(i), upper: Number.POSITIVE_INFINITY } : { lower: 0, upper: 0 };
-        }),
-      }),
+        bounds: boundsOf(set),
+      }) ?? settle(question, world, system, { aim, bounds: boundsOf(set) }),
     /** How many dry ingredients keep everything at the least, if a blend of so many really does; else null. */
     fewest(at: readonly number[]): number | null {
       const { program, flagged } = rowsAt(at);

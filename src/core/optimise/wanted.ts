@@ -4,6 +4,7 @@ import type { BlendState } from '../blend/state/state.js';
 import type { World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
 import type { Column, LinearProgram, Row } from './lp/types.js';
+import { lessShare } from './rows.js';
 import { type Neighbourhood, tangentForm } from './tangent.js';
 
 /** A property a stand-in should have. From `low` to `high` nothing is missed; a side left out is open; both may be one value. */
@@ -125,7 +126,7 @@ export function closenessProgram(
 }
 
 function missed(property: Property, form: Form, edge: Edge, hood: Neighbourhood) {
-  const { denominator: d, numerator } = form;
+  const { denominator: d } = form;
   const { grams } = hood.base;
   const held =
     d === null
@@ -134,7 +135,7 @@ function missed(property: Property, form: Form, edge: Edge, hood: Neighbourhood)
           1e-9,
           d.reduce((s, x, i) => s + x * grams[i]!, 0),
         );
-  const coefficients = numerator.map((x, i) => (d === null ? x : x - edge.ratio * d[i]!));
+  const coefficients = lessShare(form, edge.ratio);
   const side = (d === null ? edge.ratio : 0) - (form.constant ?? 0);
   const give = edge.size * held;
   const name = `${property.id} ${edge.up ? 'over' : 'under'}`;

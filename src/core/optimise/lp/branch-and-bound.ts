@@ -9,6 +9,8 @@ import { solveChecked } from './solve.js';
 export interface SearchOptions {
   /** Boxes looked at before giving up. */
   readonly nodeLimit: number;
+  /** Pivots made before giving up likewise. */
+  readonly pivotLimit: number;
   /** Relative; boxes that cannot beat the best point by more are closed. */
   readonly gap: number;
   readonly shouldStop: () => boolean;
@@ -106,8 +108,8 @@ class Search {
         node = this.#open.pop();
         continue;
       }
-      const stop =
-        this.#nodes >= this.options.nodeLimit ? 'node-limit' : this.options.shouldStop() ? 'asked' : undefined;
+      const worked = this.#nodes >= this.options.nodeLimit || this.#pivots >= this.options.pivotLimit;
+      const stop = worked ? 'node-limit' : this.options.shouldStop() ? 'asked' : undefined;
       if (stop !== undefined) {
         this.#open.push(node);
         return this.#result(stop);

@@ -5,6 +5,8 @@ import type { LinearProgram } from './types.js';
 export interface MilpOptions {
   /** Boxes to look at before stopping with what was found; default 20 000. */
   readonly nodeLimit?: number;
+  /** Pivots after which the search stops in the same way; default: no limit. A few hard programs can cost more than many boxes. */
+  readonly pivotLimit?: number;
   /** Relative distance between the best point and the bound at which the search is content; default 1e-6, least 1e-9. */
   readonly gap?: number;
   /** A known good point; used if it holds. */
@@ -85,6 +87,7 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
 
   const found = search(checked, integers, {
     nodeLimit: options.nodeLimit ?? 20_000,
+    pivotLimit: options.pivotLimit ?? Number.POSITIVE_INFINITY,
     gap: Math.max(options.gap ?? 1e-6, 1e-9),
     shouldStop: options.shouldStop ?? (() => false),
     keepLeaves: options.keepTree ?? false,
