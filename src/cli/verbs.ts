@@ -22,6 +22,9 @@ export const VERBS: readonly Verb[] = [
       command
         .option('--at-most <number>', 'at most so many dry ingredients')
         .addOption(new Option('--parts <way>', 'in whole-number parts by weight or by loose volume').choices(PARTS_BY))
+        .option('--alternatives <number>', 'as many blends in all, of other ingredients, and what each gives up')
+        .option('--reasons', 'tell what holds the blend back, and the price at which others would come in')
+        .option('--sure <chance>', 'meet all targets at once with this chance, such as 0.9; or the surest there is')
         .option('--why', 'say what each figure rests on')
         .option('--cautions', 'print the cautions in full');
     },

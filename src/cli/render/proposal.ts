@@ -1,10 +1,14 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
+import { renderAlternatives } from './alternatives.js';
 import { rest, title, type View } from './assessment.js';
 import { choiceLines, whyNotWeighed } from './choices.js';
 import type { Sheet } from './page.js';
 import { blendTable } from './parts.js';
+import { renderReasons } from './reasons.js';
+import { renderSureness } from './sureness.js';
+import { renderWaysOut } from './ways-out.js';
 
 const pieces = (n: number): string => (n === 1 ? 'one piece' : `${n} pieces`);
 
@@ -21,7 +25,10 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
     2,
   );
   choiceLines(page, result, view);
+  renderSureness(page, result, view);
+  renderReasons(page, result, view);
   rest(page, result, view);
+  renderAlternatives(page, result, view);
   others(page, result, view);
 }
 
@@ -30,7 +37,8 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   const { conflict } = result;
   whyNotWeighed(page, result, view);
   if (conflict === null) return;
-  if (conflict.collisions.length > 0) {
+  if (result.waysOut) renderWaysOut(page, result, result.waysOut, view);
+  else if (conflict.collisions.length > 0) {
     page.paragraph('These cannot hold together:', 2);
     for (const c of conflict.collisions) {
       const window = printWindow(

@@ -3,7 +3,7 @@ import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
 import { parseQuantity } from '../units/quantity.js';
-import { isFree, leftOut } from './play.js';
+import { isFree, leftOut, UNPRICED } from './play.js';
 import type { WrittenBrief } from './schema.js';
 import type { Shelf } from './shelf.js';
 
@@ -122,7 +122,7 @@ export function inPlay(
         expected: 'a price for it in the price list',
       });
     } else if (why !== null) out.push({ material: id, why });
-    else if (priceless) out.push({ material: id, why: 'no price in the list' });
+    else if (priceless) out.push({ material: id, why: UNPRICED });
     else materials.push(material);
   }
   return { materials, leftOut: out };

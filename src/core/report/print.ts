@@ -2,6 +2,7 @@ import { propertyById } from '../blend/properties/index.js';
 import type { Quantity } from '../blend/property.js';
 import { printMoney } from '../units/money.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
+import { convert } from '../units/quantity.js';
 
 export interface Wording {
   readonly system: UnitSystem;
@@ -79,4 +80,10 @@ export function printDifference(id: string, difference: number, wording: Wording
     return wording.system === 'us' ? `${plain(difference * 1.8, 2)} °F` : `${plain(difference, 2)} °C`;
   }
   return printAs(difference, property.quantity, 2, wording);
+}
+
+/** A price by weight: "0.36 EUR per kg", or per pound. */
+export function printPriceByMass(perGram: number, { system, currency }: Wording): string {
+  const unit = system === 'us' ? 'lb' : 'kg';
+  return `${printMoney(Number((perGram * convert(1, unit, 'g')).toFixed(6)), currency)} per ${unit}`;
 }

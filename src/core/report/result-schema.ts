@@ -3,6 +3,7 @@ import { STATUSES } from '../materials/figure.js';
 import { KINDS } from '../materials/schema.js';
 import { RISK_LEVELS } from '../risks/risk.js';
 import { choiceSchemas } from './choices-result.js';
+import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.js';
 
 /**
  * The JSON that verbs print with --json. Versioned: a field keeps its meaning within a version; new fields may be
@@ -157,6 +158,32 @@ export const systemSchema = z.strictObject({
   why: z.string().nullable(),
 });
 
+const tradeSchema = z.strictObject({
+  property: z.string(),
+  name: z.string(),
+  unit: z.string(),
+  first: z.number().describe('of the first proposal'),
+  here: z.number(),
+  difference: z.number().describe('here less first'),
+  is: z.enum(['gain', 'loss']),
+});
+
+export const alternativeSchema = z.strictObject({
+  system: z.string(),
+  systemName: z.string(),
+  exact: nullable.describe("the objective's property before rounding to the scale"),
+  weighed: nullable,
+  without: z
+    .array(z.string())
+    .describe('names of ingredients that count in the first proposal and are not in this one'),
+  instead: z.array(z.string()).describe('the other way round'),
+  trades: z.array(tradeSchema).describe('what it gains and gives up against the first, the largest share first'),
+  ...blendFields,
+  targets: z.array(verdictSchema),
+  met: z.boolean(),
+  jointChance: nullable,
+});
+
 export const proposalResultSchema = z.strictObject({
   format: z.literal('pourwright.proposal/1'),
   status: z.enum(['met', 'nearest']).describe('nearest: no blend meets everything; this one misses least'),
@@ -177,6 +204,13 @@ export const proposalResultSchema = z.strictObject({
     .describe('false: re-solving still moved the blend; it was judged by the forward model all the same'),
   ...choiceSchemas,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
+  sureness: surenessSchema.optional().describe('only where a chance was asked for'),
+  alternatives: z
+    .array(alternativeSchema)
+    .optional()
+    .describe('other ingredients, the best first; only where asked for'),
+  reasons: reasonsSchema.nullable().optional().describe('only where asked for; null: the brief is not met'),
+  waysOut: waysOutSchema.nullable().optional().describe('only where nothing fits'),
   ...common,
 });
 
@@ -187,6 +221,7 @@ export const problemResultSchema = z.strictObject({
 
 export type AssessmentResult = z.infer<typeof assessmentResultSchema>;
 export type ProposalResult = z.infer<typeof proposalResultSchema>;
+export type AlternativeResult = z.infer<typeof alternativeSchema>;
 export type IngredientResult = z.infer<typeof ingredientSchema>;
 export type PropertyResult = z.infer<typeof propertySchema>;
 export type RiskResult = z.infer<typeof riskSchema>;
