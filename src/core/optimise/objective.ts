@@ -92,7 +92,14 @@ function slope(numerator: readonly number[], denominator: readonly number[], gra
   const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);
   const d = dot(denominator);
   const ratio = d > 0 ? dot(numerator) / d : 0;
-  return numerator.map((n, i) => n - ratio * denominator[i]!);
+  return numerator.map((n, i) => {
+    const less = ratio * denominator[i]!;
+    // What two equal terms leave behind is no slope, and no certificate holds on it.
+    return Math.abs(n - less) <= DUST * Math.abs(n) ? 0 : n - less;
+  });
 }
+
+/** Share of a term that its difference from an equal one may come to by arithmetic. */
+const DUST = 1e-12;
 
 export type { Aim };
