@@ -7,6 +7,7 @@ import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
 import { modelFileSchema } from '../core/materials/model-figures.js';
 import { familyFileSchema, sourcesFileSchema, userFileSchema } from '../core/materials/schema.js';
 import { cardResultSchema } from '../core/report/card-schema.js';
+import { frontierResultSchema } from '../core/report/frontier-schema.js';
 import { orderResultSchema } from '../core/report/order-schema.js';
 import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/report/pours-schema.js';
 import { priceResultSchema } from '../core/report/price-schema.js';
@@ -59,6 +60,7 @@ const schemas: Record<string, z.ZodType> = {
   sieve: sieveSchema,
   'assessment-result': assessmentResultSchema,
   'proposal-result': proposalResultSchema,
+  'frontier-result': frontierResultSchema,
   problems: problemResultSchema,
   'material-result': materialResultSchema,
   'shelf-result': shelfResultSchema,

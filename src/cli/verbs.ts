@@ -53,6 +53,20 @@ export const VERBS: readonly Verb[] = [
     act: async (call) => (await import('./commands/stand-in.js')).standInVerb(call),
   },
   {
+    usage: 'frontier <brief>',
+    summary: 'draw what two properties of a brief’s blends cost each other: as good in one as the other allows',
+    options: (command) => {
+      common(command);
+      command
+        .requiredOption('--of <property>', 'such as dry-weight; min: or max: before it chooses the direction')
+        .requiredOption('--against <property>', 'such as cost')
+        .option('--points <number>', 'points to aim for (33 when left out)')
+        .option('--csv <file>', 'write every point with its blend as a table')
+        .option('--svg <file>', 'write a picture');
+    },
+    act: async (call) => (await import('./commands/frontier.js')).frontierVerb(call),
+  },
+  {
     usage: 'price <file...>',
     summary: 'price a piece of a brief or a recipe, or several side by side',
     options: (command) => {

@@ -29,8 +29,10 @@ export interface FrontierOptions {
 }
 
 const POINTS = 33;
+/** Share of the points that is set evenly; the rest goes where the gaps are widest. */
+const EVENLY = 0.6;
 /** Rounds in which gaps are filled. */
-const FILLS = 6;
+const FILLS = 8;
 
 /**
  * The blends that cannot be better in one property without being worse in the other, all targets and limits kept:
@@ -139,7 +141,7 @@ function scaleOf(kept: readonly Place[]): Scale {
 /** Even steps in `against` from one end of a track to the other, each from the one before. */
 function sweep(a: Place, b: Place, scale: Scale, wanted: number, found: Place[]): void {
   const share = Math.abs(scale.against(b.against) - scale.against(a.against));
-  const steps = Math.min(wanted, Math.ceil(wanted * share));
+  const steps = Math.min(wanted, Math.ceil(EVENLY * wanted * share));
   let from = a;
   for (let k = 1; k < steps; k++) {
     const place = placeAt(a.track, from, scale.between(a.against, b.against, k / steps));
