@@ -127,7 +127,7 @@ describe('a brief that nothing can meet', () => {
     expect(code).toBe(1);
     expect(err).toBe('');
     expect(out).toContain('NO BLEND MEETS EVERYTHING');
-    expect(out).toMatch(/These cannot hold together:\n(.*\n)*? {4}dry weight at most 200 g/);
+    expect(out).toMatch(/These cannot hold together[.:](.*\n)*? {4}dry weight at most 200 g/);
     expect(out).toMatch(/missed by \d/);
     expect(out).toContain('NEAREST BLEND');
     expect(out).toContain('CAUTIONS');
