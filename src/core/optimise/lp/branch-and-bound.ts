@@ -10,7 +10,7 @@ export interface SearchOptions {
   /** Boxes looked at before giving up. */
   readonly nodeLimit: number;
   /** Pivots made before giving up likewise. */
-  readonly pivotLimit: number;
+  readonly pivotLimit?: number;
   /** Relative; boxes that cannot beat the best point by more are closed. */
   readonly gap: number;
   readonly shouldStop: () => boolean;
@@ -108,7 +108,8 @@ class Search {
         node = this.#open.pop();
         continue;
       }
-      const worked = this.#nodes >= this.options.nodeLimit || this.#pivots >= this.options.pivotLimit;
+      const { nodeLimit, pivotLimit = Number.POSITIVE_INFINITY } = this.options;
+      const worked = this.#nodes >= nodeLimit || this.#pivots >= pivotLimit;
       const stop = worked ? 'node-limit' : this.options.shouldStop() ? 'asked' : undefined;
       if (stop !== undefined) {
         this.#open.push(node);

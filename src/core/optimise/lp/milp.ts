@@ -87,7 +87,7 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
 
   const found = search(checked, integers, {
     nodeLimit: options.nodeLimit ?? 20_000,
-    pivotLimit: options.pivotLimit ?? Number.POSITIVE_INFINITY,
+    ...(options.pivotLimit === undefined ? {} : { pivotLimit: options.pivotLimit }),
     gap: Math.max(options.gap ?? 1e-6, 1e-9),
     shouldStop: options.shouldStop ?? (() => false),
     keepLeaves: options.keepTree ?? false,
