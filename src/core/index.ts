@@ -94,3 +94,6 @@ export { parseMoney, printMoney } from './units/money.js';
 export type { UnitSystem } from './units/print.js';
 export { printQuantity } from './units/print.js';
 export { parseAmount, parseQuantity } from './units/quantity.js';
+export { reachableLimit } from './report/gain-words.js';
+export { waysOutResult } from './report/reasons-result.js';
+export type { WaysOutResult } from './report/reasons-schema.js';

@@ -134,4 +134,15 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
     expect(Math.abs(Number(/([\d.]+) EUR/.exec(aim!)![1]) / Number(cost) - 1)).toBeLessThan(0.05);
     await context.close();
   });
+
+  it('says how far one target alone would have to give way, and that is enough', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'A planter that cannot be');
+    await page.getByText('Give way in any one of these').waitFor({ timeout: 50_000 });
+    await page.locator('.conflict li', { hasText: 'strength' }).getByRole('button').last().click();
+    await page.waitForTimeout(600);
+    await settled(page);
+    expect(await page.locator('.verdict b').first().textContent()).toBe('All targets met');
+    await context.close();
+  });
 });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { vi } from 'vitest';
 
 /** Debian's Chromium. Without it the page tests are left out on a maker's machine, and fail where CI is set. */
 export const CHROMIUM = '/usr/bin/chromium';
@@ -21,6 +22,10 @@ export const SIZES = {
   desktop: { width: 1280, height: 900 },
 } as const;
 export type Size = keyof typeof SIZES;
+
+/** ms; several browsers may share two cores. */
+const PATIENCE = 90_000;
+vi.setConfig({ testTimeout: 3 * PATIENCE, hookTimeout: PATIENCE });
 
 const FLAGS = [
   '--no-sandbox',
@@ -59,6 +64,7 @@ export async function openBench(browser: Browser, options: OpenOptions = {}): Pr
       acceptDownloads: true,
     }));
   const page = await context.newPage();
+  page.setDefaultTimeout(PATIENCE);
   const asked: string[] = [];
   const errors: string[] = [];
   page.on('request', (request) => {
@@ -89,7 +95,7 @@ export async function settled(page: Page, title?: string): Promise<void> {
       return hero !== null && named && !/settling/.test(hero.querySelector('.sure')?.textContent ?? 'settling');
     },
     title,
-    { timeout: 40_000 },
+    { timeout: PATIENCE },
   );
 }
 

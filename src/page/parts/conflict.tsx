@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import {
   type ProposalResult,
   printAs,
@@ -48,11 +49,13 @@ interface ConflictProps {
   readonly result: ProposalResult;
   readonly wording: Wording;
   readonly draft: boolean;
+  /** Ways out that were looked for; drawn below the misses. */
+  readonly children?: ComponentChildren;
   readonly onRelax: (changes: readonly { property: string; side: 'min' | 'max'; text: string }[]) => void;
 }
 
 /** Why nothing fits, by how much the nearest blend misses, and the limits that would let it fit. */
-export function Conflict({ result, wording, draft, onRelax }: ConflictProps) {
+export function Conflict({ result, wording, draft, children, onRelax }: ConflictProps) {
   if (result.status === 'met') return null;
   const { conflict } = result;
   if (conflict === null)
@@ -112,6 +115,7 @@ export function Conflict({ result, wording, draft, onRelax }: ConflictProps) {
           Allow all of these
         </button>
       )}
+      {children}
     </section>
   );
 }

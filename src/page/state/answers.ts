@@ -8,7 +8,7 @@ let desk: Desk | null = null;
 let slow: Desk | null = null;
 
 /** Questions that may take seconds have a worker of their own, and are broken off when they change. */
-const SLOW: ReadonlySet<AskKind> = new Set(['standIn', 'order', 'others', 'frontier']);
+const SLOW: ReadonlySet<AskKind> = new Set(['standIn', 'order', 'others', 'frontier', 'waysOut']);
 
 /** The workers that steps ask; set once at the start. */
 export const useDesks = (steady: Desk, patient: Desk): void => {
@@ -48,7 +48,7 @@ export function useAnswer<K extends AskKind>(
     return () => {
       alive = false;
       clearTimeout(timer);
-      if (SLOW.has(kind)) slow!.drop();
+      if (SLOW.has(kind)) slow!.drop(channel);
     };
   }, [channel, kind, folder, question]);
   return had;

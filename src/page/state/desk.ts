@@ -19,7 +19,7 @@ export class Desk {
   readonly #table: unknown;
   #worker: Worker | null = null;
   readonly #queue = new Map<string, Waiting>();
-  #busy: { readonly waiting: Waiting } | null = null;
+  #busy: { readonly channel: string; readonly waiting: Waiting } | null = null;
   #next = 1;
 
   /** The worker starts with the first question. */
@@ -39,8 +39,10 @@ export class Desk {
   }
 
   /** Work that nobody waits for any more is broken off; the next question starts a new worker. */
-  drop(): void {
-    if (this.#busy === null) return;
+  drop(channel: string): void {
+    this.#queue.get(channel)?.settle(null);
+    this.#queue.delete(channel);
+    if (this.#busy?.channel !== channel) return;
     this.#worker?.terminate();
     this.#worker = null;
     this.#busy.waiting.settle(null);
@@ -65,7 +67,7 @@ export class Desk {
     if (first === undefined) return;
     const [channel, waiting] = first;
     this.#queue.delete(channel);
-    this.#busy = { waiting };
+    this.#busy = { channel, waiting };
     this.#started().postMessage(waiting.request);
   }
 

@@ -8,6 +8,7 @@ import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { isProposal, wordingOf } from '../parts/words.js';
+import { useAnswer } from '../state/answers.js';
 import type { Bench } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { editField, editFields, saveAs } from '../state/files.js';
@@ -19,6 +20,7 @@ import { Paper } from './paper.js';
 import { PieceForm } from './piece-form.js';
 import { ShelfChoice } from './shelf-choice.js';
 import { TargetsForm } from './targets-form.js';
+import { WaysOut } from './ways-out.js';
 
 const DEFAULT_WORDING: Wording = { system: 'metric', currency: null };
 
@@ -29,6 +31,10 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
   const data = dataOf(text);
   const { told, problems } = bench;
   const wording = told === null ? DEFAULT_WORDING : wordingOf(told);
+  const proposal = told !== null && !told.draft && !bench.busy && isProposal(told.result) ? told.result : null;
+  const stuck = proposal?.conflict != null;
+  const ways = useAnswer('ways-out', 'waysOut', bench.folder, stuck ? { file, system: proposal.system } : null);
+  const whole = proposal === null || !stuck ? proposal : ways.busy ? null : { ...proposal, waysOut: ways.value };
   return (
     <div class="bench">
       <div class="answer">
@@ -63,7 +69,12 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
                     changes.map((c) => [['targets', c.property, c.side], c.text] as const),
                   )
                 }
-              />
+              >
+                {ways.value !== null && !ways.busy && (
+                  <WaysOut file={file} data={data} ways={ways.value} wording={wording} />
+                )}
+                {stuck && ways.busy && <p class="hint">Looking for the least that would have to give way…</p>}
+              </Conflict>
             )}
             <TargetsForm file={file} data={data} told={told} wording={wording} problems={problems} />
             <PieceForm file={file} data={data} problems={problems} kind="brief" />
@@ -94,8 +105,8 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             <button
               type="button"
               class="button"
-              disabled={told.draft || bench.busy}
-              onClick={() => saveAs('proposal.json', `${JSON.stringify(told.result, null, 2)}\n`, 'application/json')}
+              disabled={whole === null}
+              onClick={() => saveAs('proposal.json', `${JSON.stringify(whole, null, 2)}\n`, 'application/json')}
             >
               Save proposal.json
             </button>

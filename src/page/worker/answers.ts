@@ -7,6 +7,7 @@ import {
   priceResult,
   proposalResult,
   proposeNear,
+  waysOutResult,
 } from '../../core/index.js';
 import type { AskKind, Asks } from './asks.js';
 import type { Folder } from './folder.js';
@@ -73,6 +74,10 @@ export function answers(shipped: ShippedTable): Answers {
     pour: (folder, { file, row }) => pourAdded(folder[file] ?? '', file, row),
     fit: (folder, { file, shop, today }) => poursTaught(open, folder, file, shop, today),
     frontier: (folder, { file, against }) => frontierOf(open, folder, file, against),
+    waysOut(folder, { file, system }) {
+      const read = open.brief(folder, file);
+      return read.kind === 'recipe' ? null : waysOutResult(read.brief, read.shelf, system);
+    },
     others: (folder, { file }) => othersOf(open, folder, file),
     standIn: (folder, { file }) => standInOf(open, folder, file),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),

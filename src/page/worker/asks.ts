@@ -9,6 +9,7 @@ import type {
   PriceResult,
   StandInResult,
   UnitSystem,
+  WaysOutResult,
 } from '../../core/index.js';
 import type { Folder } from './folder.js';
 import type { FrontierTold } from './frontier.js';
@@ -35,6 +36,8 @@ export interface Asks {
   /** What the pours teach; `learned` is the file that `pours fit` writes. */
   fit: { ask: { file: string; shop: string | null; today: string }; answer: { result: FitResult; learned: string } };
   frontier: { ask: { file: string; against: Objective }; answer: FrontierTold };
+  /** What would let a brief be met that nothing meets; `system` is the nearest blend's. */
+  waysOut: { ask: { file: string; system: string }; answer: WaysOutResult | null };
   others: { ask: { file: string }; answer: Others };
   standIn: { ask: { file: string }; answer: StandInResult };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };

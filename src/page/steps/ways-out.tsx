@@ -1,0 +1,80 @@
+import { printWindow, reachableLimit, type WaysOutResult, type Wording } from '../../core/index.js';
+import { listField } from '../state/edit.js';
+import { editField } from '../state/files.js';
+
+interface WaysOutProps {
+  readonly file: string;
+  readonly data: Record<string, unknown>;
+  readonly ways: WaysOutResult;
+  readonly wording: Wording;
+}
+
+const window = (side: 'min' | 'max', limit: number) =>
+  [side === 'min' ? limit : null, side === 'max' ? limit : null] as const;
+
+/** How far each target alone would have to give way, and the materials that would help: each at one tap. */
+export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
+  const allow = (materials: readonly string[]): void => {
+    const never = listField(data, ['materials', 'never']).filter((m) => !materials.includes(m));
+    editField(file, ['materials', 'never'], never.length === 0 ? undefined : never);
+    const only = listField(data, ['materials', 'only']);
+    const list = only.length > 0 ? 'only' : 'also';
+    const known = listField(data, ['materials', list]);
+    editField(file, ['materials', list], [...known, ...materials.filter((m) => !known.includes(m))]);
+  };
+  const reach = ways.colliding.filter((c) => c.reachable !== null);
+  return (
+    <>
+      {reach.length > 0 && (
+        <>
+          <p>Give way in any one of these, and the brief can be met:</p>
+          <ul class="plain">
+            {reach.map((c) => {
+              const limit = reachableLimit(c.side, c.reachable!);
+              const words = printWindow(c.property, ...window(c.side, limit), wording);
+              return (
+                <li key={`${c.property} ${c.side}`}>
+                  {c.name}{' '}
+                  <button
+                    type="button"
+                    class="relax"
+                    onClick={() =>
+                      editField(file, ['targets', c.property, c.side], words.replace(/^at (?:most|least) /, ''))
+                    }
+                  >
+                    allow {words}
+                  </button>
+                </li>
+              );
+            })}
+          </ul>
+        </>
+      )}
+      {ways.materials.length > 0 && (
+        <>
+          <p>Or take one of these in, with which it can be met as it is:</p>
+          <ul class="plain">
+            {ways.materials.map((m) => (
+              <li key={m.material}>
+                {m.name} <small>{m.why}</small>{' '}
+                {m.mostPrice === null && (
+                  <button type="button" class="relax" onClick={() => allow([m.material])}>
+                    take it in
+                  </button>
+                )}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {ways.together.length > 0 && (
+        <p>
+          Or take all of these in: {ways.together.map((m) => m.name).join(', ')}{' '}
+          <button type="button" class="relax" onClick={() => allow(ways.together.map((m) => m.material))}>
+            take them in
+          </button>
+        </p>
+      )}
+    </>
+  );
+}
