@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DESCRIBED, mediumSchema } from '../../src/core/brief/medium-schema.js';
-import { HARDNESS, readMedium } from '../../src/core/brief/read-medium.js';
+import { HARDNESS } from '../../src/core/brief/medium-wanted.js';
+import { readMedium } from '../../src/core/brief/read-medium.js';
 import { InputProblems, type Problem } from '../../src/core/problems/problem.js';
 import { explain } from '../../src/core/problems/words.js';
 import { shelfOf, shopWith } from '../support/bench-shelf.js';

@@ -8,7 +8,7 @@ export type MediumKind = (typeof MEDIUM_KINDS)[number];
 
 export const LIQUIDS = ['water', 'acrylic'] as const;
 
-/** How hard a dry piece is to the scratch. Classes of ours; see HARDNESS in read-medium.ts for what they stand for. */
+/** How hard a dry piece is to the scratch. Classes of ours; see HARDNESS in medium-wanted.ts for what they stand for. */
 export const HARDNESSES = ['soft', 'medium', 'hard', 'very-hard'] as const;
 
 /** Properties that a medium can be described by; each takes part in the distance. */
