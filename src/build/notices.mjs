@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** What the page bundles besides the dependencies of the package; the build has no other way to know. */
-export const BUNDLED_IN_PAGE = ['preact', 'd3-scale', 'd3-shape', 'idb'];
+export const BUNDLED_IN_PAGE = ['preact', 'd3-shape', 'idb'];
 
 /** Every package that ships in the bundles, each once, with what it says of its licence. */
 export function bundledPackages(root) {
