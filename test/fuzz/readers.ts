@@ -2,7 +2,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { assess } from '../../src/core/blend/assess.js';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
+import { mediumSchema } from '../../src/core/brief/medium-schema.js';
 import { readBrief } from '../../src/core/brief/read-brief.js';
+import { readMedium } from '../../src/core/brief/read-medium.js';
 import { readRecipe } from '../../src/core/brief/read-recipe.js';
 import { readShop } from '../../src/core/brief/read-shop.js';
 import { recipeBlend } from '../../src/core/brief/recipe-blend.js';
@@ -23,6 +25,9 @@ import { orderSchema, readOrder } from '../../src/core/shop/order-file.js';
 import { readBlend, readWeights } from '../../src/core/shop/pours-cells.js';
 import { newRecord, pourLine } from '../../src/core/shop/pours-columns.js';
 import { readPours } from '../../src/core/shop/pours-record.js';
+import { readSieve, readSieveCsv, type SieveSample, sieveSchema } from '../../src/core/sieve/read-sieve.js';
+import { sandOfSample } from '../../src/core/sieve/sand.js';
+import { sieveResult } from '../../src/core/sieve/sieve-result.js';
 import { currencyCode, parseMoney, parsePrice } from '../../src/core/units/money.js';
 import { parseAmount, parseQuantity } from '../../src/core/units/quantity.js';
 import { KIND_INFO, type QuantityKind } from '../../src/core/units/vocabulary.js';
@@ -84,6 +89,14 @@ function readsBrief(text: string): unknown {
   const file = located(text);
   return readBrief(checkShape(briefSchema, file), shelf, dottedPlaces(file));
 }
+
+function readsSieve(text: string): SieveSample {
+  const file = located(text);
+  return readSieve(checkShape(sieveSchema, file), file.file, dottedPlaces(file));
+}
+
+const sieved = (samples: readonly SieveSample[]) =>
+  sieveResult(samples.slice(0, 2).map(sandOfSample), { curve: 'andreasen' }, true);
 
 const LEARNED = `format: pourwright.learned/1
 from: { file: pours.csv, pours: 7, measurements: 31, fitted: 2026-03-01 }
@@ -192,6 +205,22 @@ export const READERS: readonly Reader[] = [
     },
   },
   { name: 'pours', seeds: [RECORD], read: (text) => readPours(text, 'pours.csv') },
+  {
+    name: 'medium',
+    seeds: ['stand-in-gypsum', 'stand-in-acrylic-gypsum', 'stand-in-rapid-cement'].map((name) =>
+      example(`${name}.yaml`),
+    ),
+    read: (text) => {
+      const file = located(text);
+      return readMedium(checkShape(mediumSchema, file), shelf, dottedPlaces(file)).closeness;
+    },
+  },
+  { name: 'sieve weights', seeds: [example('sieves/dune-sand.yaml')], read: (text) => sieved([readsSieve(text)]) },
+  {
+    name: 'sieve table',
+    seeds: [example('sieves/yard-sand.csv')],
+    read: (text) => sieved(readSieveCsv(text, 'sieves.csv')),
+  },
   {
     name: 'quantity',
     seeds: [

@@ -16,6 +16,7 @@ import {
   type UnitForm,
 } from '../support/random-programs.js';
 import { emptyReport, type TrustReport, trustLp, trustMilp } from '../support/trust.js';
+import { yalpsModel } from '../support/yalps-model.js';
 
 const linear = Number(process.argv[2] ?? 12_000);
 const mixed = Number(process.argv[3] ?? 1_200);
@@ -84,32 +85,6 @@ function mixedRun(reference: ReferenceSolver): TrustReport[] {
     print(`Mixed-integer, ${name}`, report);
     return report;
   });
-}
-
-function yalpsModel(program: LinearProgram) {
-  const constraints = new Map(
-    program.rows.map(
-      (row, i) =>
-        [
-          `r${i}`,
-          { ...(row.low === undefined ? {} : { min: row.low }), ...(row.high === undefined ? {} : { max: row.high }) },
-        ] as const,
-    ),
-  );
-  const variables = new Map(
-    program.columns.map((_, j) => {
-      const terms = program.rows.flatMap((row, i) =>
-        row.coefficients[j] === 0 ? [] : [[`r${i}`, row.coefficients[j]!] as const],
-      );
-      return [`x${j}`, new Map([['goal', program.objective[j]!] as const, ...terms])] as const;
-    }),
-  );
-  return {
-    direction: program.sense === 'min' ? ('minimize' as const) : ('maximize' as const),
-    objective: 'goal',
-    constraints,
-    variables,
-  };
 }
 
 /** Times of one linear program each, in ms. YALPS has no upper bounds: its programs have the few stock bounds left out. */

@@ -20,7 +20,7 @@ export interface CollidingTarget {
 /**
  * An irreducible set of the brief's targets that no blend of any open system keeps: without any one of them the others
  * of the set can be kept (deletion filter, Chinneck and Dravnieks 1991, from memory, over settled blends). Standing
- * limits, doses and binder rules always hold. With each, how far it would have to give way for the whole brief to fit.
+ * limits on other properties, doses and binder rules always hold. With each, how far it would have to give way for the whole brief to fit.
  *
  * Null where a blend fits after all. An empty list: nothing fits even without targets.
  */
@@ -28,7 +28,7 @@ export function collidingTargets(question: Question, world: World, nearest?: str
   const aim = AIMS[question.objective];
   let likely = nearest;
   const fits = (sides: readonly Side[]): boolean => {
-    const fit = anyFit({ ...question, targets: targetsOf(sides) }, world, aim, likely);
+    const fit = anyFit({ ...question, targets: withSides(question.targets, sides) }, world, aim, likely);
     if (fit !== null) likely = fit.system.id;
     return fit !== null;
   };
@@ -41,7 +41,10 @@ export function collidingTargets(question: Question, world: World, nearest?: str
   }
   return left.map((side): CollidingTarget => {
     const { property } = side.target;
-    const others = targetsOf(all.filter((s) => s !== side));
+    const others = withSides(
+      question.targets,
+      all.filter((s) => s !== side),
+    );
     const reach = { property: propertyById(property)!, sense: side.side === 'max' ? 'min' : 'max' } as const;
     const fit = bestFit({ ...question, targets: others }, world, reach);
     const reachable = fit?.answer.value ?? null;
@@ -49,13 +52,13 @@ export function collidingTargets(question: Question, world: World, nearest?: str
   });
 }
 
-/** Sides put together again, one target a property. */
-export function targetsOf(sides: readonly Side[]): Target[] {
-  const targets = new Map<string, Target>();
-  for (const { target, side, limit } of sides) {
-    const { property, path } = target;
-    const so = targets.get(property) ?? { property, ...(path === undefined ? {} : { path }) };
-    targets.set(property, { ...so, [side]: limit });
-  }
-  return [...targets.values()];
-}
+/**
+ * The targets of a brief with only these sides of theirs. A target without sides stays as an open window: who gives way
+ * in a property still decides on it, so that no standing limit steps in.
+ */
+export const withSides = (targets: readonly Target[], sides: readonly Side[]): Target[] =>
+  targets.map(({ property, path }) => ({
+    property,
+    ...(path === undefined ? {} : { path }),
+    ...Object.fromEntries(sides.filter((s) => s.target.property === property).map((s) => [s.side, s.limit])),
+  }));

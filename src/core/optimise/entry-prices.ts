@@ -23,6 +23,8 @@ export interface EntryPrice {
 /** The check is made this far below and above the price found. */
 const BELOW = 0.95;
 const ABOVE = 1.05;
+/** Prices this close are the same. */
+const EVEN = 1e-6;
 /** Below this share of the mass a material is not used. */
 const DUST = 1e-7;
 
@@ -52,6 +54,8 @@ export function entryPrices(
     const price = world.prices[i]!;
     const perGram = prices.perGram[i]!;
     const found = perMoney === 0 ? null : (price ?? 0) - perGram / perMoney;
+    // It would pay already: only the least dose keeps it out, and no price changes that.
+    if (price !== null && found !== null && found > price * (1 + EVEN)) return [];
     const entersAt = found !== null && found > 0 ? found : null;
     const checked = entersAt === null ? null : holdsUp(wide, system, wideAnswer, aim, i, entersAt);
     return [{ material: m.id, price, entersAt, loss: Math.max(0, worse * perGram), checked }];

@@ -1,4 +1,4 @@
-import type { World } from '../blend/world.js';
+import { type World, worldOf } from '../blend/world.js';
 import type { DoseBasis, Material } from '../materials/schema.js';
 import { type BinderEntry, binderEntries } from './binder-entries.js';
 import { columnsOf } from './blend-program.js';
@@ -8,7 +8,7 @@ import { type LocalPrices, localPrices } from './local-prices.js';
 import { AIMS, type Aim } from './objective.js';
 import type { Question } from './question.js';
 import type { Settled } from './settle.js';
-import type { SystemAnswer } from './settle-systems.js';
+import { type SystemAnswer, settleSystems } from './settle-systems.js';
 
 /** A dose that costs the objective something: one that was asked for, or the ceiling of one. */
 export interface DoseHolds {
@@ -64,6 +64,13 @@ export function reasonsFor(
     entries: entryPrices(question, system, answer, aim, unpriced),
     binders: binderEntries(question, world, ranked),
   };
+}
+
+/** The reasons of a question by itself; see `reasonsFor`. */
+export function whatHoldsBack(question: Question, unpriced: readonly Material[] = []): Reasons | null {
+  const world = worldOf(question);
+  const { ranked } = settleSystems(question, world, AIMS[question.objective]);
+  return reasonsFor(question, world, ranked, unpriced);
 }
 
 /** Gains below this share of the objective per percent, or per whole stock, are dust. */
