@@ -4,7 +4,7 @@ import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Aim } from './objective.js';
 import type { Question } from './question.js';
-import { type Settled, settle, settleNear } from './settle.js';
+import { better, type Settled, settle, settleNear } from './settle.js';
 import { standingTargets } from './standing-limits.js';
 import { supported } from './support.js';
 import type { BinderSystem } from './systems.js';
@@ -29,38 +29,81 @@ export interface Place {
 
 /** An end is held to this share of its optimum while the other property is improved. */
 const AT_END = 1e-6;
+/** Tries to come back to that where a curved limit carried the blend past it. */
+const RETURNS = 3;
 
 /** The best of either property, each made as good in the other as it can be; null where nothing meets the brief. */
 export function trackEnds(track: Track): readonly [Place, Place] | null {
-  const [a, b] = [endOf(track, track.of, track.against), endOf(track, track.against, track.of)];
-  return a === null || b === null ? null : [a, b];
-}
-
-function endOf(track: Track, best: Aim, other: Aim): Place | null {
-  const { question, world, system } = track;
-  const free = settle(question, world, system, { aim: best });
-  const end = free?.feasible === true ? supported(question, world, system, free, best)?.answer : undefined;
-  if (end?.feasible !== true || end.value === null) return null;
-  const give = AT_END * Math.abs(end.value) * (best.sense === 'min' ? 1 : -1);
-  const held = withBound(question, best, end.value + give);
-  const better = settleNear(held, world, system, { aim: other, start: end.grams });
-  const kept = better.feasible ? weighable(held, world, system, better, other) : null;
-  const [first, second] = [placeOf(track, end), kept === null ? null : placeOf(track, kept)];
-  const isBetter = (a: Place, b: Place): boolean => {
-    const [x, y] = other === track.of ? [a.of, b.of] : [a.against, b.against];
-    return other.sense === 'min' ? x < y : x > y;
+  const { question, world, system, of, against } = track;
+  const best = (aim: Aim): Settled | null => {
+    const free = settle(question, world, system, { aim });
+    const kept = free?.feasible === true ? supported(question, world, system, free, aim)?.answer : undefined;
+    return kept?.feasible === true && kept.value !== null ? kept : null;
   };
-  return first !== null && second !== null && isBetter(second, first) ? second : first;
+  const [a, b] = [best(of), best(against)];
+  if (a === null || b === null) return null;
+  // The search is local: from the other end it may find a valley that it did not see from its own start.
+  const ends = [
+    endOf(track, of, against, bettered(track, of, a, b)),
+    endOf(track, against, of, bettered(track, against, b, a)),
+  ] as const;
+  return ends[0] === null || ends[1] === null ? null : [ends[0], ends[1]];
 }
 
-/** The best `of` with `against` held to a bound, from a place close by; null where none was found. */
-export function placeAt(track: Track, from: Place, bound: number): Place | null {
+/** A blend, or the one that the search comes to from another blend, whichever is the better. */
+function bettered({ question, world, system }: Track, aim: Aim, own: Settled, other: Settled): Settled {
+  const near = settleNear(question, world, system, { aim, start: other.grams });
+  const kept = near.feasible ? weighable(question, world, system, near, aim) : null;
+  return kept !== null && better(kept, own, aim) ? kept : own;
+}
+
+function endOf(track: Track, best: Aim, other: Aim, end: Settled): Place | null {
+  const { question, world, system } = track;
+  const first = placeOf(track, end);
+  const [sign, size] = [best.sense === 'min' ? 1 : -1, Math.abs(end.value!)];
+  const limit = end.value! + sign * AT_END * size;
+  let bound = limit;
+  let start = end.grams;
+  for (let tries = 0; tries < RETURNS; tries++) {
+    const held = withBound(question, best, bound);
+    const moved = settleNear(held, world, system, { aim: other, start });
+    const kept = moved.feasible ? weighable(held, world, system, moved, other) : null;
+    const second = kept === null ? null : placeOf(track, kept);
+    if (kept === null || second === null || !isBetter(track, other, second, first)) return first;
+    const past = sign * (sideOf(track, best, second) - limit);
+    if (past <= 0.01 * AT_END * size) return second;
+    bound -= sign * past;
+    start = kept.grams;
+  }
+  return first;
+}
+
+const sideOf = (track: Track, aim: Aim, place: Place): number => (aim === track.of ? place.of : place.against);
+
+function isBetter(track: Track, aim: Aim, place: Place, than: Place | null): boolean {
+  if (than === null) return true;
+  const [x, y] = [sideOf(track, aim, place), sideOf(track, aim, than)];
+  return aim.sense === 'min' ? x < y : x > y;
+}
+
+/** The best `of` with `against` held to a bound, from places close by or as found `before`; null where none was found. */
+export function placeAt(
+  track: Track,
+  from: readonly Place[],
+  bound: number,
+  before: Place | null = null,
+): Place | null {
   const { question, world, system, of, against } = track;
   const held = withBound(question, against, bound);
-  const near = settleNear(held, world, system, { aim: of, start: from.settled.grams });
-  const free = near.feasible ? near : settle(held, world, system, { aim: of });
-  const kept = free?.feasible === true ? weighable(held, world, system, free, of) : null;
-  return kept === null ? null : placeOf(track, kept);
+  let best = before;
+  const consider = (answer: Settled | null): void => {
+    const kept = answer?.feasible === true ? weighable(held, world, system, answer, of) : null;
+    const place = kept === null ? null : placeOf(track, kept);
+    if (place !== null && isBetter(track, of, place, best)) best = place;
+  };
+  for (const { settled } of from) consider(settleNear(held, world, system, { aim: of, start: settled.grams }));
+  if (best === null) consider(settle(held, world, system, { aim: of }));
+  return best;
 }
 
 function placeOf(track: Track, settled: Settled): Place | null {

@@ -31,8 +31,9 @@ export interface FrontierOptions {
 const POINTS = 33;
 /** Share of the points that is set evenly; the rest goes where the gaps are widest. */
 const EVENLY = 0.6;
-/** Rounds in which gaps are filled. */
-const FILLS = 8;
+/** Rounds in which gaps are filled, and how many of them heed only what is at least half as wide as the widest. */
+const FILLS = 16;
+const WIDEST_FILLS = 9;
 
 /**
  * The blends that cannot be better in one property without being worse in the other, all targets and limits kept:
@@ -56,9 +57,9 @@ export function frontier(question: Question, of: Aim, against: Aim, options: Fro
     }
     const tried = new Set<string>();
     for (let round = 0; round < FILLS && kept.length < wanted; round++) {
-      const gaps = widestGaps(kept, scale, wanted - kept.length, tried);
+      const gaps = widestGaps(kept, scale, wanted - kept.length, round < WIDEST_FILLS ? 0.5 : 0, tried);
       if (gaps.length === 0) break;
-      for (const { from, track, bound } of gaps) {
+      for (const { track, from, bound } of gaps) {
         const place = placeAt(track, from, bound);
         if (place !== null) found.push(place);
       }
@@ -88,8 +89,8 @@ function worthwhile(question: Question, world: World, of: Aim, against: Aim): En
 
 const atLeast = ({ sense }: Aim, a: number, b: number): boolean => (sense === 'min' ? a <= b : a >= b);
 
-/** Improvements below this share of a value are dust. */
-const DUST = 1e-7;
+/** A little above the share that settling lets a limit be missed by: less it cannot tell apart, and nobody can trade. */
+const DUST = 2e-5;
 
 /** From the best `of` to the best `against`, without what another place beats or equals. */
 function undominated(places: readonly Place[]): Place[] {
@@ -101,14 +102,17 @@ function undominated(places: readonly Place[]): Place[] {
     (p, q) => up(of, p.of) - up(of, q.of) || up(against, p.against) - up(against, q.against),
   );
   const kept: Place[] = [];
+  // The best `of` of those that came to be the last one kept.
+  let anchor = Number.NEGATIVE_INFINITY;
   for (const place of sorted) {
     const last = kept.at(-1);
-    if (
-      last !== undefined &&
-      !(up(against, last.against) - up(against, place.against) > DUST * Math.abs(place.against))
-    )
-      continue;
-    kept.push(place);
+    const gain = last === undefined ? Number.POSITIVE_INFINITY : up(against, last.against) - up(against, place.against);
+    const asGood = last !== undefined && up(of, place.of) - anchor <= DUST * Math.abs(place.of);
+    if (asGood ? gain > 0 : gain > DUST * Math.abs(place.against)) {
+      if (asGood) kept.pop();
+      else anchor = up(of, place.of);
+      kept.push(place);
+    }
   }
   return kept;
 }
@@ -138,13 +142,25 @@ function scaleOf(kept: readonly Place[]): Scale {
   };
 }
 
-/** Even steps in `against` from one end of a track to the other, each from the one before. */
+/**
+ * Even steps in `against` from one end of a track to the other, each from the one before; then back, because a search from
+ * the other side may come to a better valley.
+ */
 function sweep(a: Place, b: Place, scale: Scale, wanted: number, found: Place[]): void {
   const share = Math.abs(scale.against(b.against) - scale.against(a.against));
-  const steps = Math.min(wanted, Math.ceil(EVENLY * wanted * share));
+  const steps = Math.min(wanted - 1, Math.ceil(EVENLY * wanted * share));
+  const bounds = Array.from({ length: Math.max(0, steps - 1) }, (_v, k) =>
+    scale.between(a.against, b.against, (k + 1) / steps),
+  );
   let from = a;
-  for (let k = 1; k < steps; k++) {
-    const place = placeAt(a.track, from, scale.between(a.against, b.against, k / steps));
+  const there = bounds.map((bound) => {
+    const place = placeAt(a.track, [from], bound);
+    if (place !== null) from = place;
+    return place;
+  });
+  from = b;
+  for (let k = bounds.length - 1; k >= 0; k--) {
+    const place = placeAt(a.track, [from], bounds[k]!, there[k]!);
     if (place === null) continue;
     found.push(place);
     from = place;
@@ -152,27 +168,33 @@ function sweep(a: Place, b: Place, scale: Scale, wanted: number, found: Place[])
 }
 
 interface Gap {
-  readonly from: Place;
   readonly track: Track;
+  readonly from: readonly Place[];
   readonly bound: number;
 }
 
-/** The widest gaps between neighbours, to be looked into half-way by the tracks on either side; none twice. */
-function widestGaps(kept: readonly Place[], scale: Scale, count: number, tried: Set<string>): Gap[] {
+/**
+ * The widest gaps between neighbours, to be looked into half-way by the tracks on either side; none twice, and none below
+ * a share of the widest.
+ */
+function widestGaps(kept: readonly Place[], scale: Scale, count: number, least: number, tried: Set<string>): Gap[] {
   const gaps = kept.slice(1).map((q, i) => {
     const p = kept[i]!;
     const width = Math.hypot(scale.of(q.of) - scale.of(p.of), scale.against(q.against) - scale.against(p.against));
     return { p, q, width };
   });
   const open: Gap[] = [];
-  for (const { p, q } of gaps.sort((a, b) => b.width - a.width)) {
-    if (open.length >= count) break;
+  let widest = 0;
+  for (const { p, q, width } of gaps.sort((a, b) => b.width - a.width)) {
+    if (open.length >= count || width < least * widest) break;
     const bound = scale.between(p.against, q.against, 0.5);
-    for (const from of p.track === q.track ? [p] : [p, q]) {
-      const key = `${from.track.system.id} ${p.against} ${q.against}`;
+    for (const from of p.track === q.track ? [[p, q]] : [[p], [q]]) {
+      const { track } = from[0]!;
+      const key = `${track.system.id} ${p.against} ${q.against}`;
       if (tried.has(key)) continue;
       tried.add(key);
-      open.push({ from, track: from.track, bound });
+      widest = Math.max(widest, width);
+      open.push({ track, from, bound });
     }
   }
   return open;
