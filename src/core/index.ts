@@ -55,6 +55,7 @@ export { layersOf } from './report/card-layers.js';
 export { onScale, scoopWords, stageMinutes, timerWords } from './report/card-print.js';
 export { cardResult } from './report/card-result.js';
 export type { CardLayer, CardResult } from './report/card-schema.js';
+export { limitWords, notWeighedWords, partsWords } from './report/choice-words.js';
 export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';
 export { frontierSvg } from './report/frontier-svg.js';
@@ -69,10 +70,11 @@ export type { FitResult, PoursResult, ShownPour } from './report/pours-schema.js
 export { priceResult } from './report/price-result.js';
 export type { PricedBlend, PriceResult } from './report/price-schema.js';
 export type { Wording } from './report/print.js';
-export { printAs, printDifference, printProperty, printWindow, significant } from './report/print.js';
+export { printAs, printDifference, printLimit, printProperty, printWindow, significant } from './report/print.js';
 export { problemResult } from './report/problem-result.js';
-export { reasonsResult, surenessResult, waysOutResult } from './report/reasons-result.js';
+export { reasonsResult, surenessResult, unpricedOf, waysOutResult } from './report/reasons-result.js';
 export type { ReasonsResult, SurenessResult, WaysOutResult } from './report/reasons-schema.js';
+export { NO_REASONS, reasonsWords } from './report/reasons-words.js';
 export { proposalResult } from './report/result.js';
 export type {
   AssessmentResult,
@@ -81,8 +83,10 @@ export type {
   ProposalResult,
   VerdictResult,
 } from './report/result-schema.js';
+export { spreadWords } from './report/spread-words.js';
 export { standInResult } from './report/stand-in-result.js';
 export type { CandidateResult, StandInResult } from './report/stand-in-schema.js';
+export { surenessWords } from './report/sureness-words.js';
 export { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from './safety/facts.js';
 export { weightAfter } from './shop/drying-time.js';
 export { learnedFile, learnedSchema, overlayLearned } from './shop/learned.js';

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
+import type { AssessmentResult } from '../core/index.js';
 import { CautionStrip } from './parts/cautions.js';
 import { Troubles } from './parts/troubles.js';
 import { type Bench, chosenFile, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
@@ -38,7 +39,7 @@ export function App() {
     follow();
     return () => removeEventListener('hashchange', follow);
   }, []);
-  const told = bench.step === 'assess' ? bench.assessed : bench.step === 'blend' ? bench.told : chosenTold(bench);
+  const cautions = cautionsInView(bench);
   return (
     <>
       <a class="skip" href="#main">
@@ -64,12 +65,19 @@ export function App() {
         <Troubles troubles={bench.troubles} />
         {stepOf(bench)}
       </main>
-      <footer class="foot">{told !== null && <CautionStrip set={told.result.cautions} />}</footer>
+      <footer class="foot">{cautions !== null && <CautionStrip set={cautions} />}</footer>
       <p class="unseen" role="status" aria-live="polite">
         {bench.said}
       </p>
     </>
   );
+}
+
+/** Those of the blend that the step is about. */
+function cautionsInView(bench: Bench): AssessmentResult['cautions'] | null {
+  if (bench.stepCautions !== null) return bench.stepCautions;
+  const told = bench.step === 'assess' ? bench.assessed : bench.step === 'blend' ? bench.told : chosenTold(bench);
+  return told?.result.cautions ?? null;
 }
 
 function stepOf(bench: Bench): ComponentChildren {

@@ -96,7 +96,7 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
     const { page, context } = await openBench(browser);
     await openExample(page, 'Hexagonal herb planter');
     await page.getByRole('button', { name: 'Look for them' }).click();
-    const take = page.getByRole('button', { name: /^Use only what another, 1/ });
+    const take = page.getByRole('button', { name: /^Take another, 1/ });
     await take.waitFor({ timeout: 50_000 });
     const made = (await page.locator('.beside td.list').nth(1).textContent())!.split(', ').sort();
     await take.click();

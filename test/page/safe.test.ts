@@ -171,4 +171,31 @@ describe.skipIf(skipPageTests)('the page in a browser', () => {
     expect(after[0]).toContain('soap-tray.yaml');
     await context.close();
   });
+
+  it('tells of a store that a newer page wrote, gives it out whole, and leaves it as it is', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Soap tray');
+    await page.waitForTimeout(800);
+    await page.close();
+    const later = await context.newPage();
+    // Before the bench opens its store, a later version of it is there.
+    await later.addInitScript(() => {
+      const open = indexedDB.open('pourwright-bench', 2);
+      open.onupgradeneeded = () => open.result.createObjectStore('later').put('kept by a later page', 'one');
+      open.onsuccess = () => open.result.close();
+    });
+    await later.goto(PAGE);
+    const trouble = later.getByRole('alert', { name: /Trouble/ });
+    await trouble.waitFor();
+    expect(await trouble.textContent()).toContain('newer copy of this page');
+    await later.getByRole('button', { name: 'Incense dish' }).first().click();
+    await settled(later, 'Incense dish');
+    const { text } = await saved(later, () =>
+      later.getByRole('button', { name: 'Save everything that is kept' }).click(),
+    );
+    expect(text).toContain('kept by a later page');
+    expect(text).toContain('Soap tray');
+    expect((JSON.parse(text) as { stores: { papers: { key: string }[] } }).stores.papers.length).toBeGreaterThan(3);
+    await context.close();
+  });
 });

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { PROPERTIES } from '../../src/core/blend/properties/index.js';
-import { printDifference, printProperty, printWindow, significant } from '../../src/core/report/print.js';
+import { readLimit } from '../../src/core/brief/read-targets.js';
+import { printDifference, printLimit, printProperty, printWindow, significant } from '../../src/core/report/print.js';
 import { between, property } from '../science/counting.js';
 
 const METRIC = { system: 'metric', currency: 'EUR' } as const;
@@ -60,6 +61,40 @@ describe('a window in words', () => {
     [null, null, 'any'],
   ])('%s to %s is %s', (min, max, words) => {
     expect(printWindow('dry-weight', min, max, METRIC)).toBe(words);
+  });
+});
+
+describe('a limit in words', () => {
+  it.each([
+    ['water-to-binder', 0.5, '0.5'],
+    ['water-to-binder', 0.4185, '0.4185'],
+    ['flow', 1, '1'],
+    ['pigment-share', 5, '5 %'],
+    ['cost', 0.4, '0.40 EUR'],
+    ['cost', 0.3281, '0.328 EUR'],
+    ['cost', 2.274, '2.27 EUR'],
+    ['cost', 0.0312, '0.0312 EUR'],
+    ['cost', 12, '12.00 EUR'],
+    ['demould-time', 123, '2 h 3 min'],
+    ['working-time', 15, '15 min'],
+    ['peak-temperature', 60.5, '60.5 °C'],
+    ['strength', 14, '14 MPa'],
+    ['dry-weight', 1350, '1350 g'],
+  ])('%s %f is %s', (id, value, words) => {
+    expect(printWindow(id, null, value, METRIC)).toBe(`at most ${words}`);
+  });
+
+  it('reads back as the limit it was, to four figures', () => {
+    property(
+      fc.tuple(fc.constantFrom(...PROPERTIES), between(0.01, 2000)),
+      ([p, value]) => {
+        const read = readLimit(printLimit(value, p.quantity, METRIC), p.quantity, METRIC.currency, {});
+        // Grams, litres and MPa keep at least three figures.
+        expect(Math.abs(read / value - 1), `${p.id} ${value}`).toBeLessThan(6e-3);
+        return true;
+      },
+      400,
+    );
   });
 });
 

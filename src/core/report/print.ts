@@ -63,11 +63,43 @@ export function printProperty(id: string, value: number | null, wording: Wording
   return printAs(value, property.quantity, property.digits, wording);
 }
 
+/** Figures of a limit: it is the maker's own, so more than a prediction is good for. */
+const LIMIT_DIGITS = 4;
+
+const decimalsOf = (figure: string): number => /\.(\d+)/.exec(figure)?.[1]?.length ?? 0;
+
+/** A limit as a maker would write it: "0.5", "5 %", "2 h 3 min", "0.40 EUR"; no zeros behind it but a coin's. */
+export function printLimit(value: number, quantity: Quantity, wording: Wording): string {
+  const { system, currency } = wording;
+  const bare = String(Number(plain(value, LIMIT_DIGITS)));
+  switch (quantity) {
+    case 'ratio':
+      return bare;
+    case 'percent':
+      return `${bare} %`;
+    case 'money': {
+      // Below a coin's worth money keeps three figures, as makers compare pieces by parts of a cent.
+      const fine = String(Number(plain(value, 3)));
+      return printMoney(
+        Number(value.toFixed(6)),
+        currency,
+        Math.max(decimalsOf(printMoney(0, currency)), decimalsOf(fine)),
+      );
+    }
+    // Limits are not rounded as predictions are: that would move them.
+    case 'set-time':
+      return printQuantity(significant(value, LIMIT_DIGITS), 'setTime', { system });
+    case 'temperature':
+      return printQuantity(significant(value, LIMIT_DIGITS), 'temperature', { system });
+    default:
+      return printAs(value, quantity, LIMIT_DIGITS, wording);
+  }
+}
+
 /** "at most 250 g", "at least 10 min", "0.9 to 1.1". */
 export function printWindow(id: string, min: number | null, max: number | null, wording: Wording): string {
-  const digits = 4;
   const property = propertyById(id)!;
-  const say = (v: number) => printAs(v, property.quantity, digits, wording);
+  const say = (v: number) => printLimit(v, property.quantity, wording);
   if (min !== null && max !== null) return min === max ? `just ${say(min)}` : `${say(min)} to ${say(max)}`;
   if (max !== null) return `at most ${say(max)}`;
   return min === null ? 'any' : `at least ${say(min)}`;

@@ -6,7 +6,7 @@ import type { Told } from '../worker/told.js';
 
 const W = 340;
 const H = 190;
-const PAD = { left: 46, right: 12, top: 12, bottom: 30 } as const;
+const PAD = { left: 52, right: 12, top: 12, bottom: 34 } as const;
 const DAYS = [0, 1, 3, 7, 14, 28] as const;
 
 /** Weight of one piece over four weeks, with the likely range at the days that are forecast. */

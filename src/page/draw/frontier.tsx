@@ -5,7 +5,7 @@ import type { FrontierTold } from '../worker/frontier.js';
 
 const W = 340;
 const H = 240;
-const PAD = { left: 54, right: 18, top: 14, bottom: 40 } as const;
+const PAD = { left: 64, right: 22, top: 14, bottom: 40 } as const;
 
 interface FrontierPlotProps {
   readonly told: FrontierTold;

@@ -4,7 +4,7 @@ import type { Told } from '../worker/told.js';
 import { grams, litres, scoops, wordingOf } from './words.js';
 
 /** What to weigh out: for one piece and for the batch, with parts, loose volume, scoops and cost beneath. */
-export function BlendTable({ told }: { readonly told: Told }) {
+export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; readonly name?: string }) {
   const { result, costs } = told;
   const wording = wordingOf(told);
   const tones = tonesOf(told);
@@ -12,7 +12,7 @@ export function BlendTable({ told }: { readonly told: Told }) {
   const whole = Number.isInteger(pieces) ? `${pieces}` : significant(pieces, 3).toString();
   return (
     <table class="blend">
-      <caption class="unseen">The blend</caption>
+      <caption class="unseen">{name}</caption>
       <thead>
         <tr>
           <th scope="col">material</th>

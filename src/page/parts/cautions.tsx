@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { AssessmentResult } from '../../core/index.js';
 import { update } from '../state/bench.js';
 
@@ -46,6 +47,14 @@ export function Cautions({ set, full }: { readonly set: CautionSet; readonly ful
       <p class="closing">{set.closing}</p>
     </section>
   );
+}
+
+/** While a step looks at something of its own, the cautions of that are at the foot of the window. */
+export function useCautionsInView(set: CautionSet | null): void {
+  useEffect(() => {
+    update({ stepCautions: set });
+    return () => update({ stepCautions: null });
+  }, [set]);
 }
 
 /** The gravest caution, at the foot of the window on every step; leads to the whole list. */

@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import {
+  notWeighedWords,
   type ProposalResult,
-  printAs,
   printDifference,
+  printLimit,
   printProperty,
   printWindow,
   propertyById,
@@ -42,7 +43,7 @@ function relaxed({ property, side, nearest }: Miss, wording: Wording): string {
   const unit = quantity === 'money' ? 0.01 : 10 ** (Math.floor(Math.log10(Math.abs(nearest) || 1)) - DIGITS + 1);
   const steps = nearest / unit;
   const value = unit * (side === 'max' ? Math.ceil(steps + 1e-9) : Math.floor(steps - 1e-9));
-  return printAs(Number(value.toPrecision(DIGITS + 1)), quantity, DIGITS + 1, wording);
+  return printLimit(Number(value.toPrecision(DIGITS + 1)), quantity, wording);
 }
 
 interface ConflictProps {
@@ -58,15 +59,23 @@ interface ConflictProps {
 export function Conflict({ result, wording, draft, children, onRelax }: ConflictProps) {
   if (result.status === 'met') return null;
   const { conflict } = result;
+  const unweighed = draft ? null : notWeighedWords(result, wording);
   if (conflict === null)
     return (
-      <section class="conflict" aria-label="Why nothing fits">
-        <h2>{draft ? 'Nothing fits, it seems' : 'The scale is too coarse'}</h2>
-        <p>
-          {draft
-            ? 'Looking for what stands in the way…'
-            : 'A blend exists, but none that this scale can weigh out meets every limit. A finer scale or a larger batch would.'}
-        </p>
+      <section class="conflict" aria-labelledby="conflict-title">
+        <h2 id="conflict-title">{draft ? 'Nothing fits, it seems' : 'No blend meets everything'}</h2>
+        {draft && <p>Looking for what stands in the way…</p>}
+        {unweighed !== null && (
+          <>
+            <p>{unweighed.lead}</p>
+            <ul class="plain">
+              {unweighed.lines.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+            <p>{unweighed.after}</p>
+          </>
+        )}
       </section>
     );
   const misses = missesOf(result);

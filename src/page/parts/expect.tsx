@@ -1,17 +1,11 @@
-import {
-  type AssessmentResult,
-  type ProposalResult,
-  printProperty,
-  propertyById,
-  type Wording,
-} from '../../core/index.js';
+import { type AssessmentResult, printProperty, propertyById, spreadWords, type Wording } from '../../core/index.js';
 
 /** Every property the blend has, with its likely range and, on request, what it rests on. */
 export function Expect({
   result,
   wording,
 }: {
-  readonly result: AssessmentResult | ProposalResult;
+  readonly result: Pick<AssessmentResult, 'piece' | 'properties'>;
   readonly wording: Wording;
 }) {
   const had = result.properties.filter((p) => p.value !== null);
@@ -28,7 +22,9 @@ export function Expect({
                 <details class="why">
                   <summary>{p.name}</summary>
                   <p>
-                    {propertyById(p.property)?.meaning}. Rests on {p.restsOn}. Models: {p.models.join(', ')}.
+                    {propertyById(p.property)?.meaning}. Rests on {p.restsOn}.
+                    {p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`} Models:{' '}
+                    {p.models.join(', ')}.
                   </p>
                 </details>
               </dt>

@@ -1,5 +1,5 @@
 import { useRef } from 'preact/hooks';
-import { printAs, printProperty, propertyById, readLimit, type Wording } from '../../core/index.js';
+import { printLimit, printProperty, propertyById, readLimit, type Wording } from '../../core/index.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
 import { Field, problemAt } from './field.js';
@@ -46,7 +46,7 @@ export function Window(props: WindowProps) {
   const place = (v: number | null, otherwise: number): number => (v === null ? otherwise : placeOf(now, v));
   const slide = (side: 'min' | 'max', step: number): void => {
     const open = side === 'min' ? step <= 0 : step >= STEPS;
-    onEdit(side, open ? undefined : printAs(valueAt(now, step / STEPS), property.quantity, 4, wording));
+    onEdit(side, open ? undefined : printLimit(valueAt(now, step / STEPS), property.quantity, wording));
   };
   const thumb = (side: 'min' | 'max', text: string, value: number | null) => (
     <input

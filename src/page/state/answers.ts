@@ -8,7 +8,7 @@ let desk: Desk | null = null;
 let slow: Desk | null = null;
 
 /** Questions that may take seconds have a worker of their own, and are broken off when they change. */
-const SLOW: ReadonlySet<AskKind> = new Set(['standIn', 'order', 'others', 'frontier', 'waysOut']);
+const SLOW: ReadonlySet<AskKind> = new Set(['standIn', 'order', 'others', 'frontier', 'waysOut', 'sure', 'reasons']);
 
 /** The workers that steps ask; set once at the start. */
 export const useDesks = (steady: Desk, patient: Desk): void => {

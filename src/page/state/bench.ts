@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { AssessmentResult } from '../../core/index.js';
 import type { Folder } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
@@ -27,6 +28,8 @@ export interface Bench {
   readonly busy: boolean;
   readonly assessed: Told | null;
   readonly assessProblems: readonly Notice[];
+  /** Cautions of what a step looks at by itself: a stand-in, an order. */
+  readonly stepCautions: AssessmentResult['cautions'] | null;
   readonly troubles: readonly Trouble[];
   /** Told to screen readers. */
   readonly said: string;
@@ -47,6 +50,7 @@ export let bench: Bench = {
   busy: false,
   assessed: null,
   assessProblems: [],
+  stepCautions: null,
   troubles: [],
   said: '',
 };

@@ -5,6 +5,8 @@ import { type IDBPDatabase, openDB } from 'idb';
 const NAME = 'pourwright-bench';
 const VERSION = 1;
 const FORMAT = 'pourwright.paper/1';
+const NEWER =
+  'What this device keeps was written by a newer copy of this page. Nothing of it was changed, and nothing is kept now: save your files before you leave.';
 const STORES = ['papers', 'aside', 'marks'] as const;
 
 export interface Trouble {
@@ -42,6 +44,7 @@ export async function openDrawer(): Promise<Drawer> {
       },
     });
   } catch (error) {
+    if (reason(error) === 'VersionError') return closed(NEWER, await openDB(NAME).catch(() => undefined));
     return closed(`This browser keeps nothing for this page (${reason(error)}). Save your files before you leave.`);
   }
   const papers: Record<string, string> = {};

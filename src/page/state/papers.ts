@@ -1,6 +1,7 @@
 import { shopTemplate } from '../../core/index.js';
+import type { Told } from '../worker/told.js';
 import { bench, update } from './bench.js';
-import { dataOf } from './edit.js';
+import { dataOf, fieldOf, withFields } from './edit.js';
 import { freeName, writeFile } from './files.js';
 import { exampleFiles } from './shipped.js';
 
@@ -14,6 +15,7 @@ export function kindOf(name: string, text: string): PaperKind {
   if (data === null) return /shop/.test(name) ? 'shop' : 'brief';
   if ('items' in data) return 'order';
   if ('amounts' in data) return 'recipe';
+  if ('sieves' in data) return 'other';
   if ('sample' in data || 'mix' in data || 'hardness' in data) return 'medium';
   if ('mould' in data && 'objective' in data) return 'brief';
   if (['scale', 'prices', 'currency', 'scoop', 'units', 'region'].some((word) => word in data)) return 'shop';
@@ -78,6 +80,26 @@ export function newRecipe(): void {
   writeFile(
     name,
     `title: My recipe\nshop: ${shop}\nmould: { water: 250 mL }\nservice: dry-indoor\namounts:\n  casting-plaster: 250 g\n  water: 150 g\n`,
+  );
+  openPaper(name);
+}
+
+/** Fields of a brief that say how a blend is looked for; a recipe has its blend. */
+const SEARCH = ['objective', 'materials', 'limits', 'parts', 'doses', 'colour', 'batch'] as const;
+
+/** A blend that was found for a brief becomes a recipe beside it, with the brief's own setting and targets. */
+export function recipeOf(brief: string, { result }: Told): void {
+  const text = bench.folder[brief] ?? '';
+  const waste = fieldOf(dataOf(text), ['batch', 'waste']);
+  const name = freeName(brief.replace(/(\.ya?ml)?$/i, '-sure.yaml'));
+  writeFile(
+    name,
+    withFields(text, [
+      ...SEARCH.map((field) => [[field], undefined] as const),
+      [['title'], `${result.title}, surer`],
+      ...(waste === undefined ? [] : [[['waste'], waste] as const]),
+      ...result.blend.map((i) => [['amounts', i.material], `${Number(i.batchGrams.toPrecision(6))} g`] as const),
+    ]),
   );
   openPaper(name);
 }

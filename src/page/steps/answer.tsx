@@ -1,6 +1,7 @@
 import { printProperty, propertyById, significant, type Wording } from '../../core/index.js';
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
+import { Choices } from '../parts/choices.js';
 import { Notices } from '../parts/notices.js';
 import { Verdicts } from '../parts/verdicts.js';
 import { chanceWords, isProposal } from '../parts/words.js';
@@ -18,6 +19,14 @@ function fillsOf({ result }: Told): string | null {
   return `as written it fills ${significant(result.fills, 3)} moulds`;
 }
 
+function verdictOf(result: Told['result'], barred: boolean): string {
+  if (barred) return 'Do not cast this';
+  const nearest = isProposal(result) && result.status !== 'met';
+  if (nearest) return 'Nearest blend';
+  if (!result.met) return 'Misses a target';
+  return result.targets.length === 0 ? 'A blend' : 'All targets met';
+}
+
 interface AnswerProps {
   readonly told: Told;
   readonly wording: Wording;
@@ -29,6 +38,7 @@ interface AnswerProps {
 export function Answer({ told, wording, busy, stale }: AnswerProps) {
   const { result } = told;
   const met = isProposal(result) ? result.status === 'met' : result.met;
+  const barred = result.warnings.some((w) => w.severity === 'error');
   const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
   const aim = isProposal(result)
     ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
@@ -45,16 +55,8 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
           ].join(' · ')}
         </p>
         <h1>{result.title}</h1>
-        <p class={`verdict ${met ? 'met' : 'missed'}`}>
-          <b>
-            {met
-              ? result.targets.length === 0
-                ? 'A blend'
-                : 'All targets met'
-              : isProposal(result)
-                ? 'Nearest blend'
-                : 'Misses a target'}
-          </b>
+        <p class={`verdict ${met && !barred ? 'met' : 'missed'}`}>
+          <b>{verdictOf(result, barred)}</b>
           {aim !== null && <span>{aim}</span>}
           {fills !== null && <span>{fills}</span>}
           <span class="sure">
@@ -68,10 +70,13 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
           </span>
         </p>
       </header>
-      {result.warnings.length > 0 && <Notices problems={result.warnings} title="Warnings" />}
+      {result.warnings.length > 0 && (
+        <Notices problems={result.warnings} title={barred ? 'Do not cast this' : 'Warnings'} />
+      )}
       <Mould told={told} />
       <Verdicts verdicts={result.targets} wording={wording} />
       <BlendTable told={told} />
+      {isProposal(result) && <Choices result={result} wording={wording} />}
       <div class="row wrap onward">
         <button type="button" class="button main" onClick={() => take(isProposal(result) ? 'brief' : 'recipe', 'card')}>
           Weigh it out

@@ -5,6 +5,7 @@ import { Cautions } from '../parts/cautions.js';
 import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { Risks } from '../parts/risks.js';
 import { wordingOf } from '../parts/words.js';
 import type { Bench } from '../state/bench.js';
 import { dataOf, fieldOf, textField } from '../state/edit.js';
@@ -72,6 +73,7 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
             <Costs told={told} />
           </div>
           <Expect result={told.result} wording={wording} />
+          <Risks risks={told.result.risks} />
           <Cautions set={told.result.cautions} full={bench.fullCautions} />
           <Fold name="This result as JSON">
             <p class="hint">The same object as pourwright assess --json prints.</p>

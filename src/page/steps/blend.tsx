@@ -7,6 +7,7 @@ import { Conflict } from '../parts/conflict.js';
 import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { Risks } from '../parts/risks.js';
 import { isProposal, wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import type { Bench } from '../state/bench.js';
@@ -18,7 +19,9 @@ import { MouldForm } from './mould-form.js';
 import { OtherBlends } from './others.js';
 import { Paper } from './paper.js';
 import { PieceForm } from './piece-form.js';
+import { ReasonsPart } from './reasons.js';
 import { ShelfChoice } from './shelf-choice.js';
+import { SurePart } from './sure.js';
 import { TargetsForm } from './targets-form.js';
 import { WaysOut } from './ways-out.js';
 
@@ -90,6 +93,8 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             <Curve told={told} />
             <Costs told={told} />
           </div>
+          <SurePart key={`sure ${file}`} bench={bench} />
+          <ReasonsPart key={`reasons ${file}`} bench={bench} proposal={proposal} wording={wording} />
           <FrontierPart
             key={`frontier ${file}`}
             bench={bench}
@@ -99,6 +104,7 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
           <OtherBlends key={file} bench={bench} wording={wording} />
           <OtherSystems result={told.result} wording={wording} />
           <Expect result={told.result} wording={wording} />
+          <Risks risks={told.result.risks} />
           <Cautions set={told.result.cautions} full={bench.fullCautions} />
           <Fold name="This result as JSON">
             <p class="hint">The same object as pourwright propose --json prints.</p>

@@ -5,9 +5,10 @@ import {
   OBJECTIVES,
   type Objective,
   type ProposalResult,
-  printAs,
+  printLimit,
   printProperty,
   propertyById,
+  type Quantity,
   type Wording,
 } from '../../core/index.js';
 import { FrontierPlot } from '../draw/frontier.js';
@@ -120,13 +121,15 @@ function Traced({ told, result, wording, file }: TracedProps) {
   );
 }
 
-const DIGITS = 4;
+/** Figures that a limit keeps in words. */
+const digitsOf = (quantity: Quantity): number => (quantity === 'money' ? 3 : 4);
 
 /** The point's value as a limit, rounded so that the point itself still keeps it. */
 function limitText(id: string, value: number, rising: boolean, wording: Wording): string {
   const { quantity } = propertyById(id)!;
-  const unit = 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) - DIGITS + 1);
+  const digits = digitsOf(quantity);
+  const unit = 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) - digits + 1);
   const steps = value / unit;
   const held = unit * (rising ? Math.floor(steps + 1e-9) : Math.ceil(steps - 1e-9));
-  return printAs(Number(held.toPrecision(DIGITS)), quantity, DIGITS, wording);
+  return printLimit(Number(held.toPrecision(digits)), quantity, wording);
 }

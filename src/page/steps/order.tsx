@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { type OrderResult, printMoney, printQuantity, significant } from '../../core/index.js';
-import { Cautions } from '../parts/cautions.js';
+import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Choice, Field, Fold, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { count } from '../parts/words.js';
@@ -17,6 +17,7 @@ import { shopFileOf } from './shelf.js';
 export function OrderStep({ bench }: { readonly bench: Bench }) {
   const file = bench.order;
   const had = useAnswer('order', 'order', bench.folder, file === null ? null : { file });
+  useCautionsInView(file === null ? null : (had.value?.cautions ?? null));
   if (file === null || bench.folder[file] === undefined) return <NewOrder bench={bench} />;
   const text = bench.folder[file];
   const data = dataOf(text);

@@ -94,7 +94,7 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
                     <button
                       type="button"
                       class="button"
-                      aria-label={`Use only what ${name(i)} is made of`}
+                      aria-label={`Take ${name(i)}: use only what it is made of`}
                       onClick={() => onTake(b.result.blend.filter((m) => m.kind !== 'water').map((m) => m.material))}
                     >
                       Take

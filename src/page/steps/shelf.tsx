@@ -96,7 +96,7 @@ function Prices({ shop, priceFile, text, told }: PricesProps) {
       {told === null && text !== '' ? (
         <p class="hint">Reading the list…</p>
       ) : told !== null && told.offers.length > 0 ? (
-        <Scroll label="Price list">
+        <Scroll label="Price list" long>
           <table>
             <thead>
               <tr>

@@ -12,9 +12,11 @@ import {
   significant,
   type Wording,
 } from '../../core/index.js';
-import { Cautions } from '../parts/cautions.js';
+import { Cautions, useCautionsInView } from '../parts/cautions.js';
+import { Expect } from '../parts/expect.js';
 import { Choice, Field, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { Risks } from '../parts/risks.js';
 import { Scroll } from '../parts/scroll.js';
 import { chanceWords, grams, SERVICE_WORDS, spaced } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
@@ -22,6 +24,7 @@ import { type Bench, update } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { editField, freeName, writeFile } from '../state/files.js';
 import { ensureOwnShop, kindOf, openPaper, titleOf } from '../state/papers.js';
+import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
 import { Paper } from './paper.js';
 import { shopFileOf } from './shelf.js';
@@ -52,7 +55,13 @@ export function StandInStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Looking along the shelf… this may take a while with many materials.' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
-          <Found result={had.value} file={file} data={data ?? {}} full={bench.fullCautions} />
+          <Found
+            result={had.value}
+            file={file}
+            data={data ?? {}}
+            system={systemOf(bench, file)}
+            full={bench.fullCautions}
+          />
         </div>
       )}
       <Paper file={file} text={text} name="The description" />
@@ -61,6 +70,13 @@ export function StandInStep({ bench }: { readonly bench: Bench }) {
       </button>
     </div>
   );
+}
+
+/** Units that the description's shop prints in. */
+function systemOf({ folder }: Bench, file: string): Wording['system'] {
+  const shop = textField(dataOf(folder[file] ?? ''), ['shop']);
+  const units = shop === '' ? '' : textField(dataOf(folder[beside(file, shop)] ?? ''), ['units']);
+  return units === 'us' ? 'us' : 'metric';
 }
 
 const EMPTY = `title: A medium I cannot get
@@ -178,13 +194,15 @@ interface FoundProps {
   readonly result: StandInResult;
   readonly file: string;
   readonly data: Record<string, unknown>;
+  readonly system: Wording['system'];
   readonly full: boolean;
 }
 
-function Found({ result, file, data, full }: FoundProps) {
+function Found({ result, file, data, system, full }: FoundProps) {
   const [place, setPlace] = useState(0);
   const shown = result.candidates[place] ?? result.candidates[0];
-  const wording: Wording = { system: 'metric', currency: result.currency };
+  useCautionsInView(shown?.cautions ?? null);
+  const wording: Wording = { system, currency: result.currency };
   if (shown === undefined) return null;
   return (
     <>
@@ -225,6 +243,10 @@ function Found({ result, file, data, full }: FoundProps) {
           Take this blend
         </button>
       </section>
+      <div class="details">
+        <Expect result={{ piece: result.piece, properties: shown.properties }} wording={wording} />
+      </div>
+      <Risks risks={shown.risks} />
       <Cautions set={shown.cautions} full={full} />
     </>
   );

@@ -86,7 +86,7 @@ function Remove({ name }: { readonly name: string }) {
     <button
       type="button"
       class="quiet"
-      aria-label={sure ? `Really remove ${name}` : `Remove ${name}`}
+      aria-label={sure ? `Really? Remove ${name}` : `Remove ${name}`}
       onClick={() => (sure ? removeFile(name) : setSure(true))}
       onBlur={() => setSure(false)}
     >

@@ -16,9 +16,11 @@ import { opener, type ShippedTable } from './open.js';
 import { orderOf } from './order.js';
 import { othersOf } from './others.js';
 import { pourAdded, poursTaught, shownPours } from './pours.js';
+import { reasonsOf } from './reasons.js';
 import { shelfTold } from './shelf-told.js';
 import { standInOf } from './stand-in.js';
-import { toldOf } from './told.js';
+import { sureOf } from './sure.js';
+import { toldOf, toldOfProposal } from './told.js';
 
 export type Answers = { readonly [K in AskKind]: (folder: Folder, ask: Asks[K]['ask']) => Asks[K]['answer'] };
 
@@ -32,14 +34,8 @@ export function answers(shipped: ShippedTable): Answers {
       const { brief, shelf, invented } = read;
       const proposal = proposeNear(brief.question, near);
       if (proposal === null) return null;
-      const find = new Map(brief.question.materials.map((m) => [m.id, m]));
-      const parts = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
-      const mixed = {
-        parts,
-        input: { ...brief.question, materials: parts.map((p) => p.material) },
-        result: proposalResult(brief, proposal, shelf, invented),
-      };
-      return toldOf(file, mixed, shelf.shop.units, true);
+      const result = proposalResult(brief, proposal, shelf, invented);
+      return toldOfProposal(file, brief.question, proposal, result, shelf.shop.units, true);
     },
     blend(folder, { file }) {
       const { mixed, open: opened } = open.mixed(folder, file);
@@ -78,6 +74,8 @@ export function answers(shipped: ShippedTable): Answers {
       const read = open.brief(folder, file);
       return read.kind === 'recipe' ? null : waysOutResult(read.brief, read.shelf, system);
     },
+    sure: (folder, { file, chance }) => sureOf(open, folder, file, chance),
+    reasons: (folder, { file }) => reasonsOf(open, folder, file),
     others: (folder, { file }) => othersOf(open, folder, file),
     standIn: (folder, { file }) => standInOf(open, folder, file),
     shelf: (folder, { shop }) => shelfTold(open.shop(folder, shop)),

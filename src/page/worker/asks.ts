@@ -7,6 +7,7 @@ import type {
   PourRow,
   PoursResult,
   PriceResult,
+  ReasonsResult,
   StandInResult,
   UnitSystem,
   WaysOutResult,
@@ -38,6 +39,10 @@ export interface Asks {
   frontier: { ask: { file: string; against: Objective }; answer: FrontierTold };
   /** What would let a brief be met that nothing meets; `system` is the nearest blend's. */
   waysOut: { ask: { file: string; system: string }; answer: WaysOutResult | null };
+  /** A blend that meets all targets at once with this chance, or the surest there is. */
+  sure: { ask: { file: string; chance: string }; answer: Told };
+  /** What holds the blend back; null: no blend meets the brief. */
+  reasons: { ask: { file: string }; answer: ReasonsResult | null };
   others: { ask: { file: string }; answer: Others };
   standIn: { ask: { file: string }; answer: StandInResult };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };

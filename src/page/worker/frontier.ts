@@ -1,6 +1,6 @@
-import { AIMS, frontier, InputProblems, type Objective, propertyById, type Target } from '../../core/index.js';
+import { AIMS, frontier, type Objective, propertyById, type Target } from '../../core/index.js';
 import type { Folder } from './folder.js';
-import type { Opener } from './open.js';
+import { briefOnly, type Opener } from './open.js';
 
 /** Blends that cannot be better in one property without being worse in the other. */
 export interface FrontierTold {
@@ -20,10 +20,7 @@ export interface FrontierTold {
 const DUST = 1e-3;
 
 export function frontierOf(open: Opener, folder: Folder, file: string, against: Objective): FrontierTold {
-  const read = open.brief(folder, file);
-  if (read.kind === 'recipe')
-    throw new InputProblems([{ code: 'other', severity: 'error', hint: 'only a brief has a frontier' }]);
-  const asked = read.brief.question;
+  const asked = briefOnly(open, folder, file, 'a frontier').brief.question;
   const [a, b] = [AIMS[asked.objective], AIMS[against]];
   const cost = propertyById('cost')!;
   const priced = [a, b].some((aim) => aim.property === cost);

@@ -20,6 +20,7 @@ import {
   readShop,
   readYaml,
   recipeSchema,
+  refuse,
   type Shelf,
   shelfOf,
   shopSchema,
@@ -145,6 +146,13 @@ export function opener(shipped: ShippedTable) {
 }
 
 const MOST_MIXES = 12;
+
+/** The brief a proposal is asked of; a recipe has none. `lacks` says what it is that only a brief has. */
+export function briefOnly(open: Opener, folder: Folder, file: string, lacks: string) {
+  const read = open.brief(folder, file);
+  if (read.kind === 'recipe') refuse({ code: 'other', where: { file }, hint: `only a brief has ${lacks}` });
+  return read;
+}
 
 export const shopOf = (file: string, named: string | undefined): string | null =>
   named === undefined ? null : beside(file, named);

@@ -1,6 +1,6 @@
-import { alternatives, InputProblems, type ProposalResult, proposalResult } from '../../core/index.js';
+import { alternatives, type ProposalResult, proposalResult } from '../../core/index.js';
 import type { Folder } from './folder.js';
-import type { Opener } from './open.js';
+import { briefOnly, type Opener } from './open.js';
 
 /** Proposals of other ingredients for the same brief, the first being the one on the bench. */
 export interface Others {
@@ -16,10 +16,7 @@ const MOST = 4;
 const DRAWS = 200;
 
 export function othersOf(open: Opener, folder: Folder, file: string): Others {
-  const read = open.brief(folder, file);
-  if (read.kind === 'recipe')
-    throw new InputProblems([{ code: 'other', severity: 'error', hint: 'only a brief has alternatives' }]);
-  const { brief, shelf, invented } = read;
+  const { brief, shelf, invented } = briefOnly(open, folder, file, 'alternatives');
   const found = alternatives(brief.question, MOST, { draws: DRAWS });
   const name = (id: string): string => shelf.find(id).name;
   const first = { proposal: found.first, without: [], instead: [] };

@@ -1,10 +1,12 @@
 import {
   type AssessmentResult,
+  type Brief,
   type CardLayer,
   cost,
   evaluate,
   layersOf,
   type Mixed,
+  type Proposal,
   type ProposalResult,
   type UnitSystem,
   weightAfter,
@@ -55,4 +57,19 @@ export function toldOf(
     system,
     draft,
   };
+}
+
+/** A proposal of a brief's question, told. */
+export function toldOfProposal(
+  file: string,
+  question: Brief['question'],
+  proposal: Proposal,
+  result: ProposalResult,
+  system: UnitSystem,
+  draft: boolean,
+): Told {
+  const find = new Map(question.materials.map((m) => [m.id, m]));
+  const parts = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
+  const input = { ...question, materials: parts.map((p) => p.material) };
+  return toldOf(file, { parts, input, result }, system, draft);
 }
