@@ -52,15 +52,36 @@ async function tables() {
   rmSync(script);
 }
 
+// The command is one file, and a small one that starts it with the code compiled ahead.
 const commandLine = () =>
-  build({
-    ...common,
-    entryPoints: ['src/cli/main.ts'],
-    outfile: join(made, 'pourwright.js'),
-    minify: true,
-    legalComments: 'none',
-    banner: { js: `#!/usr/bin/env node\n${banner}` },
-  });
+  Promise.all([
+    build({
+      ...common,
+      format: 'cjs',
+      entryPoints: ['src/cli/main.ts'],
+      outfile: join(made, 'command.cjs'),
+      minify: true,
+      charset: 'ascii',
+      legalComments: 'none',
+      define: { 'import.meta.url': '__url' },
+      banner: { js: '(function(require,module,exports,__url){' },
+      footer: { js: '})' },
+    }),
+    build({
+      ...common,
+      entryPoints: ['src/cli/start.ts'],
+      outfile: join(made, 'pourwright.js'),
+      minify: true,
+      banner: { js: '#!/usr/bin/env node' },
+    }),
+  ]);
+
+async function compileAhead() {
+  const script = join(made, 'compile-ahead.mjs');
+  await build({ ...common, entryPoints: ['src/build/compile-ahead.ts'], outfile: script });
+  execFileSync(process.execPath, [script, root, made], { stdio: 'inherit' });
+  rmSync(script);
+}
 
 const library = () =>
   build({
@@ -88,6 +109,7 @@ try {
   // The page holds the table.
   const page = tables().then(() => buildPage(root, made, { alias, plugins: [noLocales, noNode] }));
   await Promise.all([page, commandLine(), library(), types()]);
+  await compileAhead();
   writeNotices(root, made);
   chmodSync(join(made, 'pourwright.js'), 0o755);
   const dist = join(root, 'dist');

@@ -1,4 +1,3 @@
-import { processIo } from './io.js';
-import { run } from './run.js';
-
-process.exitCode = await run(process.argv.slice(2), processIo());
+/** What the one file of the command gives to whoever starts it: start.ts, or the build, which compiles it ahead. */
+export { processIo } from './io.js';
+export { run } from './run.js';

@@ -45,9 +45,9 @@ describe('what the package is made of', () => {
   it('goes with the notices of those licences', () => {
     const notices = readFileSync(join(root, 'dist', 'NOTICES.txt'), 'utf8');
     for (const { name, version, license } of packages) expect(notices).toContain(`${name} ${version}: ${license}`);
-    // Two small packages of the unit library's come without a file of theirs; they say MIT, and no code of theirs is used.
+    // Small packages of the unit library's and of the wrapping's come without a file of theirs; they say MIT.
     const bare = [...notices.matchAll(/^(\S+) \S+: .+\n\nNo licence file/gm)].map((m) => m[1]);
-    expect(bare).toEqual(['javascript-natural-sort', 'seedrandom']);
+    expect(bare).toEqual(['eastasianwidth', 'javascript-natural-sort', 'seedrandom']);
   });
 });
 
@@ -64,6 +64,8 @@ describe('npm pack', () => {
   it('holds the command, the library with its types, the page, the table, the schemas, the examples and the papers', () => {
     for (const path of [
       'dist/pourwright.js',
+      'dist/command.cjs',
+      'dist/command.compiled',
       'dist/index.js',
       'dist/types/index.d.ts',
       'dist/page/bench.html',

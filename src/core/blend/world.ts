@@ -35,6 +35,13 @@ export function worldOf(input: WorldInput, read: Reading = central): World {
   };
 }
 
+/** A world with only these materials of it, by their places. */
+export const pickedWorld = (world: World, places: readonly number[]): World => ({
+  ...world,
+  materials: places.map((i) => world.materials[i]!),
+  prices: places.map((i) => world.prices[i]!),
+});
+
 /** Grams of each material of the world, in its order. */
 export type Grams = readonly number[];
 

@@ -143,14 +143,29 @@ export function settleNear(
   return search.finish(best, still, solves);
 }
 
+/** The rows as they look from a blend; `only`: the materials whose slopes were looked at. */
+interface View {
+  readonly only: readonly boolean[] | null;
+  readonly hood: Neighbourhood;
+  readonly program: BlendProgram;
+}
+
 function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
   const { aim } = options;
   const tighten = options.tighten ?? new Map<string, number>();
   const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
   const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
-  const programAt = (hood: Neighbourhood, held: readonly Column[]): BlendProgram =>
-    blendProgram(question, world, hood, system, held, tighten);
+  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from.
+  const seen = new WeakMap<readonly number[], View>();
+  const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
+    const before = seen.get(at);
+    if (before !== undefined && before.only === only) return before;
+    const hood = neighbourhood(world, at, both(open, only));
+    const view = { only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
+    seen.set(at, view);
+    return view;
+  };
 
   return {
     columns,
@@ -161,15 +176,15 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
       only: readonly boolean[] | null,
       fences: readonly Fence[] = [],
     ): number[] | null {
-      const hood = neighbourhood(world, at, both(open, only));
+      const { hood, program } = viewFrom(at, only);
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
-      const grams = solveOnce(fenced(programAt(hood, held), fences), aim, world, hood, reach !== null);
+      const grams = solveOnce(fenced({ ...program, columns: held }, fences), aim, world, hood, reach !== null);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
     mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {
-      const held = only === null ? columns : barring(columns, only);
-      const program = programAt(neighbourhood(world, at, both(open, only)), held);
+      const view = viewFrom(at, only).program;
+      const program = only === null ? view : { ...view, columns: barring(columns, only) };
       const fences = program.rows.flatMap((row, r): Fence[] => {
         const origin = program.origins[r]!;
         return origin.kind === 'fixed' ? [] : [{ row, origin }];
@@ -204,7 +219,7 @@ function searchOf(question: Question, world: World, system: BinderSystem, option
         ...best,
         // Few ask for it, and it costs as much as a step.
         get program() {
-          program ??= programAt(neighbourhood(world, best.grams, open), columns);
+          program ??= viewFrom(best.grams, null).program;
           return program;
         },
         feasible: best.miss === 0,

@@ -60,7 +60,9 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
-  const quick = [weighable(question, world, system, free, aim), choice.swapped(free)].reduce((a, b) =>
+  const near = weighable(question, world, system, free, aim);
+  if (near !== null && content(aim, near, free)) return { answer: near, free, tried: 1 };
+  const quick = [near, choice.swapped(free)].reduce((a, b) =>
     a === null || (b !== null && better(b, a, aim)) ? b : a,
   );
   // Where nothing fits, the nearest set is not worth a search of many seconds.

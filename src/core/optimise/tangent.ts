@@ -1,12 +1,20 @@
 import type { Form, Property } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
-import { type Grams, sum, type World } from '../blend/world.js';
+import { type Grams, pickedWorld, sum, type World } from '../blend/world.js';
 
-/** The states of a blend and of its neighbours, each with a little less of one material, or more where there is none. */
+/** A blend with a little less of one material, or more where there is none. */
+export interface Neighbour {
+  /** Only what the neighbour holds: what it lacks changes nothing, and a long shelf is mostly that. */
+  readonly world: World;
+  readonly state: BlendState;
+  readonly step: number;
+}
+
+/** The states of a blend and of its neighbours. */
 export interface Neighbourhood {
   readonly base: BlendState;
   /** One a material; null for those that may not be used. */
-  readonly neighbours: readonly ({ readonly state: BlendState; readonly step: number } | null)[];
+  readonly neighbours: readonly (Neighbour | null)[];
 }
 
 /** Share of a material's own mass that a neighbour has less of it; of the blend's mass where there is none. */
@@ -43,13 +51,22 @@ function around(world: World, grams: Grams, open: readonly boolean[]): Neighbour
     sum(world, grams, () => 1),
   );
   const base = stateOf(world, grams);
-  const neighbours = open.map((usable, i) => {
+  const held = grams.flatMap((g, i) => (g === 0 ? [] : [i]));
+  const heldWorld = pickedWorld(world, held);
+  const neighbours = open.map((usable, i): Neighbour | null => {
     if (!usable) return null;
+    const own = grams[i]! === 0 ? [...held, i] : held;
+    const there = grams[i]! === 0 ? pickedWorld(world, own) : heldWorld;
     // Looking back from what is there: a dose at its ceiling still has the slope that brought it there.
-    const signed = grams[i]! > total * STEP_FROM_NONE ? -STEP * grams[i]! : total * STEP_FROM_NONE;
-    const moved = [...grams];
-    moved[i] = moved[i]! + signed;
-    return { state: stateOf(world, moved), step: signed };
+    const step = grams[i]! > total * STEP_FROM_NONE ? -STEP * grams[i]! : total * STEP_FROM_NONE;
+    return {
+      world: there,
+      state: stateOf(
+        there,
+        own.map((k) => grams[k]! + (k === i ? step : 0)),
+      ),
+      step,
+    };
   });
   return { base, neighbours };
 }
@@ -106,7 +123,7 @@ export function tangentForm(property: Property, world: World, hood: Neighbourhoo
   hood.neighbours.forEach((neighbour, i) => {
     if (neighbour === null) return;
     const { state, step } = neighbour;
-    const form = property.form(world, state);
+    const form = property.form(neighbour.world, state);
     numerator[i] = (dot(form.numerator, state.grams) - n0) / step;
     if (denominator !== null) denominator[i] = (dot(form.denominator!, state.grams) - d0) / step;
   });

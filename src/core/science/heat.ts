@@ -122,8 +122,8 @@ export function mouldLoss(area: number, thickness: number, conductivity = 0.2, f
  * final set. Only the peak temperature rests on it.
  */
 export function plasterConversion(minutes: number, finalSet: number): number {
-  const scale = positive(finalSet, 'finalSet') / Math.LN2 ** (1 / 3);
-  return 1 - Math.exp(-((atLeast(0, minutes, 'minutes') / scale) ** 3));
+  const sets = atLeast(0, minutes, 'minutes') / positive(finalSet, 'finalSet');
+  return 1 - Math.exp(-Math.LN2 * sets * sets * sets);
 }
 
 /** A cast in its mould. */
@@ -142,10 +142,8 @@ export interface HeatCase {
   readonly released: (hours: number) => number;
   /** kJ/mol; warmth speeds the reaction up. 0 switches that off. */
   readonly energy?: number;
-  /** h to follow; default 48. */
-  readonly hours?: number;
-  /** Steps in that time; default 2400. 120 come within 3 K where warmth speeds the reaction up, 0.1 K elsewhere. */
-  readonly steps?: number;
+  /** h at which each step ends, rising; default 2400 even steps over two days. */
+  readonly times?: readonly number[];
 }
 
 export interface HeatPeak {
@@ -157,7 +155,11 @@ export interface HeatPeak {
   readonly ofAdiabatic: number;
 }
 
-const USUAL_STEPS = 2400;
+/** Even steps over so many hours; each ends at one of the times given back [h]. */
+export const evenSteps = (hours: number, steps: number, from = 0): number[] =>
+  Array.from({ length: positive(steps, 'steps') }, (_v, i) => from + (positive(hours, 'hours') * (i + 1)) / steps);
+
+const USUAL_TIMES = evenSteps(48, 2400);
 
 /**
  * Peak temperature of a cast that loses heat through its mould [°C]. One lump, stepped in time:
@@ -171,22 +173,30 @@ const USUAL_STEPS = 2400;
 export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
   const mass = positive(cast.thermalMass, 'thermalMass');
   const bound = adiabaticRise(cast.heat, mass);
-  const steps = positive(cast.steps ?? USUAL_STEPS, 'steps');
-  const step = positive(cast.hours ?? 48, 'hours') / steps;
-  const decay = Math.exp((-atLeast(0, cast.loss, 'loss') * step) / mass);
-  // Heat given off evenly within a step has lost part of itself by its end: the mean of exp(-x s) over 0 <= s <= 1.
-  const lostPerStep = (cast.loss * step) / mass;
-  const kept = lostPerStep < 1e-9 ? 1 : (1 - decay) / lostPerStep;
+  const loss = atLeast(0, cast.loss, 'loss');
   let temperature = cast.start;
   let age = 0;
+  let before = 0;
+  let trend = 0;
   let released = clamp(cast.released(0), 0, 1);
   let peak = { peak: temperature, at: 0 };
-  for (let i = 1; i <= steps; i++) {
-    age += step * arrheniusFactor(clamp(temperature, -10, 95), cast.energy ?? 0);
+  for (const at of cast.times ?? USUAL_TIMES) {
+    const step = positive(at - before, 'step');
+    before = at;
+    // Warmth of the middle of the step, by the trend of the last one.
+    age += step * arrheniusFactor(clamp(temperature + (trend * step) / 2, -10, 95), cast.energy ?? 0);
     const now = clamp(cast.released(age), released, 1);
-    temperature = cast.room + (temperature - cast.room) * decay + bound * (now - released) * kept;
+    // Heat given off evenly within a step has lost part of itself by its end: the mean of exp(-x s) over 0 <= s <= 1.
+    const lost = (loss * step) / mass;
+    const decay = Math.exp(-lost);
+    const kept = lost < 1e-9 ? 1 : (1 - decay) / lost;
+    const next = cast.room + (temperature - cast.room) * decay + bound * (now - released) * kept;
+    trend = (next - temperature) / step;
+    temperature = next;
     released = now;
-    if (temperature > peak.peak) peak = { peak: temperature, at: i * step };
+    if (temperature > peak.peak) peak = { peak: temperature, at };
+    // All the heat still to come at once, and none lost, would not reach the peak again.
+    else if (temperature + bound * (1 - released) < peak.peak) break;
   }
   return { ...peak, ofAdiabatic: bound === 0 ? 0 : (peak.peak - cast.start) / bound };
 }

@@ -76,6 +76,21 @@ export function calibratedBeta(grading: Grading, voids: number, compaction: numb
   return clamp((low + high) / 2, 0.05, 0.98);
 }
 
+/** What the packing of a material's grains rests on, whatever they are mixed with. */
+export interface Grains {
+  readonly classes: readonly SizeShare[];
+  readonly beta: number;
+}
+
+/**
+ * Grains with their beta calibrated once, for whoever packs them many times: size classes [mm, share 0..1] and beta [0..1].
+ * Arguments as `calibratedBeta`.
+ */
+export const grainsOf = (grading: Grading, voids: number, tested: number = COMPACTION.poured): Grains => ({
+  classes: sizeClasses(grading),
+  beta: calibratedBeta(grading, voids, tested),
+});
+
 /**
  * Voids of a mixture of aggregates [fraction of the bulk volume]: each material's beta from its own voids, all its sizes
  * put together in the compressible packing model. Light aggregate is taken by volume like any other.
@@ -89,14 +104,23 @@ export function skeletonVoids(
   compaction: number = COMPACTION.poured,
   tested: number = COMPACTION.poured,
 ): number | null {
-  const present = aggregates.filter((a) => atLeast(0, a.volume, 'volume') > 0);
+  const mixed = aggregates.map(({ volume, grading, voids }) => ({ volume, grains: grainsOf(grading, voids, tested) }));
+  return mixedVoids(mixed, compaction);
+}
+
+/** Voids of grains mixed by volume [cm3]; as `skeletonVoids`. */
+export function mixedVoids(
+  parts: readonly { readonly volume: number; readonly grains: Grains }[],
+  compaction: number = COMPACTION.poured,
+): number | null {
+  const present = parts.filter((a) => atLeast(0, a.volume, 'volume') > 0);
   const total = present.reduce((sum, a) => sum + a.volume, 0);
   if (total === 0) return null;
   const bySize = new Map<number, { share: number; inverse: number }>();
-  for (const a of present) {
-    const beta = calibratedBeta(a.grading, a.voids, tested);
-    for (const s of sizeClasses(a.grading)) {
-      const share = (s.share * a.volume) / total;
+  for (const { volume, grains } of present) {
+    const { beta } = grains;
+    for (const s of grains.classes) {
+      const share = (s.share * volume) / total;
       const have = bySize.get(s.size) ?? { share: 0, inverse: 0 };
       bySize.set(s.size, { share: have.share + share, inverse: have.inverse + share / beta });
     }

@@ -1,4 +1,4 @@
-import { mouldLoss, plasterConversion, semiAdiabaticPeak } from '../../science/heat.js';
+import { evenSteps, mouldLoss, plasterConversion, semiAdiabaticPeak } from '../../science/heat.js';
 import { degreeOfHydration } from '../../science/hydration.js';
 import { type Grams, sum, type World } from '../world.js';
 import { eventMinutes, type SettingState } from './setting-state.js';
@@ -19,12 +19,24 @@ const SOLID_HEAT_CAPACITY = 0.84;
 
 /** The first day holds the peak of any small cast. */
 const FOLLOWED_HOURS = 24;
-/** Quick binders are followed in finer steps: to this many times the final set. */
-const QUICK_SPAN = 12;
+/** Plaster is followed in finer steps while it sets and while it cools: to so many times its final set. */
+const SETTING = { sets: 2.5, steps: 32 } as const;
+const COOLING = { sets: 12, steps: 16 } as const;
+/** After that, and of cement. Within 0.8 K of three hundred times as many in all. */
+const STEPS = { plaster: 32, cement: 72 } as const;
 /** A blend drowned in retarder never sets; a year stands for that here. */
 const LONGEST_SET_MINUTES = 60 * 24 * 365;
-/** Within 3 K of ten times as many: the range of what leaves the mould is wider. */
-const STEPS = 120;
+
+/** Ends of the steps [h] for a blend whose plaster has set after so many hours. */
+function plasterTimes(finalSet: number): number[] {
+  const times: number[] = [];
+  for (const { sets, steps } of [SETTING, COOLING, { sets: Number.POSITIVE_INFINITY, steps: STEPS.plaster }]) {
+    const from = times.at(-1) ?? 0;
+    const to = Math.min(FOLLOWED_HOURS, sets * finalSet);
+    if (to > from) times.push(...evenSteps(to - from, steps, from));
+  }
+  return times;
+}
 
 /**
  * Heat of the first day, and how much of it the piece keeps in its mould: one lump of the piece's wall, losing heat through
@@ -68,27 +80,23 @@ export function heatState(
     const quickShape = { tauHours: model('csa-tau'), beta: 1 };
     const quickWhole = degreeOfHydration(FOLLOWED_HOURS, 1, quickShape);
     const released = (hours: number): number =>
-      gypsum * plasterConversion(60 * hours, finalSet) +
-      portland * Math.min(1, degreeOfHydration(hours, 1, shape) / day) +
-      quick * Math.min(1, degreeOfHydration(hours, 1, quickShape) / quickWhole);
+      (gypsum > 0 ? gypsum * plasterConversion(60 * hours, finalSet) : 0) +
+      (portland > 0 ? portland * Math.min(1, degreeOfHydration(hours, 1, shape) / day) : 0) +
+      (quick > 0 ? quick * Math.min(1, degreeOfHydration(hours, 1, quickShape) / quickWhole) : 0);
     const volume = sum(world, grams, (m) => m.volume) / (1 - air);
     const area = (2 * volume) / conditions.wall;
-    const peakOver = (hours: number): number =>
-      semiAdiabaticPeak({
-        heat: total,
-        thermalMass: sum(world, grams, (_m, i) => capacity[i]!),
-        loss: mouldLoss(area, model('mould-thickness'), model('mould-conductivity'), model('mould-film')),
-        room: conditions.temperature,
-        start: conditions.temperature,
-        released,
-        // Set times of plaster are measured on lumps that warm themselves: its clock is not sped up again.
-        energy: model('set-energy-portland') * (1 - gypsum),
-        hours,
-        steps: STEPS,
-      }).ofAdiabatic;
-    const short = (QUICK_SPAN * finalSet) / 60;
-    const runs = short < FOLLOWED_HOURS && gypsum > 0 ? [short, FOLLOWED_HOURS] : [FOLLOWED_HOURS];
-    return Math.min(1, Math.max(0, ...runs.map(peakOver)));
+    const { ofAdiabatic } = semiAdiabaticPeak({
+      heat: total,
+      thermalMass: sum(world, grams, (_m, i) => capacity[i]!),
+      loss: mouldLoss(area, model('mould-thickness'), model('mould-conductivity'), model('mould-film')),
+      room: conditions.temperature,
+      start: conditions.temperature,
+      released,
+      // Set times of plaster are measured on lumps that warm themselves: its clock is not sped up again.
+      energy: model('set-energy-portland') * (1 - gypsum),
+      times: gypsum > 0 ? plasterTimes(finalSet / 60) : evenSteps(FOLLOWED_HOURS, STEPS.cement),
+    });
+    return Math.min(1, Math.max(0, ofAdiabatic));
   };
   return { capacity, heat, reached };
 }

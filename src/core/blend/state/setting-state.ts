@@ -1,4 +1,4 @@
-import type { BinderFamily } from '../../materials/schema.js';
+import { BINDER_FAMILIES, type BinderFamily } from '../../materials/schema.js';
 import { arrheniusLogShift } from '../../science/setting.js';
 import type { MaterialNumbers } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
@@ -19,12 +19,13 @@ export interface SettingState {
   readonly voice: Readonly<Record<BinderFamily, number>>;
 }
 
-const FAMILIES: readonly BinderFamily[] = ['portland', 'csa', 'aluminate', 'gypsum', 'lime', 'natural-hydraulic-lime'];
+/** Keys of the figures, put together once: they are asked for in every state. */
+const VOICE_OF = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, `set-voice-${f}`])) as Record<BinderFamily, string>;
 
 /** How loudly a material speaks in an event's log-mean, per gram. */
 function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
   if (m.family === null || m[event] === null) return 0;
-  const key = event === 'demould' && m.family === 'portland' ? 'demould-voice-portland' : `set-voice-${m.family}`;
+  const key = event === 'demould' && m.family === 'portland' ? 'demould-voice-portland' : VOICE_OF[m.family];
   return world.model(key) * m.solids;
 }
 
@@ -37,7 +38,7 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
   const voiceTotal = sum(world, grams, (m) => voiceOf(world, m, 'initialSet'));
   const share = (f: BinderFamily) =>
     voiceTotal > 0 ? sum(world, grams, (m) => (m.family === f ? voiceOf(world, m, 'initialSet') : 0)) / voiceTotal : 0;
-  const voice = Object.fromEntries(FAMILIES.map((f) => [f, share(f)])) as Record<BinderFamily, number>;
+  const voice = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, share(f)])) as Record<BinderFamily, number>;
   const doses = doseCoefficients(world, grams, amounts, 'set', (f) => voice[f]);
   const spread = Math.log(world.model('set-spread'));
   const slower = Math.log(world.model('demould-spread'));

@@ -1,4 +1,4 @@
-import type { BinderFamily } from '../../materials/schema.js';
+import { BINDER_FAMILIES, type BinderFamily } from '../../materials/schema.js';
 import { gelSpaceRatio } from '../../science/hydration.js';
 import { isAggregate, isBinder } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
@@ -20,6 +20,18 @@ interface Law {
   /** Fall of ln(MPa) per gram of water per gram of the family's own binder. */
   readonly b: number;
 }
+
+/** Figures of the laws ln f = a - b x water/binder. */
+const EXPONENTIAL = {
+  gypsum: { strength: 'plaster-strength', slope: 'plaster-strength-slope' },
+  csa: { strength: 'csa-strength', slope: 'csa-strength-slope' },
+  aluminate: { strength: 'aluminate-strength', slope: 'aluminate-strength-slope' },
+  'natural-hydraulic-lime': {
+    strength: 'natural-hydraulic-lime-strength',
+    slope: 'natural-hydraulic-lime-strength-slope',
+  },
+  lime: { strength: 'lime-strength', slope: 'lime-strength-slope' },
+} as const;
 
 /** Water to cement as the gel/space law is asked for it: blends outside are taken for the nearest that it describes. */
 export const withinGelSpace = (ratio: number): number => Math.min(2, Math.max(0.15, ratio));
@@ -49,33 +61,27 @@ export function strengthState(
   air: number,
 ): StrengthState {
   const { model, conditions } = world;
-  const exponential = (id: string): Law => ({
-    a: Math.log(model(`${id}-strength`)),
-    b: model(`${id}-strength-slope`),
-  });
   const wet = conditions.service === 'damp' || conditions.service === 'wet' ? Math.log(model('plaster-wet-share')) : 0;
-  const plaster = exponential('plaster');
   const { portland } = amounts.families;
   const countedRatio = portland > 0 ? sum(world, grams, (_m, i) => counted[i]!) / portland : 0;
-  const laws: Record<BinderFamily, Law> = {
-    gypsum: { a: plaster.a + wet, b: plaster.b },
-    portland: portlandTangent(world, water, 1 + countedRatio),
-    csa: exponential('csa'),
-    aluminate: exponential('aluminate'),
-    'natural-hydraulic-lime': exponential('natural-hydraulic-lime'),
-    lime: exponential('lime'),
+  const exponential = (family: keyof typeof EXPONENTIAL): Law => {
+    const { strength, slope } = EXPONENTIAL[family];
+    return { a: Math.log(model(strength)) + (family === 'gypsum' ? wet : 0), b: model(slope) };
+  };
+  const laws: Partial<Record<BinderFamily, Law>> = {};
+  const law = (family: BinderFamily): Law => {
+    laws[family] ??= family === 'portland' ? portlandTangent(world, water, 1 + countedRatio) : exponential(family);
+    return laws[family];
   };
   const denominator = world.materials.map((m, i) => (m.family !== null ? m.solids : counted[i]!));
   const total = sum(world, grams, (_m, i) => denominator[i]!);
   const lawOf = (i: number): Law | null => {
     const m = world.materials[i]!;
-    if (m.family !== null) return laws[m.family];
-    return counted[i]! > 0 ? laws.portland : null;
+    if (m.family !== null) return law(m.family);
+    return counted[i]! > 0 ? law('portland') : null;
   };
   const slope = total > 0 ? sum(world, grams, (_m, i) => denominator[i]! * (lawOf(i)?.b ?? 0)) / total : 0;
-  const mechanisms = (Object.keys(laws) as BinderFamily[]).filter(
-    (f) => amounts.binder > 0 && amounts.families[f] > 0.02 * amounts.binder,
-  );
+  const mechanisms = BINDER_FAMILIES.filter((f) => amounts.binder > 0 && amounts.families[f] > 0.02 * amounts.binder);
   const common =
     Math.log(model('strength-spread')) +
     (mechanisms.length > 1 ? Math.log(model('mixed-binder-spread')) : 0) -

@@ -71,18 +71,23 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
   const shift = new Float64Array(program.rowCount);
   for (const i of order.rows) {
     let sum = 0;
+    let least = 0;
+    let most = 0;
     let moving = false;
     for (let j = 0; j < columnCount; j++) {
       const coefficient = matrix[i * columnCount + j]!;
       if (coefficient === 0) continue;
       sum += coefficient * base[j]!;
       if (lower[j]! !== upper[j]!) moving = true;
+      least += coefficient * (coefficient > 0 ? lower[j]! : upper[j]!);
+      most += coefficient * (coefficient > 0 ? upper[j]! : lower[j]!);
     }
     shift[i] = sum;
     // A row of constants has nothing to pivot on; solve.ts has already looked whether it holds.
     if (!moving) continue;
-    if (low[i]! > Number.NEGATIVE_INFINITY) constraints.push({ row: i, variable: -1, side: 'low', bound: low[i]! });
-    if (high[i]! < Number.POSITIVE_INFINITY) constraints.push({ row: i, variable: -1, side: 'high', bound: high[i]! });
+    // A side that the column bounds keep by themselves is left out; certificates are made on all rows all the same.
+    if (least < low[i]!) constraints.push({ row: i, variable: -1, side: 'low', bound: low[i]! });
+    if (most > high[i]!) constraints.push({ row: i, variable: -1, side: 'high', bound: high[i]! });
   }
   const all = constraints.concat(spans);
 
