@@ -6,6 +6,7 @@ import { latinHypercube } from '../../src/core/blend/sampling.js';
 import type { WorldInput } from '../../src/core/blend/world.js';
 import type { Figure } from '../../src/core/materials/figure.js';
 import type { Material } from '../../src/core/materials/schema.js';
+import { normalBelow } from '../support/normal.js';
 import { material, model } from '../support/shipped-table.js';
 
 const figure = (value: number, half: number): Figure => ({
@@ -45,16 +46,6 @@ const deviations = SHARES.map((share, i) => (share * HALVES[i]!) / Z95);
 const variance = STOPPED * deviations.reduce((s, d) => s + d * d, 0);
 const mean = SHARES[0] * 3 + SHARES[1] * 2.4;
 const DRAWS = 2000;
-
-/** Error function, Abramowitz and Stegun 7.1.26 (from memory), error below 1.5e-7. */
-function normalBelow(z: number): number {
-  const t = 1 / (1 + (0.3275911 * Math.abs(z)) / Math.SQRT2);
-  const tail =
-    t *
-    (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
-    Math.exp((-z * z) / 2);
-  return z < 0 ? tail / 2 : 1 - tail / 2;
-}
 
 describe('a property that is linear in two independent figures', () => {
   const limit = mean + 0.8 * Math.sqrt(variance);
