@@ -59,6 +59,9 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   }
   const points = wholeNumber(call, 'points', MOST_POINTS);
   const { csv, svg } = call.options as { csv?: string; svg?: string };
+  // Before the search, so that a slip costs no time and leaves no half of the files.
+  named(csv, /\.csv$/i, '--csv', '.csv');
+  named(svg, /\.svg$/i, '--svg', '.svg');
   const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
   const costs = [of, against].some((a) => a.property.id === 'cost');
   if (costs && shelf.prices.size === 0) {
@@ -79,18 +82,24 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   const about = { invented: data.invented === true, currency: shelf.shop.currency };
   const result = frontierResult(brief, of, against, found, about);
   const view = viewOf(call, shelf.shop);
-  if (csv !== undefined) save(call, csv, /\.csv$/i, '--csv', frontierCsv(result));
-  if (svg !== undefined) save(call, svg, /\.svg$/i, '--svg', `${frontierSvg(result, view.wording).html}\n`);
+  if (csv !== undefined) save(call, csv, frontierCsv(result));
+  if (svg !== undefined) save(call, svg, `${frontierSvg(result, view.wording).html}\n`);
   if (call.options['json'] === true) printJson(call.io, result);
   else printSheet(call.io, (page) => renderFrontier(page, result, view));
   return result.points.length > 0 ? 0 : 1;
 }
 
-function save(call: Call, name: string, ending: RegExp, option: string, text: string): void {
-  if (!ending.test(name)) {
-    const expected = `a file name that ends in ${option === '--csv' ? '.csv' : '.svg'}`;
-    refuse({ code: 'option-invalid', where: { path: option }, found: name, expected });
-  }
+function named(name: string | undefined, ending: RegExp, option: string, end: string): void {
+  if (name === undefined || ending.test(name)) return;
+  refuse({
+    code: 'option-invalid',
+    where: { path: option },
+    found: name,
+    expected: `a file name that ends in ${end}`,
+  });
+}
+
+function save(call: Call, name: string, text: string): void {
   writeText(name, text);
   call.io.err(`pourwright: wrote ${name}\n`);
 }
