@@ -2,9 +2,11 @@ import type { World } from '../blend/world.js';
 import type { Aim, Sought } from './objective.js';
 import type { Question } from './question.js';
 import { better, type Settled, settle } from './settle.js';
+import { supported } from './support.js';
 import { type BinderSystem, openSystems } from './systems.js';
+import { weighable } from './weighable.js';
 
-/** A blend of some system that keeps every limit. */
+/** A blend of some system that keeps every limit, those of the scale and of the number of ingredients too. */
 export interface Fit {
   readonly system: BinderSystem;
   readonly answer: Settled;
@@ -18,8 +20,8 @@ export function anyFit(question: Question, world: World, aim: Sought, first?: st
   const systems = openSystems(question, world);
   const order = [...systems].sort((a, b) => Number(b.id === first) - Number(a.id === first));
   for (const system of order) {
-    const answer = settle(question, world, system, { aim });
-    if (answer?.feasible === true) return { system, answer };
+    const answer = kept(question, world, system, aim);
+    if (answer !== null) return { system, answer };
   }
   return null;
 }
@@ -28,9 +30,19 @@ export function anyFit(question: Question, world: World, aim: Sought, first?: st
 export function bestFit(question: Question, world: World, aim: Aim): Fit | null {
   let best: Fit | null = null;
   for (const system of openSystems(question, world)) {
-    const answer = settle(question, world, system, { aim });
-    if (answer?.feasible !== true) continue;
+    const answer = kept(question, world, system, aim);
+    if (answer === null) continue;
     if (best === null || better(answer, best.answer, aim)) best = { system, answer };
   }
   return best;
+}
+
+/** A blend that can be weighed out of so many ingredients as may be, as a proposal would be; null where none was found. */
+function kept(question: Question, world: World, system: BinderSystem, aim: Sought): Settled | null {
+  const free = settle(question, world, system, { aim });
+  if (free?.feasible !== true) return null;
+  const quick = weighable(question, world, system, free, aim);
+  if (quick?.feasible === true) return quick;
+  const searched = supported(question, world, system, free, aim, false)?.answer;
+  return searched?.feasible === true ? searched : null;
 }
