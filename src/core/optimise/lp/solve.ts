@@ -2,6 +2,7 @@ import { certifyInfeasible } from './certify.js';
 import { type CheckedProgram, checkProgram, unsigned } from './checked-program.js';
 import { elasticProgram, foldRows } from './elastic-program.js';
 import { type Certified, climb, type LadderAnswer, type Rung } from './ladder.js';
+import { pricedIn, WIDE } from './priced-in.js';
 import type { LinearProgram, LpAnswer } from './types.js';
 
 export interface SolveOptions {
@@ -35,6 +36,13 @@ const NO_EFFORT = { rung: 0, rungName: 'seen at once', pivots: 0, capped: 0 } as
 
 /** The same on a checked program whose bounds do not cross. */
 export function solveChecked(program: CheckedProgram, options: SolveOptions = {}): LadderAnswer {
+  // Ranges are read off the last basis, and that of a part knows only its own columns.
+  const wide = program.columnCount >= WIDE && options.ranges !== true && options.ladder === undefined;
+  const answer = wide ? pricedIn(program, (part) => solveWhole(part, options)) : undefined;
+  return answer ?? solveWhole(program, options);
+}
+
+function solveWhole(program: CheckedProgram, options: SolveOptions): LadderAnswer {
   const contradicted = contradictedRow(program);
   if (contradicted !== undefined) return { ...contradicted, effort: NO_EFFORT };
   return climb(program, { ...options, proveInfeasible: () => elasticProof(program) });
