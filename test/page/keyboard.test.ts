@@ -70,9 +70,12 @@ describe.skipIf(skipPageTests)('by keyboard alone', () => {
     await settled(page, 'Hexagonal herb planter');
     await tabTo(page, /^dry weight, at most$/);
     const limit = page.getByRole('textbox', { name: 'dry weight, at most' });
-    const before = await limit.inputValue();
     await page.keyboard.press('ArrowLeft');
-    await expect.poll(() => limit.inputValue()).not.toBe(before);
+    await expect.poll(() => limit.inputValue()).toBe('1340 g');
+    await page.keyboard.press('PageDown');
+    await expect.poll(() => limit.inputValue()).toBe('1240 g');
+    await page.keyboard.press('ArrowUp');
+    await expect.poll(() => limit.inputValue()).toBe('1250 g');
     await page.waitForTimeout(600);
     await settled(page);
     await tabTo(page, /^90 %$/);

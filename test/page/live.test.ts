@@ -18,11 +18,22 @@ describe.skipIf(skipPageTests)('a brief that is being changed', () => {
   it('shows a quick look first, then the whole answer, and both meet the new limit', async () => {
     const { page, context } = await openBench(browser);
     await openExample(page, 'Hexagonal herb planter');
-    await page.getByRole('textbox', { name: 'dry weight, at most' }).fill('1000 g');
-    await page.waitForFunction(() => performance.getEntriesByName('live').length > 0);
-    expect(await weightOf(page)).toBeLessThanOrEqual(1001);
+    const looks = (name: string): Promise<number> => page.evaluate((n) => performance.getEntriesByName(n).length, name);
+    let limit = 1000;
+    // On a machine with much else to do the whole answer may come first, and the quick look is then left out.
+    for (let tries = 0; tries < 8 && (await looks('live')) === 0; tries++) {
+      const before = await looks('settled');
+      limit += 10;
+      await page.getByRole('textbox', { name: 'dry weight, at most' }).fill(`${limit} g`);
+      await page.waitForFunction(
+        (n) => performance.getEntriesByName('live').length > 0 || performance.getEntriesByName('settled').length > n,
+        before,
+      );
+    }
+    expect(await looks('live')).toBeGreaterThan(0);
+    expect(await weightOf(page)).toBeLessThanOrEqual(limit + 1);
     await settled(page);
-    expect(await weightOf(page)).toBeLessThanOrEqual(1000);
+    expect(await weightOf(page)).toBeLessThanOrEqual(limit);
     await context.close();
   });
 

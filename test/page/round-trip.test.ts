@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { promisify } from 'node:util';
@@ -137,7 +137,7 @@ describe.skipIf(skipPageTests)('a maker’s own files', () => {
     await context.close();
   });
 
-  it('record pours in the CSV that the command line reads, and take that CSV in again', async () => {
+  it('record pours in the CSV that the command line reads', async () => {
     const { page, context } = await openBench(browser, { size: 'phone' });
     await openExample(page, 'Incense dish');
     await goTo(page, 'Pours');
@@ -184,6 +184,69 @@ describe.skipIf(skipPageTests)('a maker’s own files', () => {
     expect(pour!.curve).not.toBeNull();
     await page.getByRole('button', { name: 'Fit the figures to the pours' }).click();
     await page.getByText(/From \d+ measurements of \d+ pour/).waitFor({ timeout: 40_000 });
+    await context.close();
+  });
+
+  it('are those of the command line, taken in by the file picker, and go back to it with the shop changed', async () => {
+    const { page, context } = await openBench(browser);
+    const proposal = async (): Promise<unknown> => {
+      const opener = page.getByText('This result as JSON');
+      if (!(await page.getByRole('button', { name: 'Save proposal.json' }).isVisible())) await opener.click();
+      const { text } = await saved(page, () => page.getByRole('button', { name: 'Save proposal.json' }).click());
+      return JSON.parse(text);
+    };
+    for (const file of ['shop.yaml', 'prices.csv', 'soap-tray.yaml']) {
+      await goTo(page, 'Start');
+      await page.getByLabel('Open a file').setInputFiles(resolve('examples/garden-stall', file));
+      await page.waitForFunction(() => location.hash !== '#start');
+    }
+    await settled(page, 'Soap tray');
+    expectSameData(await proposal(), await commandLine(resolve('examples/garden-stall'), 'propose', 'soap-tray.yaml'));
+    await goTo(page, 'Shelf');
+    await page.getByRole('textbox', { name: 'Room temperature' }).fill('23,5 °C');
+    await page.getByRole('textbox', { name: 'Scale tells apart', exact: true }).fill('0,5 g');
+    await goTo(page, 'Blend');
+    await page.waitForTimeout(600);
+    await settled(page, 'Soap tray');
+    const folder = await folderOf(page);
+    const shop = readFileSync(join(folder, 'shop.yaml'), 'utf8');
+    expect(shop).toContain('# the kitchen scale');
+    expect(shop).toMatch(/step: "?0,5 g/);
+    const told = await commandLine(folder, 'propose', 'soap-tray.yaml');
+    expect(told['batch']).toMatchObject({ step: 0.5 });
+    expectSameData(await proposal(), told);
+    await context.close();
+  });
+
+  it('are never lost to another of the same name: the one before is handed out', async () => {
+    const { page, context } = await openBench(browser);
+    const folder = mkdtempSync(join(tmpdir(), 'bench-pick-'));
+    const brief = (title: string): string =>
+      `title: ${title}\nmould: { water: 100 mL }\nservice: dry-indoor\nobjective: strongest\n`;
+    const pick = async (title: string): Promise<void> => {
+      writeFileSync(join(folder, 'mine.yaml'), brief(title));
+      await goTo(page, 'Start');
+      await page.getByLabel('Open a file').setInputFiles(join(folder, 'mine.yaml'));
+    };
+    await pick('First');
+    await settled(page, 'First');
+    const { name, text } = await saved(page, () => pick('Second'));
+    expect(name).toBe('mine-before.yaml');
+    expect(text).toBe(brief('First'));
+    await settled(page, 'Second');
+    await context.close();
+  });
+
+  it('take a record of pours in as the command line wrote it', async () => {
+    const { page, context } = await openBench(browser);
+    await goTo(page, 'Pours');
+    await page.getByLabel('Load a record').setInputFiles(resolve('examples/garden-stall/pours.csv'));
+    await page.getByRole('heading', { name: 'Pour 1', exact: true }).waitFor();
+    const shown = await commandLine(resolve('.'), 'pours', 'show', '--file', 'examples/garden-stall/pours.csv');
+    const names = (shown['pours'] as { pour: string }[]).map((p) => `Pour ${p.pour}`);
+    expect((await page.getByRole('heading', { name: /^Pour / }).allTextContents()).sort()).toEqual(names.sort());
+    const { text } = await saved(page, () => page.getByRole('button', { name: 'Save pours.csv' }).click());
+    expect(text).toBe(readFileSync('examples/garden-stall/pours.csv', 'utf8'));
     await context.close();
   });
 

@@ -69,7 +69,10 @@ describe.skipIf(skipPageTests)('the page and the command line', () => {
     const { page, context } = await openBench(browser);
     await openExample(page, 'Soap tray');
     const most = page.getByRole('slider', { name: 'materials cost, at most' });
+    const limit = page.getByRole('textbox', { name: 'materials cost, at most' });
+    const before = await limit.inputValue();
     for (let i = 0; i < 12; i++) await most.press('ArrowLeft');
+    expect(Number.parseFloat(await limit.inputValue())).toBeLessThan(Number.parseFloat(before) - 0.1);
     for (let i = 0; i < 12; i++) await most.press('ArrowRight');
     await page.getByRole('textbox', { name: 'materials cost, at most' }).fill('0.40 EUR');
     await page.waitForTimeout(600);

@@ -63,3 +63,17 @@ export function valueAt({ low, high, log }: Span, place: number): number {
   const steps = [1, 2, 5].map((m) => m * step).find((s) => (high - low) / s <= 250) ?? step;
   return Number((Math.round(value / steps) * steps).toPrecision(6));
 }
+
+/** Places a slider knows. */
+export const STEPS = 400;
+
+/**
+ * The step of a slider at which the value, as a maker would say it, is next up (1) or down (-1) from the one at `step`:
+ * one step alone may round to the same value, and keys would seem dead.
+ */
+export function nextStep(span: Span, step: number, way: 1 | -1): number {
+  const from = valueAt(span, step / STEPS);
+  let next = step + way;
+  while (next > 0 && next < STEPS && valueAt(span, next / STEPS) === from) next += way;
+  return Math.max(0, Math.min(STEPS, next));
+}

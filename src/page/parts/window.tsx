@@ -3,7 +3,7 @@ import { printLimit, printProperty, propertyById, readLimit, type Wording } from
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
 import { Field, problemAt } from './field.js';
-import { placeOf, type Span, spanOf, valueAt } from './span.js';
+import { nextStep, placeOf, type Span, STEPS, spanOf, valueAt } from './span.js';
 import { chanceWords } from './words.js';
 
 interface WindowProps {
@@ -17,7 +17,15 @@ interface WindowProps {
   readonly onRemove: () => void;
 }
 
-const STEPS = 400;
+/** Keys that move a thumb, and by how many of the values a maker would say. */
+const KEYS: Readonly<Record<string, number>> = {
+  ArrowLeft: -1,
+  ArrowDown: -1,
+  ArrowRight: 1,
+  ArrowUp: 1,
+  PageDown: -10,
+  PageUp: 10,
+};
 
 /** A target as a window: a slider with two ends, the value the blend has, and its likely range behind. */
 export function Window(props: WindowProps) {
@@ -48,6 +56,9 @@ export function Window(props: WindowProps) {
     const open = side === 'min' ? step <= 0 : step >= STEPS;
     onEdit(side, open ? undefined : printLimit(valueAt(now, step / STEPS), property.quantity, wording));
   };
+  const letGo = (): void => {
+    held.current = null;
+  };
   const thumb = (side: 'min' | 'max', text: string, value: number | null) => (
     <input
       type="range"
@@ -58,7 +69,20 @@ export function Window(props: WindowProps) {
       aria-label={`${property.name}, ${side === 'min' ? 'at least' : 'at most'}`}
       aria-valuetext={text === '' ? 'no limit' : text}
       value={Math.round(STEPS * place(value, side === 'min' ? 0 : 1))}
+      onPointerDown={() => {
+        held.current = now;
+      }}
+      onPointerUp={letGo}
+      onPointerCancel={letGo}
       onInput={(e) => slide(side, Number(e.currentTarget.value))}
+      onKeyDown={(e) => {
+        const moves = KEYS[e.key];
+        if (moves === undefined) return;
+        e.preventDefault();
+        let step = Number(e.currentTarget.value);
+        for (let i = 0; i < Math.abs(moves); i++) step = nextStep(now, step, moves > 0 ? 1 : -1);
+        slide(side, step);
+      }}
     />
   );
   const [from, to] = [place(low, 0), place(high, 1)];

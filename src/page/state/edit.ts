@@ -1,4 +1,4 @@
-import { Document, isCollection, isMap, parseDocument } from 'yaml';
+import { Document, isCollection, isMap, isNode, parseDocument } from 'yaml';
 
 /** Edits of a maker's file that leave the rest of it, comments too, as it is. */
 
@@ -18,7 +18,11 @@ export function withField(text: string, path: Path, value: unknown): string {
   if (value === undefined || value === '') cut(document, path);
   else {
     makeWay(document, path);
-    document.setIn(path, document.createNode(asWritten(value), { flow: path.length > 1 }));
+    const before = document.getIn(path, true);
+    const node = document.createNode(asWritten(value), { flow: path.length > 1 });
+    // A comment that stands beside a figure stays when the figure changes.
+    if (isNode(before)) Object.assign(node, { comment: before.comment, commentBefore: before.commentBefore });
+    document.setIn(path, node);
   }
   return document.toString(WIDTH);
 }

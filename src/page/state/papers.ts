@@ -2,7 +2,7 @@ import { shopTemplate } from '../../core/index.js';
 import type { Told } from '../worker/told.js';
 import { bench, update } from './bench.js';
 import { dataOf, fieldOf, withFields } from './edit.js';
-import { freeName, writeFile } from './files.js';
+import { freeName, saveAs, writeFile } from './files.js';
 import { exampleFiles } from './shipped.js';
 
 /** Which of the maker's files are which. */
@@ -108,6 +108,9 @@ export function recipeOf(brief: string, { result }: Told): void {
 export function takeIn(name: string, text: string): void {
   const kind = kindOf(name, text);
   const asked = kind === 'shop' ? OWN_SHOP : kind === 'list' && /price/i.test(name) ? OWN_PRICES : name;
+  const before = bench.folder[asked];
+  // What it takes the place of is handed out first, so that nothing is lost.
+  if (before !== undefined && before !== text) saveAs(asked.replace(/(\.[^.]+)?$/, '-before$1'), before);
   writeFile(asked, text);
   openPaper(asked);
 }
