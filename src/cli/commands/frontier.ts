@@ -77,7 +77,9 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   const tell = slowly(call.io);
   const found = frontier(brief.question, of, against, {
     ...(points === undefined ? {} : { points }),
-    progress: (share) => tell(`${Math.round(100 * share)} % of the frontier`),
+    progress: (share) => {
+      if (share < 1) tell(`${Math.round(100 * share)} % of the frontier`);
+    },
   });
   const about = { invented: data.invented === true, currency: shelf.shop.currency };
   const result = frontierResult(brief, of, against, found, about);

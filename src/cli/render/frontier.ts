@@ -71,8 +71,9 @@ function plot(page: Sheet, result: FrontierResult, view: View): void {
 function axisLine(ticks: readonly { readonly at: number; readonly text: string }[], columns: number): string {
   let line = '';
   for (const { at, text } of ticks) {
-    const start = Math.max(0, Math.round(at * (columns - 1)) - Math.floor(text.length / 2));
-    if (start < line.length + (line === '' ? 0 : 1) || start + text.length > columns + 4) continue;
+    const middle = Math.round(at * (columns - 1)) - Math.floor(text.length / 2);
+    const start = Math.max(0, Math.min(middle, columns - text.length));
+    if (start < line.length + (line === '' ? 0 : 1)) continue;
     line = line.padEnd(start) + text;
   }
   return line;
