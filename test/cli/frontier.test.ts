@@ -1,10 +1,10 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import Ajv2020 from 'ajv/dist/2020.js';
-import Papa from 'papaparse';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type FrontierResult, frontierResultSchema } from '../../src/core/report/frontier-schema.js';
 import { folderOf, said, spawned } from '../support/cli.js';
+import { readTable } from '../support/read-table.js';
 
 const root = new URL('../..', import.meta.url).pathname;
 const STALL = join(root, 'examples', 'garden-stall');
@@ -51,17 +51,11 @@ describe('frontier as a command of its own', () => {
   });
 
   it('writes a table with the same points, headed by name and unit, that adds up to what the materials cost', () => {
-    const { data, errors, meta } = Papa.parse<Record<string, string>>(readFileSync(join(where, 'trade.csv'), 'utf8'), {
-      header: true,
-      skipEmptyLines: true,
-    });
+    const { data, errors, meta } = readTable(readFileSync(join(where, 'trade.csv'), 'utf8'));
     expect(errors).toEqual([]);
     expect(meta.fields!.slice(0, 3)).toEqual(['dry-weight [g]', 'cost [EUR]', 'system']);
     expect(data.length).toBe(result.points.length);
-    const prices = Papa.parse<Record<string, string>>(readFileSync(join(STALL, 'prices.csv'), 'utf8'), {
-      header: true,
-      skipEmptyLines: true,
-    });
+    const prices = readTable(readFileSync(join(STALL, 'prices.csv'), 'utf8'));
     // The cheapest pack by weight. Perlite is sold by the litre: its price is taken from the first point.
     const perGram = new Map<string, number>([['water', 0]]);
     for (const { material, pack, price } of prices.data) {

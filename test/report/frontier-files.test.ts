@@ -1,4 +1,3 @@
-import Papa from 'papaparse';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { frontierCsv } from '../../src/core/report/frontier-result.js';
@@ -7,6 +6,7 @@ import { frontierSvg } from '../../src/core/report/frontier-svg.js';
 import type { Wording } from '../../src/core/report/print.js';
 import { axeFindings } from '../support/axe.js';
 import { launch, skipPageTests } from '../support/browser.js';
+import { readTable } from '../support/read-table.js';
 
 /** What a frontier is kept in: a table for a spreadsheet and a picture. The figures are invented. */
 const metric: Wording = { system: 'metric', currency: 'EUR' };
@@ -54,8 +54,7 @@ const PICTURES: Readonly<Record<string, FrontierResult>> = {
 };
 
 describe('the table of a frontier', () => {
-  const read = (result: FrontierResult) =>
-    Papa.parse<Record<string, string>>(frontierCsv(result), { header: true, skipEmptyLines: true });
+  const read = (result: FrontierResult) => readTable(frontierCsv(result));
 
   it('is read back by another reader, point by point, blanks where a blend has nothing of a material', () => {
     const { data, errors, meta } = read(RESULT);

@@ -25,7 +25,8 @@ function alternative(page: Sheet, one: AlternativeResult, rank: number, first: P
   const { property, aim } = first.objective;
   const { wording } = view;
   const value = printProperty(property, one.weighed, wording);
-  page.line(`  ${page.paint.bold(`${rank}  ${one.systemName}`)}: ${aim} ${propertyById(property)!.name} ${value}`);
+  const head = `${page.paint.bold(`${rank}  ${one.systemName}`)}: ${aim} ${propertyById(property)!.name} ${value}`;
+  page.paragraph(head, 2, 5);
   const weight = (g: number): string => printQuantity(significant(g, 6), 'mass', { system: wording.system });
   page.paragraph(one.blend.map((i) => `${i.name} ${weight(i.batchGrams)}`).join(', '), 5);
   const words = (is: 'gain' | 'loss'): string[] =>
