@@ -1,9 +1,8 @@
 import type { PropertyResult, VerdictResult } from '../../core/report/result-schema.js';
+import { spreadWords } from '../../core/report/spread-words.js';
 import type { Sheet } from './page.js';
 
-/** "41 % expanded perlite: density, 22 % air after tapping the mould": where a property's spread comes from. */
-export const spreadWords = (property: PropertyResult): string =>
-  property.contributors.map((c) => `${Math.round(100 * c.share)} % ${c.title}`).join(', ');
+export { spreadWords };
 
 const isUnsure = ({ chance }: VerdictResult): boolean => chance !== null && chance > 0.005 && chance < 0.995;
 

@@ -98,7 +98,8 @@ export function propertyValue(property: Property, world: World, state: BlendStat
   const why = property.missing?.(world, state) ?? null;
   if (why !== null) return { id: property.id, value: null, why };
   const form = property.form(world, state);
-  const value = form.link.of(ratioOf(form, state.grams));
+  const ratio = ratioOf(form, state.grams);
+  const value = Number.isNaN(ratio) ? ratio : form.link.of(ratio);
   if (!Number.isFinite(value)) return { id: property.id, value: null, why: 'nothing in the blend to take it from' };
   return { id: property.id, value };
 }

@@ -86,16 +86,7 @@ export function proposeFrom(
 ): Proposal {
   const aim = AIMS[question.objective];
   const first = ranked[0];
-  if (first === undefined) {
-    const barred = reports.filter((r) => r.outcome !== 'absent').map((r) => `${r.name}: ${r.why}`);
-    refuse({
-      code: 'brief-contradicts',
-      where: { path: 'materials' },
-      found: 'no binder that may be used here',
-      expected: 'at least one cement, gypsum or lime, and water',
-      ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
-    });
-  }
+  if (first === undefined) refuseWithoutBlend(reports);
   const kept = { ...question, targets: held };
   const parts = question.parts && inWholeParts(kept, world, first.system, first.answer, aim, question.parts);
   const { system, answer } = parts ?? first;
@@ -117,6 +108,23 @@ export function proposeFrom(
     systems: reports,
     conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(question, world, ranked),
   };
+}
+
+/** @throws InputProblems `brief-contradicts`: no system has a blend, not even a nearest one. */
+export function refuseWithoutBlend(reports: readonly SystemReport[]): never {
+  const barred = reports.filter((r) => r.outcome !== 'absent').map((r) => `${r.name}: ${r.why}`);
+  const cramped = reports.some((r) => r.outcome === 'misses');
+  refuse({
+    code: 'brief-contradicts',
+    where: { path: cramped ? 'batch' : 'materials' },
+    found: cramped
+      ? 'no blend that keeps its doses, fills the mould and can be weighed out'
+      : 'no binder that may be used here',
+    expected: cramped
+      ? 'more pieces at once, a finer scale, or fewer limits on what goes in'
+      : 'at least one cement, gypsum or lime, and water',
+    ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
+  });
 }
 
 /** What goes in by the scoop, and so weighs what its loose density makes of it. */

@@ -1,3 +1,4 @@
+import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
 import type { Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -48,7 +49,10 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
       else trails.push({ system, trail });
     }
   }
-  const { answers, cramped } = refineWorthwhile(question, world, trails, aim);
+  const refined = refineWorthwhile(question, world, trails, aim);
+  // The nearest to a small mould on a coarse scale may be a mould of water: that is no blend.
+  const answers = refined.answers.filter((a) => hardens(world, a.answer.grams));
+  const cramped = [...refined.cramped, ...refined.answers.filter((a) => !answers.includes(a)).map((a) => a.system)];
   for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients keeps everything');
   for (const { system } of trails) {
     if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;

@@ -1,9 +1,8 @@
 import { type Assessment, assess } from '../blend/assess.js';
 import type { Target } from '../blend/target.js';
 import { worldOf } from '../blend/world.js';
-import { refuse } from '../problems/problem.js';
 import { type LimitsReport, limitsReport } from './choices.js';
-import type { Ingredient } from './propose.js';
+import { type Ingredient, refuseWithoutBlend } from './propose.js';
 import type { Question } from './question.js';
 import { type SystemReport, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
@@ -55,14 +54,7 @@ export function standIn(
 ): StandIns {
   const world = worldOf(question);
   const { ranked, reports } = settleSystems(question, world, closeness);
-  if (ranked.length === 0) {
-    refuse({
-      code: 'brief-contradicts',
-      where: { path: 'materials' },
-      found: 'no binder that may be used here',
-      expected: 'at least one cement, gypsum or lime, and water',
-    });
-  }
+  if (ranked.length === 0) refuseWithoutBlend(reports);
   const windows = closeness.wanted.map(toleranceWindow);
   const found = ranked.map((entry): StandIn => {
     const { system, answer } = entry;

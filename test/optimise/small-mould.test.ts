@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { propose } from '../../src/core/optimise/propose.js';
+import { InputProblems } from '../../src/core/problems/problem.js';
+import { randomQuestion } from '../support/random-shelf.js';
+
+/** Brief 1,001,717 of the long run: 30 mL in one piece on a scale of 5 g, of which nothing but water was "nearest". */
+const question = randomQuestion(1_001_717);
+
+describe('a mould too small for the scale', () => {
+  it('is told so, rather than be given a mould of water', () => {
+    expect(question.batch).toEqual({ pieces: 1, step: 5, fine: null });
+    try {
+      propose(question, { draws: 0 });
+      expect.unreachable();
+    } catch (error) {
+      if (!(error instanceof InputProblems)) throw error;
+      expect(error.problems[0]).toMatchObject({
+        code: 'brief-contradicts',
+        where: { path: 'batch' },
+        found: expect.stringContaining('weighed out'),
+        expected: expect.stringContaining('finer scale'),
+      });
+    }
+  });
+
+  it('is met on a scale of a tenth of a gram', () => {
+    const fine = propose({ ...question, batch: { ...question.batch, step: 0.1 } }, { draws: 0 });
+    expect(fine.status).toBe('met');
+    expect(fine.ingredients.length).toBeGreaterThan(2);
+  });
+});
