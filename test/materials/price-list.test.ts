@@ -4,6 +4,7 @@ import type { Material } from '../../src/core/materials/schema.js';
 import { materialTable } from '../../src/core/materials/table.js';
 import { explain } from '../../src/core/problems/words.js';
 import { problemsOf } from '../support/problems.js';
+import { materials, sources } from '../support/shipped-table.js';
 
 const figure = (value: number) => ({
   value,
@@ -169,5 +170,11 @@ describe('what is refused', () => {
     expect(problemsOf(() => cheapestPerGram(list))).toMatchObject([
       { code: 'material-density-missing', where: { file: 'prices.csv', line: 2 } },
     ]);
+  });
+
+  it('takes a liquid without water by its own volume: a litre of defoamer weighs what its density says', () => {
+    const shipped = materialTable({ materials, sources });
+    const list = readPrices('material,pack,price\nliquid defoamer,1 L,9.50\n', 'prices.csv', shipped);
+    expect(cheapestPerGram(list).get('defoamer')?.perGram).toBeCloseTo(9.5 / 950, 12);
   });
 });

@@ -2,6 +2,7 @@ import { cementFromOxides, readOxides } from '../materials/cement-phases.js';
 import { type Figure, type Gap, isGap } from '../materials/figure.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { BinderFamily, DoseBasis, Kind, Material } from '../materials/schema.js';
+import { isPoured } from '../materials/table.js';
 import { refuse } from '../problems/problem.js';
 import type { Grading } from '../science/grading.js';
 import { SOUND_POZZOLAN } from '../science/sulfate.js';
@@ -152,7 +153,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
     grading: material.grading?.map((p) => ({ sieve: p.sieve, passing: p.passing.value })) ?? null,
     solids,
-    liquid: wet,
+    liquid: isPoured(material),
     freeWater,
     demand: at('waterDemand', material.waterDemand) ?? 0,
     so3: (at('so3', material.so3) ?? made?.so3 ?? 0) / 100,

@@ -153,7 +153,7 @@ export const materialSchema = z.strictObject({
     .array(z.string())
     .optional()
     .describe(
-      'words the caution rules look for, such as borate, lithium, glass, carbonate, white, dusty, preservative',
+      'words the caution rules look for, such as borate, lithium, glass, carbonate, white, dusty, preservative; liquid: poured',
     ),
   notFor: z.array(z.enum(SERVICES)).optional().describe('services it must not go into'),
   shelfLife: figureOrGapIn('months').optional().describe('months in a closed bag, dry'),

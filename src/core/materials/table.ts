@@ -110,6 +110,10 @@ export function densityOf(material: Material, where?: Where): Figure {
   });
 }
 
+/** Whether it is poured: water, emulsions, liquid admixtures, and liquids without water or solids. */
+export const isPoured = (material: Material): boolean =>
+  material.kind === 'water' || material.solids !== undefined || (material.tags ?? []).includes('liquid');
+
 /** g/cm3 of the stuff as it is measured out by volume: liquids as they are, powders and grains loose. */
 export const densityAsMeasured = (material: Material): number | undefined =>
-  known(material.kind === 'water' || material.solids !== undefined ? material.density : material.bulkDensity)?.value;
+  known(isPoured(material) ? material.density : material.bulkDensity)?.value;

@@ -20,7 +20,7 @@ export function anyFit(question: Question, world: World, aim: Sought, first?: st
   const systems = openSystems(question, world);
   const order = [...systems].sort((a, b) => Number(b.id === first) - Number(a.id === first));
   for (const system of order) {
-    const answer = kept(question, world, system, aim);
+    const answer = kept(question, world, system, aim, true);
     if (answer !== null) return { system, answer };
   }
   return null;
@@ -30,18 +30,21 @@ export function anyFit(question: Question, world: World, aim: Sought, first?: st
 export function bestFit(question: Question, world: World, aim: Aim): Fit | null {
   let best: Fit | null = null;
   for (const system of openSystems(question, world)) {
-    const answer = kept(question, world, system, aim);
+    const answer = kept(question, world, system, aim, false);
     if (answer === null) continue;
     if (best === null || better(answer, best.answer, aim)) best = { system, answer };
   }
   return best;
 }
 
-/** A blend that can be weighed out of so many ingredients as may be, as a proposal would be; null where none was found. */
-function kept(question: Question, world: World, system: BinderSystem, aim: Sought): Settled | null {
+/**
+ * A blend that can be weighed out of so many ingredients as may be, as a proposal would be; with `any` the first one found
+ * and else the best. Null where none was found.
+ */
+function kept(question: Question, world: World, system: BinderSystem, aim: Sought, any: boolean): Settled | null {
   const free = settle(question, world, system, { aim });
   if (free?.feasible !== true) return null;
-  const quick = weighable(question, world, system, free, aim);
+  const quick = any ? weighable(question, world, system, free, aim) : null;
   if (quick?.feasible === true) return quick;
   const searched = supported(question, world, system, free, aim, false)?.answer;
   return searched?.feasible === true ? searched : null;
