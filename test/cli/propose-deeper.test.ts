@@ -58,6 +58,8 @@ function printed(argv: readonly string[], code: number): ProposalResult {
   expect(validate(data) ? [] : validate.errors).toEqual([]);
   return proposalResultSchema.parse(data);
 }
+/** ms: these run the command again and again. */
+const LONG = 180_000;
 const widest = (text: string): number => Math.max(...text.split('\n').map((line) => [...line].length));
 
 describe('propose --alternatives 3', () => {
@@ -99,24 +101,28 @@ describe('propose --alternatives 3', () => {
 });
 
 describe('propose --reasons', () => {
-  it('prints gains that hold when the brief itself is changed and proposed anew', () => {
-    const result = printed(['mortar.yaml', '--reasons'], 0);
-    const { heldBack } = result.reasons!;
-    const own = heldBack.filter((h) => h.kind === 'target');
-    expect(own.map((h) => h.property)).toContain('strength');
-    for (const { property, limit, movedTo, settledGain } of own) {
-      const [before, after] = property === 'strength' ? ['15 MPa', `${movedTo} MPa`] : ['800 g', `${movedTo} g`];
-      expect(MORTAR).toContain(before);
-      writeFileSync(file('moved.yaml'), MORTAR.replace(before, after));
-      const moved = printed(['moved.yaml'], 0);
-      const gained = (result.objective.exact! - moved.objective.exact!) / Math.abs(movedTo - limit);
-      expect(gained / settledGain!, property).toBeGreaterThan(0.9);
-      expect(gained / settledGain!, property).toBeLessThan(1.1);
-    }
-    const entries = result.reasons!.entries.filter((e) => e.entersAt !== null && e.checked === true);
-    expect(entries.length).toBeGreaterThan(2);
-    for (const e of entries) if (e.price !== null) expect(e.entersAt!).toBeLessThan(e.price * (1 + 1e-6));
-  });
+  it(
+    'prints gains that hold when the brief itself is changed and proposed anew',
+    () => {
+      const result = printed(['mortar.yaml', '--reasons'], 0);
+      const { heldBack } = result.reasons!;
+      const own = heldBack.filter((h) => h.kind === 'target');
+      expect(own.map((h) => h.property)).toContain('strength');
+      for (const { property, limit, movedTo, settledGain } of own) {
+        const [before, after] = property === 'strength' ? ['15 MPa', `${movedTo} MPa`] : ['800 g', `${movedTo} g`];
+        expect(MORTAR).toContain(before);
+        writeFileSync(file('moved.yaml'), MORTAR.replace(before, after));
+        const moved = printed(['moved.yaml'], 0);
+        const gained = (result.objective.exact! - moved.objective.exact!) / Math.abs(movedTo - limit);
+        expect(gained / settledGain!, property).toBeGreaterThan(0.9);
+        expect(gained / settledGain!, property).toBeLessThan(1.1);
+      }
+      const entries = result.reasons!.entries.filter((e) => e.entersAt !== null && e.checked === true);
+      expect(entries.length).toBeGreaterThan(2);
+      for (const e of entries) if (e.price !== null) expect(e.entersAt!).toBeLessThan(e.price * (1 + 1e-6));
+    },
+    LONG,
+  );
 
   it('in words names the limits, what a step of each gains, and what would come in', async () => {
     const { out, code } = await said(['propose', file('mortar.yaml'), '--reasons'], '', { columns: 60 });
@@ -141,13 +147,17 @@ describe('propose --sure 0.9', () => {
     expect(result.sureness!.held.length).toBeGreaterThan(0);
   });
 
-  it('ends with 1 where none is, and says how sure the surest is', async () => {
-    const { code, out } = await said(['propose', join(STALL, 'wall-pocket.yaml'), '--sure', '90 %']);
-    expect(code).toBe(1);
-    expect(out).toMatch(
-      /ALL TARGETS AT ONCE, 90 % SURE\n +No blend found is so sure\. The surest holds all targets together in \d+ % of/,
-    );
-  });
+  it(
+    'ends with 1 where none is, and says how sure the surest is',
+    async () => {
+      const { code, out } = await said(['propose', join(STALL, 'wall-pocket.yaml'), '--sure', '90 %']);
+      expect(code).toBe(1);
+      expect(out).toMatch(
+        /ALL TARGETS AT ONCE, 90 % SURE\n +No blend found is so sure\. The surest holds all targets together in \d+ % of/,
+      );
+    },
+    LONG,
+  );
 
   it.each<[readonly string[], RegExp]>([
     [['--sure', '2'], /--sure.*0\.01 to 0\.99/],
@@ -165,38 +175,46 @@ describe('propose --sure 0.9', () => {
 });
 
 describe('the ways out of a brief that nothing meets', () => {
-  it('are limits that can be had: the brief with any one of them moved so far is met', () => {
-    const { waysOut } = printed(['collides.yaml'], 1);
-    const { colliding } = waysOut!;
-    expect(colliding.map((c) => c.property).sort()).toEqual(['dry-weight', 'strength']);
-    for (const { property, side, limit, reachable, change } of colliding) {
-      const to = reachableLimit(side, reachable!);
-      expect(change!).toBeCloseTo(Math.abs(reachable! - limit), 9);
-      const [before, after] = property === 'strength' ? ['40 MPa', `${to} MPa`] : ['500 g', `${to} g`];
-      writeFileSync(file('given.yaml'), COLLIDES.replace(before, after));
-      expect(printed(['given.yaml'], 0).status, property).toBe('met');
-      // And half as far is not enough.
-      const half = `${limit + 0.5 * (to - limit)} ${after.split(' ')[1]}`;
-      writeFileSync(file('half.yaml'), COLLIDES.replace(before, half));
-      expect(printed(['half.yaml'], 1).status, property).toBe('nearest');
-    }
-  });
+  it(
+    'are limits that can be had: the brief with any one of them moved so far is met',
+    () => {
+      const { waysOut } = printed(['collides.yaml'], 1);
+      const { colliding } = waysOut!;
+      expect(colliding.map((c) => c.property).sort()).toEqual(['dry-weight', 'strength']);
+      for (const { property, side, limit, reachable, change } of colliding) {
+        const to = reachableLimit(side, reachable!);
+        expect(change!).toBeCloseTo(Math.abs(reachable! - limit), 9);
+        const [before, after] = property === 'strength' ? ['40 MPa', `${to} MPa`] : ['500 g', `${to} g`];
+        writeFileSync(file('given.yaml'), COLLIDES.replace(before, after));
+        expect(printed(['given.yaml'], 0).status, property).toBe('met');
+        // And half as far is not enough.
+        const half = `${limit + 0.5 * (to - limit)} ${after.split(' ')[1]}`;
+        writeFileSync(file('half.yaml'), COLLIDES.replace(before, half));
+        expect(printed(['half.yaml'], 1).status, property).toBe('nearest');
+      }
+    },
+    LONG,
+  );
 
-  it('are materials that were barred: the brief with any one of them let in is met', () => {
-    const { waysOut } = printed(['barred.yaml'], 1);
-    const barred = /never: \[(.*)\]/.exec(BARRED)![1]!.split(', ');
-    expect(waysOut!.materials.length).toBeGreaterThan(1);
-    for (const { material, why } of waysOut!.materials) {
-      expect(barred).toContain(material);
-      expect(why).toBe('barred by the brief');
-      writeFileSync(
-        file('let.yaml'),
-        BARRED.replace(/never: \[.*\]/, `never: [${barred.filter((b) => b !== material).join(', ')}]`),
-      );
-      const met = printed(['let.yaml'], 0);
-      expect(met.blend.map((i) => i.material)).toContain(material);
-    }
-  });
+  it(
+    'are materials that were barred: the brief with any one of them let in is met',
+    () => {
+      const { waysOut } = printed(['barred.yaml'], 1);
+      const barred = /never: \[(.*)\]/.exec(BARRED)![1]!.split(', ');
+      expect(waysOut!.materials.length).toBeGreaterThan(1);
+      for (const { material, why } of waysOut!.materials) {
+        expect(barred).toContain(material);
+        expect(why).toBe('barred by the brief');
+        writeFileSync(
+          file('let.yaml'),
+          BARRED.replace(/never: \[.*\]/, `never: [${barred.filter((b) => b !== material).join(', ')}]`),
+        );
+        const met = printed(['let.yaml'], 0);
+        expect(met.blend.map((i) => i.material)).toContain(material);
+      }
+    },
+    LONG,
+  );
 
   it('are told in words at 40 and 80 columns', async () => {
     for (const columns of [40, 80]) {

@@ -1,7 +1,9 @@
 import type { World } from '../blend/world.js';
+import { better } from './miss.js';
 import type { Aim, Sought } from './objective.js';
 import type { Question } from './question.js';
-import { better, type Settled, settle } from './settle.js';
+import { settle } from './settle.js';
+import type { Settled } from './settled.js';
 import { supported } from './support.js';
 import { type BinderSystem, openSystems } from './systems.js';
 import { weighable } from './weighable.js';
