@@ -9,10 +9,11 @@ import { blendProgram, columnsOf } from '../../src/core/optimise/blend-program.j
 import { type Frontier, type FrontierPoint, frontier } from '../../src/core/optimise/frontier.js';
 import { leastDose } from '../../src/core/optimise/least-dose.js';
 import { solveLp } from '../../src/core/optimise/lp/solve.js';
+import { missOf } from '../../src/core/optimise/miss.js';
 import { type Aim, soughtProgram } from '../../src/core/optimise/objective.js';
 import { portions } from '../../src/core/optimise/portions.js';
 import type { Question } from '../../src/core/optimise/question.js';
-import { missOf, settle, settleNear } from '../../src/core/optimise/settle.js';
+import { settle, settleNear } from '../../src/core/optimise/settle.js';
 import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { standingTargets } from '../../src/core/optimise/standing-limits.js';
 import { openSystems } from '../../src/core/optimise/systems.js';

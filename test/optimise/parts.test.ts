@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/core/blend/assess.js';
 import { worldOf } from '../../src/core/blend/world.js';
+import { better } from '../../src/core/optimise/miss.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import { inWholeParts } from '../../src/core/optimise/parts.js';
 import { propose } from '../../src/core/optimise/propose.js';
 import type { PartsAsked, Question } from '../../src/core/optimise/question.js';
-import { better, type Settled, settle } from '../../src/core/optimise/settle.js';
+import { settle } from '../../src/core/optimise/settle.js';
+import type { Settled } from '../../src/core/optimise/settled.js';
 import { standingTargets } from '../../src/core/optimise/standing-limits.js';
 import type { BinderSystem } from '../../src/core/optimise/systems.js';
 import { smallQuestion } from '../support/small-shelf.js';

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { worldOf } from '../../src/core/blend/world.js';
 import { isDry, LEAST_STEPS, leastDose } from '../../src/core/optimise/least-dose.js';
+import { better } from '../../src/core/optimise/miss.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import { portions } from '../../src/core/optimise/portions.js';
 import { propose } from '../../src/core/optimise/propose.js';
 import type { Question } from '../../src/core/optimise/question.js';
-import { type Bound, better, type Settled, settle } from '../../src/core/optimise/settle.js';
+import { settle } from '../../src/core/optimise/settle.js';
+import type { Bound, Settled } from '../../src/core/optimise/settled.js';
 import { fewestIngredients, supported } from '../../src/core/optimise/support.js';
 import type { BinderSystem } from '../../src/core/optimise/systems.js';
 import { isBinderOf, smallQuestion, subsets } from '../support/small-shelf.js';

@@ -1,8 +1,9 @@
 import { type World, worldOf } from '../blend/world.js';
+import { better } from './miss.js';
 import { AIMS, type Aim } from './objective.js';
 import { type Proposal, type ProposeOptions, proposeFrom } from './propose.js';
 import type { Question } from './question.js';
-import { better, settle } from './settle.js';
+import { settle } from './settle.js';
 import { type SettledSystems, type SystemAnswer, settleSystems } from './settle-systems.js';
 import { supported } from './support.js';
 import { openSystems } from './systems.js';

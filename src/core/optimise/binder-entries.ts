@@ -2,8 +2,9 @@ import { type World, worldOf } from '../blend/world.js';
 import type { EntryPrice } from './entry-prices.js';
 import { AIMS } from './objective.js';
 import type { Question } from './question.js';
-import { type Settled, settle, settleNear } from './settle.js';
+import { settle, settleNear } from './settle.js';
 import type { SystemAnswer } from './settle-systems.js';
+import type { Settled } from './settled.js';
 import { type BinderSystem, openSystems } from './systems.js';
 
 /** A binder that the cheapest blend does without, because another binder system would have to win first. */

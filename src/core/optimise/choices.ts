@@ -8,7 +8,7 @@ import type { Sought } from './objective.js';
 import type { PartsBlend } from './parts.js';
 import type { Question } from './question.js';
 import { roundToScale, type Weighable } from './rounding.js';
-import type { Settled } from './settle.js';
+import type { Settled } from './settled.js';
 import { standingTargets } from './standing-limits.js';
 import type { Supported } from './support.js';
 import type { BinderSystem } from './systems.js';

@@ -5,7 +5,8 @@ import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
 import { AIMS } from './objective.js';
 import type { Question } from './question.js';
-import { type Settled, settle } from './settle.js';
+import { settle } from './settle.js';
+import type { Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 
 /** A side of a target that takes part in a conflict, and how far the nearest blend misses it. */

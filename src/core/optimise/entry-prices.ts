@@ -4,7 +4,8 @@ import { columnsOf } from './blend-program.js';
 import { localPrices } from './local-prices.js';
 import type { Aim } from './objective.js';
 import type { Question } from './question.js';
-import { type Settled, settle, settleNear } from './settle.js';
+import { settle, settleNear } from './settle.js';
+import type { Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 
 /** A material that the blend does without, and what would bring it in. */

@@ -1,9 +1,11 @@
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { LocalPrices } from './local-prices.js';
+import { better } from './miss.js';
 import type { Aim } from './objective.js';
 import type { Question } from './question.js';
-import { better, type Settled, settleNear } from './settle.js';
+import { settleNear } from './settle.js';
+import type { Settled } from './settled.js';
 import { standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 

@@ -4,10 +4,12 @@ import type { Draws } from '../blend/sampling.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { backedOff, breaks, clearance, jointChance, type Side, type SideSpread, sideSpreads } from './back-off.js';
+import { better } from './miss.js';
 import type { Aim } from './objective.js';
 import type { Question } from './question.js';
-import { better, type Settled, settle, settleNear } from './settle.js';
+import { settle, settleNear } from './settle.js';
 import type { SystemAnswer } from './settle-systems.js';
+import type { Settled } from './settled.js';
 import { supported } from './support.js';
 
 const ROUNDS = 8;

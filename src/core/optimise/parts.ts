@@ -4,11 +4,13 @@ import type { Knob } from './knobs.js';
 import { scaleKnobs } from './knobs.js';
 import { isDry } from './least-dose.js';
 import type { Column, LinearProgram, Row } from './lp/types.js';
+import { better } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram } from './objective.js';
 import type { PartsAsked, Question } from './question.js';
 import { bestParts, type InParts } from './ratio-search.js';
-import { type Bound, better, type Settled, settle } from './settle.js';
+import { settle } from './settle.js';
+import type { Bound, Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
 

@@ -7,8 +7,8 @@ import { type HoldsBack, heldBackBy } from './held-back.js';
 import { type LocalPrices, localPrices } from './local-prices.js';
 import { AIMS, type Aim } from './objective.js';
 import type { Question } from './question.js';
-import type { Settled } from './settle.js';
 import { type SystemAnswer, settleSystems } from './settle-systems.js';
+import type { Settled } from './settled.js';
 
 /** A dose that costs the objective something: one that was asked for, or the ceiling of one. */
 export interface DoseHolds {

@@ -1,8 +1,11 @@
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
+import type { Candidate } from './descent.js';
+import { better } from './miss.js';
 import type { Sought } from './objective.js';
 import type { Question } from './question.js';
-import { better, type Candidate, explore, type Settled, type Trail } from './settle.js';
+import { explore, type Trail } from './settle.js';
+import type { Settled } from './settled.js';
 import { type Supported, supported } from './support.js';
 import { BINDER_SYSTEMS, type BinderSystem } from './systems.js';
 

@@ -13,10 +13,10 @@ import {
   tilted,
   withoutSuspects,
 } from './keeping-clear.js';
+import { better, missOf } from './miss.js';
 import { AIMS } from './objective.js';
 import { type Proposal, type ProposeOptions, proposeFrom } from './propose.js';
 import type { Question } from './question.js';
-import { better, missOf } from './settle.js';
 import { type SettledSystems, settleSystems } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
 

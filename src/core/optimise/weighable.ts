@@ -1,9 +1,11 @@
 import type { World } from '../blend/world.js';
 import { isDry, leastDose } from './least-dose.js';
+import { better } from './miss.js';
 import type { Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
-import { type Bound, better, type Settled, settleNear } from './settle.js';
+import { settleNear } from './settle.js';
+import type { Bound, Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 
 /** Below this share of the mass an ingredient is dust of arithmetic. */

@@ -5,7 +5,8 @@ import type { Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { type RoundingOptions, roundToScale, type Weighable } from './rounding.js';
-import { type Bound, type Settled, settle } from './settle.js';
+import { settle } from './settle.js';
+import type { Bound, Settled } from './settled.js';
 import { standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 

@@ -1,0 +1,37 @@
+import { propertyById } from '../blend/properties/index.js';
+import { propertyValue } from '../blend/property.js';
+import type { BlendState } from '../blend/state/state.js';
+import { holdsWithout, marginOf, type Target } from '../blend/target.js';
+import type { World } from '../blend/world.js';
+import type { Sought } from './objective.js';
+
+/** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
+const AGREE = 1e-5;
+
+/** How far the forward model misses each limit, in shares of it. */
+export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {
+  let total = 0;
+  for (const target of targets) {
+    const property = propertyById(target.property)!;
+    const { value } = propertyValue(property, world, state);
+    if (value === null) {
+      total += holdsWithout(property, target, world, state) ? 0 : 1;
+      continue;
+    }
+    const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
+    total += Math.max(0, -marginOf(target, value) / size - slack);
+  }
+  return total;
+}
+
+/** Whether a is the better answer: less missed first, then the objective. */
+export function better(
+  a: { readonly miss: number; readonly value: number | null },
+  b: { readonly miss: number; readonly value: number | null },
+  aim: Sought,
+): boolean {
+  if ((a.miss === 0) !== (b.miss === 0)) return a.miss === 0;
+  if (Math.abs(a.miss - b.miss) > AGREE) return a.miss < b.miss;
+  if (a.value === null || b.value === null) return b.value === null && a.value !== null;
+  return aim.sense === 'min' ? a.value < b.value : a.value > b.value;
+}

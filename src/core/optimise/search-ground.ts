@@ -1,0 +1,206 @@
+import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
+import { propertyValue } from '../blend/property.js';
+import { stateOf } from '../blend/state/state.js';
+import type { Target } from '../blend/target.js';
+import type { World } from '../blend/world.js';
+import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
+import type { Candidate, Fence } from './descent.js';
+import { solveFractional } from './lp/fractional.js';
+import { solveLp } from './lp/solve.js';
+import type { Column, Row } from './lp/types.js';
+import { mendingProgram } from './mend.js';
+import { better, missOf } from './miss.js';
+import { nearestProgram } from './nearest.js';
+import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
+import type { Question } from './question.js';
+import { rowsOf } from './rows.js';
+import type { Bound, Settled, SettleOptions } from './settled.js';
+import { standingTargets } from './standing-limits.js';
+import type { BinderSystem } from './systems.js';
+import { frozenAt, type Neighbourhood, neighbourhood } from './tangent.js';
+
+/** The rows as they look from a blend; `only`: the materials whose slopes were looked at. */
+interface View {
+  readonly only: readonly boolean[] | null;
+  readonly hood: Neighbourhood;
+  readonly program: BlendProgram;
+}
+
+/** The ground a search walks on: steps, mends and judgements of one question in one binder system. */
+export function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
+  const { aim } = options;
+  const tighten = options.tighten ?? new Map<string, number>();
+  const columns = narrowed(columnsOf(question, world, system), options.bounds);
+  const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
+  const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
+  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from.
+  const seen = new WeakMap<readonly number[], View>();
+  const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
+    const before = seen.get(at);
+    if (before !== undefined && before.only === only) return before;
+    const hood = neighbourhood(world, at, both(open, only));
+    const view = { only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
+    seen.set(at, view);
+    return view;
+  };
+
+  return {
+    columns,
+    /** Grams of the optimum of the rows at a blend, or of its nearest blend; null when neither could be certified. */
+    step(
+      at: readonly number[],
+      reach: number | null,
+      only: readonly boolean[] | null,
+      fences: readonly Fence[] = [],
+    ): number[] | null {
+      const { hood, program } = viewFrom(at, only);
+      const some = only === null ? columns : barring(columns, only);
+      const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
+      const grams = solveOnce(fenced({ ...program, columns: held }, fences), aim, world, hood, reach !== null);
+      return grams === null ? null : filling(world, grams, question.conditions.volume);
+    },
+    mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {
+      const view = viewFrom(at, only).program;
+      const program = only === null ? view : { ...view, columns: barring(columns, only) };
+      const fences = program.rows.flatMap((row, r): Fence[] => {
+        const origin = program.origins[r]!;
+        return origin.kind === 'fixed' ? [] : [{ row, origin }];
+      });
+      const answer = solveLp(mendingProgram(fenced(program, kept), at));
+      if (answer.status !== 'optimal') return { grams: null, fences };
+      const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
+      return { grams: filling(world, grams, question.conditions.volume), fences };
+    },
+    better: (a: Candidate, b: Candidate): boolean => better(a, b, aim),
+    allows({ row, origin }: Fence, at: Candidate): boolean {
+      if (origin.kind === 'fixed') return true;
+      const { target, side } = origin;
+      const limit = limits.find((l) => l.property === target.property)?.[side];
+      if (limit === undefined) return false;
+      const here = rowsOf(
+        propertyById(target.property)!,
+        { property: target.property, [side]: limit },
+        world,
+        frozenAt(at.state),
+      );
+      const own = here.reduce((most, r) => Math.max(most, beyond(r, at.grams)), 0);
+      return beyond(row, at.grams) <= own + HOLDS * (row.scale ?? 1);
+    },
+    judge(grams: readonly number[]): Candidate {
+      const state = stateOf(world, grams);
+      return { grams, state, miss: missOf(limits, world, state), value: soughtValue(aim, world, state) };
+    },
+    finish(best: Candidate, still: boolean, solves: number): Settled {
+      let program: BlendProgram | undefined;
+      return {
+        ...best,
+        // Few ask for it, and it costs as much as a step.
+        get program() {
+          program ??= viewFrom(best.grams, null).program;
+          return program;
+        },
+        feasible: best.miss === 0,
+        still,
+        solves,
+      };
+    },
+  };
+}
+
+/** A fence this far short of its side (in shares of it) still holds. */
+const HOLDS = 1e-6;
+
+/** How far a blend is on the wrong side of a row; negative inside. */
+function beyond({ coefficients, low, high }: Row, grams: readonly number[]): number {
+  const value = coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
+  return Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
+}
+
+const fenced = (program: BlendProgram, fences: readonly Fence[]): BlendProgram =>
+  fences.length === 0
+    ? program
+    : {
+        ...program,
+        rows: [...program.rows, ...fences.map((f) => f.row)],
+        origins: [...program.origins, ...fences.map((f) => f.origin)],
+      };
+
+const both = (a: readonly boolean[], b: readonly boolean[] | null): readonly boolean[] =>
+  b === null ? a : a.map((x, i) => x && b[i]!);
+
+const barring = (columns: readonly Column[], only: readonly boolean[]): Column[] =>
+  columns.map((c, i) => (only[i]! ? c : { ...c, upper: 0 }));
+
+const narrowed = (columns: readonly Column[], bounds: readonly Bound[] | undefined): readonly Column[] =>
+  bounds === undefined
+    ? columns
+    : columns.map((column, i) => {
+        const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, bounds[i]!.upper);
+        return { ...column, lower: Math.min(upper, bounds[i]!.lower), upper };
+      });
+
+/** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
+export function filling(world: World, grams: readonly number[], volume: number): number[] {
+  const { value } = propertyValue(freshVolume, world, stateOf(world, grams));
+  const factor = value === null || value <= 0 ? 1 : volume / value;
+  return grams.map((g) => g * factor);
+}
+
+const tightened = (target: Target, tighten: ReadonlyMap<string, number>): Target => ({
+  ...target,
+  ...(target.max === undefined ? {} : { max: target.max - (tighten.get(`${target.property} max`) ?? 0) }),
+  ...(target.min === undefined ? {} : { min: target.min + (tighten.get(`${target.property} min`) ?? 0) }),
+});
+
+/** Columns held near the blend: within a share of its mass, and for what is dosed within that share of its usual dose. */
+function columnsWithin(
+  columns: readonly Column[],
+  at: readonly number[],
+  reach: number,
+  binder: number,
+  question: Question,
+): Column[] {
+  const total = at.reduce((s, g) => s + g, 0);
+  return columns.map((column, i) => {
+    const usual = question.materials[i]!.dose?.usual.value;
+    const far = reach * (usual === undefined ? total : Math.max(at[i]!, (usual / 100) * binder));
+    const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, at[i]! + far);
+    const lower = Math.max(column.lower ?? 0, at[i]! - far);
+    // A blend scaled to its mould may lie a hair outside its own bounds.
+    return { ...column, lower: Math.min(lower, column.upper ?? lower), upper: Math.max(upper, column.lower ?? upper) };
+  });
+}
+
+export const distance = (a: readonly number[], b: readonly number[]): number => {
+  let worst = 0;
+  let total = 0;
+  for (let i = 0; i < a.length; i++) {
+    worst = Math.max(worst, Math.abs(a[i]! - b[i]!));
+    total += a[i]!;
+  }
+  return worst / Math.max(1e-9, total);
+};
+
+function solveOnce(
+  program: BlendProgram,
+  aim: Sought,
+  world: World,
+  hood: Neighbourhood,
+  held: boolean,
+): number[] | null {
+  const { columns, rows } = program;
+  // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised.
+  const ratio = held ? null : soughtRatio(aim, world, hood);
+  const fractional = ratio === null ? null : solveFractional({ columns, rows, ...ratio });
+  // A best ratio that is only approached, or could not be certified, is still followed by its slope.
+  const answer =
+    fractional?.status === 'optimal' || fractional?.status === 'infeasible'
+      ? fractional
+      : solveLp(soughtProgram(aim, program, world, hood));
+  const blendOf = (x: readonly number[]) => x.slice(0, columns.length).map((g) => Math.max(0, g));
+  if (answer.status === 'optimal') return blendOf(answer.x);
+  if (answer.status !== 'infeasible') return null;
+  const nearest = solveLp(nearestProgram(program));
+  return nearest.status === 'optimal' ? blendOf(nearest.x) : null;
+}
