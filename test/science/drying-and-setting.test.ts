@@ -6,8 +6,10 @@ import {
   dryingTimeConstantDays,
   evaporationRate,
   fourierForLoss,
+  freeWhenDryAfter,
   gypsumDryingVerdict,
   hoursToConstantWeight,
+  MOST_LEFT_WHEN_DRY,
   remainingFreeWater,
   sheetCore,
   sheetLoss,
@@ -129,8 +131,11 @@ describe('constant weight', () => {
         const weight = (t: number) => dry + remainingFreeWater(free, Math.max(0, t), tau);
         const change = (t: number) => (weight(t - CONSTANT_WEIGHT.apart) - weight(t)) / weight(t);
         expect(change(hours)).toBeLessThanOrEqual(CONSTANT_WEIGHT.change * (1 + 1e-6));
+        const left = (t: number) => remainingFreeWater(free, Math.max(0, t), tau) / dry;
+        expect(left(hours)).toBeLessThanOrEqual(MOST_LEFT_WHEN_DRY * (1 + 1e-6));
         if (hours <= CONSTANT_WEIGHT.apart + 1) return false;
-        expect(change(hours - 1)).toBeGreaterThan(CONSTANT_WEIGHT.change);
+        expect(change(hours - 1) > CONSTANT_WEIGHT.change || left(hours - 1) > MOST_LEFT_WHEN_DRY).toBe(true);
+        expect(freeWhenDryAfter(hours, tau) * dry).toBeCloseTo(free, 6);
         return true;
       },
       300,
@@ -138,6 +143,14 @@ describe('constant weight', () => {
     );
     expect(hoursToConstantWeight(10, 100, Number.POSITIVE_INFINITY)).toBe(Number.POSITIVE_INFINITY);
     expect(hoursToConstantWeight(0, 100, 24)).toBe(15);
+  });
+
+  it('does not foretell a slow piece as dry while it still has water to lose', () => {
+    // 3 % of water in a thick dense piece, a third of it gone in eleven days: 15 h change it by less than 0.1 % at once.
+    const [free, dry, tau] = [30, 1000, 28 * 24];
+    const weight = (t: number) => dry + remainingFreeWater(free, t, tau);
+    expect(constantWeight(weight(0), weight(15), 15)).toBe('dry');
+    expect(hoursToConstantWeight(free, dry, tau)).toBeCloseTo(tau * Math.log(30 / 5), 6);
   });
 
   it('holds the gypsum oven at 45 °C', () => {

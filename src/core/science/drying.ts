@@ -148,6 +148,12 @@ export interface ConstantWeightRule {
 /** Less than 0.1 % between weighings at least 15 h apart. Source: ilovetranslation-sorption (looked up). */
 export const CONSTANT_WEIGHT: ConstantWeightRule = { change: 0.001, apart: 15 };
 
+/**
+ * Most water that may still have to leave a piece foretold as dry, as a fraction of its dry weight. Ours: a thick or dense
+ * piece loses so little in 15 h that the rule alone would call it dry with several percent of water inside.
+ */
+export const MOST_LEFT_WHEN_DRY = 0.005;
+
 /** Whether two weighings call a piece dry; `too-soon` when they lie too close together to tell. */
 export function constantWeight(
   first: number,
@@ -160,19 +166,32 @@ export function constantWeight(
 }
 
 /**
- * Hours until the constant-weight rule is met [h].
+ * Hours until the piece is dry [h]: the constant-weight rule is met, and little water is left to leave.
  *
- *   free e^(-t/tau) (1 - e^(-apart/tau)) < change (dry + free e^(-(t+apart)/tau)),  t = first of the two weighings
+ *   free e^(-t1/tau) (1 - e^(-apart/tau)) < change (dry + free e^(-t2/tau)),  t2 = t1 + apart, the second weighing
+ *   free e^(-t2/tau) <= most left x dry
  *
  * free, dry [g: water to lose, weight when dry]; tau [h]. Returns the time of the SECOND weighing; Infinity in a room
- * that never dries. Source: first-order law and the rule.
+ * that never dries. Source: first-order law and the rule; MOST_LEFT_WHEN_DRY is ours.
  */
 export function hoursToConstantWeight(free: number, dry: number, tau: number, rule = CONSTANT_WEIGHT): number {
   if (tau === Number.POSITIVE_INFINITY) return free > 0 ? tau : rule.apart;
+  const most = freeWhenDryAfter(rule.apart, tau, rule) * positive(dry, 'dry');
+  if (atLeast(0, free, 'free') <= most) return rule.apart;
+  return tau * Math.log(free / most) + rule.apart;
+}
+
+/**
+ * hoursToConstantWeight turned round: the free water over dry weight that is just dry after these hours [g/g]. hours [h, at
+ * least rule.apart; nothing can be told sooner: -Infinity]; tau [h, > 0, finite].
+ */
+export function freeWhenDryAfter(hours: number, tau: number, rule = CONSTANT_WEIGHT): number {
+  if (hours < rule.apart) return Number.NEGATIVE_INFINITY;
   const step = Math.exp(-rule.apart / positive(tau, 'tau'));
-  const left = (rule.change * positive(dry, 'dry')) / (1 - step - rule.change * step);
-  if (left <= 0 || atLeast(0, free, 'free') <= left) return rule.apart;
-  return tau * Math.log(free / left) + rule.apart;
+  const falls = 1 - step - rule.change * step;
+  const byRule = falls <= 0 ? Number.POSITIVE_INFINITY : rule.change / falls;
+  const byWhatIsLeft = MOST_LEFT_WHEN_DRY / step;
+  return Math.min(byRule, byWhatIsLeft) * Math.exp((hours - rule.apart) / tau);
 }
 
 /**

@@ -176,13 +176,15 @@ export const HYDRATION_MODELS: readonly Model[] = [
   {
     id: 'constant-weight',
     title: 'When two weighings call a piece dry',
-    equation: 'change < 0.1 % between weighings at least 15 h apart',
+    equation: 'change < 0.1 % between weighings at least 15 h apart; foretold: and under 0.5 % of water left (ours)',
     symbols: {},
     unit: 'verdict',
     standing: 'published',
     sources: ['ilovetranslation-sorption'],
     validity: 'Same scale, same room.',
-    misfits: ['A thick slow piece can pass while its core is damp.'],
+    misfits: [
+      'By two weighings alone a thick or dense piece can pass while its core is damp: weigh it again a week later.',
+    ],
     oracles: [],
     files: ['drying.ts'],
   },
