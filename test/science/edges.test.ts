@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import * as drying from '../../src/core/science/drying.js';
+import * as pigment from '../../src/core/science/pigment.js';
+import * as polymer from '../../src/core/science/polymer.js';
+import * as setting from '../../src/core/science/setting.js';
+import { crackReasons } from '../../src/core/science/shrinkage.js';
+import * as skeleton from '../../src/core/science/skeleton.js';
+import { so3ForFullEttringite } from '../../src/core/science/stoichiometry.js';
+import { plasterStrengthWhileDrying } from '../../src/core/science/strength.js';
+import * as curves from '../../src/core/science/target-curves.js';
+
+/** Places that mutation testing changed with no test noticing: the ends of ranges and figures nothing compared. */
+
+describe('full ettringite', () => {
+  it('takes 26 water for each C3A: molar masses 18.015 and 270.19 (IUPAC 2021)', () => {
+    expect(so3ForFullEttringite(1).water).toBeCloseTo((26 * 18.015) / 270.19, 3);
+    expect(so3ForFullEttringite(8).water).toBeCloseTo((8 * 26 * 18.015) / 270.19, 2);
+  });
+});
+
+describe('plaster while it dries', () => {
+  it('has gained a fifth of what drying gives it when 93 % of the water has gone, whatever its strength', () => {
+    for (const dry of [4, 20, 60]) {
+      expect(plasterStrengthWhileDrying(dry, 0.93)).toBeCloseTo(dry / 2 + 0.2 * (dry / 2), 9);
+      expect(plasterStrengthWhileDrying(dry, 0.465)).toBeCloseTo(dry / 2 + 0.1 * (dry / 2), 9);
+      expect(plasterStrengthWhileDrying(dry, 0.965)).toBeCloseTo(dry / 2 + 0.6 * (dry / 2), 9);
+    }
+  });
+});
+
+describe('limits that a piece may stand on exactly', () => {
+  it('a piece with 35 % grains, w/b 0.55, walls 3:1 and a day of cover has no reason to crack', () => {
+    const on = { aggregate: 0.35, waterToBinder: 0.55, wallRatio: 3, coverDays: 1, shrinkingShare: 0.25 };
+    expect(crackReasons(on)).toEqual([]);
+    expect(crackReasons({ ...on, coverDays: 0.99, aggregate: 0.34 })).toEqual(['rich', 'dried-early']);
+  });
+
+  it('no pigment is nought per cent even where there is nothing to colour', () => {
+    expect(pigment.pigmentVerdict(0, []).percent).toBe(0);
+    expect(pigment.pigmentVerdict(0, [{ grams: 0 }]).percent).toBe(0);
+    expect(pigment.pigmentVerdict(0, [{ grams: 1 }]).percent).toBe(Number.POSITIVE_INFINITY);
+  });
+});
+
+describe('a refusal', () => {
+  it.each<[string, () => unknown]>([
+    ['share', () => drying.fourierForLoss(1)],
+    ['cement', () => polymer.emulsionDose(-1, 0.1, 0.5)],
+    ['polymerToCement', () => polymer.emulsionDose(1, -0.1, 0.5)],
+    ['solids', () => polymer.emulsionDose(1, 0.1, 0)],
+    ['grams', () => setting.mixedSet([{ minutes: 1, grams: -1, voice: 1 }])],
+    ['voice', () => setting.mixedSet([{ minutes: 1, grams: 1, voice: -1 }])],
+    ['paste', () => skeleton.excessPaste(-1, 1, 0.4)],
+    ['grains', () => skeleton.excessPaste(1, -1, 0.4)],
+    ['size', () => curves.fuller(0, 1)],
+    ['largest', () => curves.fuller(1, 0)],
+    ['size', () => curves.funkDinger(0, 0.1, 1, 0.3)],
+    ['smallest', () => curves.funkDinger(1, 0, 1, 0.3)],
+  ])('of a bad %s names it and what was found', (name, call) => {
+    expect(call).toThrow(new RegExp(`^${name} is -?[\\d.]+, expected `));
+  });
+});
