@@ -18,7 +18,7 @@ export function stepFor(grams: number, batch: Batch): number {
 }
 
 /** Share of a mould that is filled more or less by hand. Ours. */
-const FILLED_BY_EYE = 0.0025;
+export const FILLED_BY_EYE = 0.0025;
 
 /** Steps such as 0.1 are not exact in binary: clear the dust. */
 const clean = (grams: number): number => Number(grams.toFixed(6));

@@ -1,13 +1,14 @@
 import { propertyById } from '../blend/properties/index.js';
+import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { marginOf } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
-import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
-import type { LinearProgram } from './lp/types.js';
+import type { LinearProgram, Row } from './lp/types.js';
 import { better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram, soughtValue } from './objective.js';
@@ -76,13 +77,17 @@ export function roundToScale(
   const rowsAt = (tighten?: ReadonlyMap<string, number>) =>
     blendProgram(question, world, hood, system, columns, tighten);
   const strict = rowsAt();
-  // The mould, doses and the binder system's own rows; they hold whole steps as well as grams.
-  const fixed = inSteps(fixedRows(strict), knobs, grams.length, times, reach);
+  // Doses and the binder system's own rows; they hold whole steps as well as grams.
+  const whole = inSteps(fixedRows(strict), knobs, grams.length, times, reach);
+  const fixed = { ...whole, rows: whole.rows.slice(1) };
+  const mould = mouldRow(world, knobs, hood.base.air, times);
+  const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weigh = (steps: readonly number[]): Weighed => {
     const batchGrams = gramsAt(knobs, steps, grams.length);
     const pieceGrams = batchGrams.map((g) => g / times);
     const state = stateOf(world, pieceGrams);
-    const miss = missOf(limits, world, state, STRICT) + broken(fixed, steps);
+    // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
+    const miss = missOf(limits, world, state, STRICT) + broken(fixed, steps) + beyondSides(mould, filledBy(state));
     return { steps, batchGrams, pieceGrams, state, miss, value: soughtValue(aim, world, state) };
   };
   const search = (linear: LinearProgram): readonly number[] | null => {
@@ -94,13 +99,15 @@ export function roundToScale(
   let best = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
   if (best.miss === 0) return best;
   const tighten = new Map<string, number>();
+  let astray = 0;
   for (let round = 0; round < ROUNDS; round++) {
-    const steps = search(soughtProgram(aim, rowsAt(tighten), world, hood));
+    const steps = search(soughtProgram(aim, filledMore(rowsAt(tighten), astray), world, hood));
     if (steps === null) break;
     const found = weigh(steps);
     if (better(found, best, aim)) best = found;
     if (best.miss === 0) return best;
     holdBack(tighten, limits, world, found.state);
+    astray = along(strict.rows[0]!, found.pieceGrams) - filledBy(found.state);
   }
   const nearest = search(nearestProgram(strict));
   if (nearest !== null) {
@@ -122,6 +129,41 @@ const fixedRows = ({ columns, rows, origins }: BlendProgram): LinearProgram => (
   sense: 'min',
   objective: columns.map(() => 0),
 });
+
+/**
+ * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
+ * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
+ */
+function mouldRow({ materials, conditions }: World, knobs: readonly Knob[], air: number, times: number): Row {
+  const volume = conditions.volume!;
+  const rooms = knobs.map(({ perStep }) =>
+    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
+  );
+  const give = Math.max(
+    ...rooms,
+    rooms.reduce((sum, r) => sum + r / 2, 0),
+    FILLED_BY_EYE * volume,
+  );
+  return { name: 'the mould', coefficients: [], low: volume - give, high: volume + give, scale: volume };
+}
+
+const along = ({ coefficients }: Row, grams: readonly number[]): number =>
+  coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
+
+/** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
+const filledMore = (program: BlendProgram, more: number): BlendProgram => {
+  const [mould, ...others] = program.rows;
+  return { ...program, rows: [{ ...mould!, low: mould!.low! + more, high: mould!.high! + more }, ...others] };
+};
+
+/** How far a value is beyond a row's sides, in its size. */
+function beyondSides(
+  { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY, scale = 1 }: Row,
+  value: number,
+) {
+  const over = Math.max(0, value - high, low - value);
+  return over > DUST * scale ? over / scale : 0;
+}
 
 /**
  * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be

@@ -33,6 +33,12 @@ export interface StandIns {
   readonly standing: readonly Target[];
 }
 
+/**
+ * How far off a blend is for its rank and for print: whole tenths of a tolerance. Blends that are alike to the tenth are
+ * ranked by how sure they are, so nothing finer is told of them.
+ */
+export const tenthsOff = (far: number): number => Math.round(10 * far);
+
 /** A thing wanted as a window with its tolerance on either side. */
 export const toleranceWindow = ({ property, low, high, tolerance }: Wanted): Target => ({
   property,
@@ -76,8 +82,7 @@ export function standIn(
       limits: limitsReport(question, entry, () => null),
     };
   });
-  // Distances that differ by less than a tenth of a tolerance are alike: the surer blend comes first.
-  const tenths = (one: StandIn) => Math.round(10 * one.farness);
+  const tenths = (one: StandIn) => tenthsOff(one.farness);
   const chance = (one: StandIn) => one.assessment.jointChance ?? 0;
   found.sort((a, b) => Number(b.holds) - Number(a.holds) || tenths(a) - tenths(b) || chance(b) - chance(a));
   return { ranked: found, systems: reports, standing: standingTargets(question.targets) };

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { propose } from '../../src/core/optimise/propose.js';
 import { InputProblems } from '../../src/core/problems/problem.js';
+import { highsReference } from '../support/highs-reference.js';
 import { randomQuestion } from '../support/random-shelf.js';
+import { emptyTruth, truthOf } from '../support/truth.js';
 
 /** Brief 1,001,717 of the long run: 30 mL in one piece on a scale of 5 g, of which nothing but water was "nearest". */
 const question = randomQuestion(1_001_717);
@@ -27,5 +29,15 @@ describe('a mould too small for the scale', () => {
     const fine = propose({ ...question, batch: { ...question.batch, step: 0.1 } }, { draws: 0 });
     expect(fine.status).toBe('met');
     expect(fine.ingredients.length).toBeGreaterThan(2);
+  });
+});
+
+describe('a dose that rounds away on a coarse scale', () => {
+  // Brief 1,008,315: two grams of retarder on a scale of five. Its row called a mould with 13 mL too much of 1,091 full.
+  it('takes its air with it, and the mould is judged without', async () => {
+    const report = emptyTruth();
+    truthOf(report, 1_008_315, await highsReference());
+    expect(report.wrong).toEqual([]);
+    expect(report.statuses).toEqual({ met: 1 });
   });
 });
