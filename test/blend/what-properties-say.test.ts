@@ -4,6 +4,7 @@ import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { figureByKey, withFigures } from '../../src/core/blend/figure-keys.js';
 import { PROPERTIES, propertyById } from '../../src/core/blend/properties/index.js';
 import { propertyValue } from '../../src/core/blend/property.js';
+import { inBase } from '../../src/core/blend/state/amounts.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import { problemsOf } from '../support/problems.js';
 import { material, materials, model } from '../support/shipped-table.js';
@@ -115,5 +116,34 @@ describe('a limit on drying shrinkage', () => {
     const { world, state } = BLENDS[2]!;
     const { link } = propertyById('drying-shrinkage')!.form(world, state);
     expect([0, -1].map(link.inverse)).toEqual([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]);
+  });
+});
+
+describe('what a dose is a percent of', () => {
+  const within = (base: Parameters<typeof inBase>[1]): string[] =>
+    [
+      { kind: 'cement', family: 'portland', solids: 0.5 },
+      { kind: 'cement', family: 'csa', solids: 0.5 },
+      { kind: 'cement', family: 'aluminate', solids: 0.5 },
+      { kind: 'gypsum', family: 'gypsum', solids: 0.5 },
+      { kind: 'lime', family: 'lime', solids: 0.5 },
+      { kind: 'lime', family: 'natural-hydraulic-lime', solids: 0.5 },
+      { kind: 'pozzolan', family: null, solids: 0.5 },
+      { kind: 'sand', family: null, solids: 0.5 },
+    ].flatMap((m) => {
+      const counted = inBase(m as Parameters<typeof inBase>[0], base);
+      expect([0, 0.5]).toContain(counted);
+      return counted > 0 ? [m.family ?? m.kind] : [];
+    });
+
+  it('is all that the word holds and nothing else, by its solids', () => {
+    const limes = ['lime', 'natural-hydraulic-lime'];
+    const cements = ['portland', 'csa', 'aluminate'];
+    expect(within('cement')).toEqual(cements);
+    expect(within('lime')).toEqual(limes);
+    expect(within('gypsum')).toEqual(['gypsum']);
+    expect(within('csa')).toEqual(['csa']);
+    expect(within('binder')).toEqual([...cements, 'gypsum', ...limes, 'pozzolan']);
+    expect(within('dry-blend')).toEqual([...cements, 'gypsum', ...limes, 'pozzolan', 'sand']);
   });
 });
