@@ -169,7 +169,13 @@ items: [{ brief: brief.yaml, pieces: 12, moulds: 1, mould-price: 15 }]
 
   it('plans the shipped example', async () => {
     const { code, result } = await json('examples/garden-stall/spring-market.yaml');
-    expect(code).toBe(result.met ? 0 : 1);
+    expect([code, result.met]).toEqual([0, true]);
+    // The times are the ones that propose prints for the same brief.
+    const plain = (await said(['order', 'examples/garden-stall/spring-market.yaml'])).out.replace(/\s+/g, ' ');
+    const proposed = (await said(['propose', 'examples/garden-stall/herb-planter.yaml'])).out;
+    const demould = /time to demoulding +(\S.*?) {2,}likely/.exec(proposed)![1]!;
+    expect(plain).toContain(`Hexagonal herb planter: 30 pieces`);
+    expect(plain).toContain(`demoulds after ${demould},`);
     expect(result.invented).toBe(true);
     expect(result.materials.every((m) => m.proven)).toBe(true);
   });

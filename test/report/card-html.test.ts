@@ -5,6 +5,7 @@ import { cardResult } from '../../src/core/report/card-result.js';
 import type { CardAddition, CardResult } from '../../src/core/report/card-schema.js';
 import { fillSvg } from '../../src/core/report/fill-svg.js';
 import { escaped, markup } from '../../src/core/report/markup.js';
+import { printProperty } from '../../src/core/report/print.js';
 import { recipeOf, shopOf } from '../support/bench-shelf.js';
 
 const SHOP = shopOf({ currency: 'EUR', scale: { step: '1 g', fine: { step: '0.1 g', most: '100 g' } } });
@@ -165,7 +166,21 @@ describe('words on the card', () => {
       timerWords({ id: 'dry', name: 'n', value, low, high, unit });
     expect(timer(8.4, 'min', 5.1, 14.6)).toMatchObject({ value: '8.4 min', range: 'likely 5.1 to 15 min' });
     expect(timer(190, 'h', null, 331)).toMatchObject({ value: '7.9 days', range: 'perhaps 14 days' });
-    expect(timer(210, 'min', 110, 670)).toMatchObject({ range: 'likely 110 min to 11 h 10 min' });
+    expect(timer(210, 'min', 110, 670)).toMatchObject({ range: 'likely 110 min to 11 h 15 min' });
     expect(timer(null, 'h').value).toBe('never in this room');
+  });
+
+  it('tells a time as every other verb does, hours rounded as hours', () => {
+    const told = (value: number) =>
+      timerWords({ id: 'demould', name: 'n', value, low: null, high: null, unit: 'min' }).value;
+    for (const [minutes, words] of [
+      [125.4, '2 h 5 min'],
+      [1343.2, '22 h 30 min'],
+      [1549.7, '26 h'],
+      [3.04, '3 min'],
+    ] as const) {
+      expect(told(minutes)).toBe(words);
+      expect(printProperty('demould-time', minutes, { system: 'metric', currency: null })).toBe(words);
+    }
   });
 });

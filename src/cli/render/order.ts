@@ -1,5 +1,5 @@
 import type { OrderResult } from '../../core/report/order-schema.js';
-import { significant } from '../../core/report/print.js';
+import { printMinutes, significant } from '../../core/report/print.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { ownFigureLine, type View } from './assessment.js';
@@ -69,8 +69,7 @@ function verdict(page: Sheet, result: OrderResult, view: OrderView): void {
 const money = (amount: string, view: OrderView): string => printMoney(amount, view.wording.currency);
 const mass = (grams: number, view: OrderView): string =>
   printQuantity(significant(grams, 4), 'mass', { system: view.wording.system });
-const minutes = (value: number | null): string =>
-  value === null ? '–' : printQuantity(significant(value, 2), 'setTime', {});
+const minutes = (value: number | null): string => (value === null ? '–' : printMinutes(value));
 const days = (value: number | null): string => (value === null ? NEVER : `${significant(value, 2)} days`);
 
 function pieces(page: Sheet, result: OrderResult, view: OrderView): void {

@@ -38,8 +38,8 @@ export function renderPours(page: Sheet, result: PoursResult, wording: Wording, 
   if (first !== undefined) page.paragraph(dim(`pourwright pours show ${first.pour} draws one.`), 2);
 }
 
-const minutes = (value: number | null): string =>
-  value === null ? '–' : printQuantity(significant(value, 3), 'setTime');
+/** A time as it was written down, not as it would be foretold. */
+const minutes = (value: number | null): string => (value === null ? '–' : printQuantity(value, 'setTime'));
 
 function renderPour(page: Sheet, pour: ShownPour, wording: Wording): void {
   const { bold, dim } = page.paint;

@@ -1,6 +1,7 @@
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
 import type { CardAddition, CardTimer } from './card-schema.js';
+import { printMinutes } from './print.js';
 
 /** Decimals that show a step: 1 for 0.1, 0 for 1 or 5. */
 const decimalsOf = (step: number): number => {
@@ -39,7 +40,7 @@ export function scoopWords(addition: CardAddition): string {
 
 const minutes = (value: number): string => {
   if (value < 1) return `${Math.round(60 * value)} s`;
-  return value < 60 * DAYS_FROM ? printQuantity(Number(value.toPrecision(2)), 'setTime') : hours(value / 60);
+  return value < 60 * DAYS_FROM ? printMinutes(value) : hours(value / 60);
 };
 
 /** From this many hours on a time is told in days. */

@@ -28,6 +28,10 @@ function wholeMinutes(minutes: number, digits: number): number {
   return Math.round(minutes / step) * step;
 }
 
+/** A foretold time of setting or demoulding [min] in words: "35 min", "22 h 30 min", "2.5 days". */
+export const printMinutes = (minutes: number, digits = 2): string =>
+  printQuantity(wholeMinutes(minutes, digits), 'setTime');
+
 /** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
 export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
   const { system, currency } = wording;
@@ -46,7 +50,7 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
     case 'density':
       return printQuantity(known, 'density', { system });
     case 'set-time':
-      return printQuantity(wholeMinutes(value, digits), 'setTime', { system });
+      return printMinutes(value, digits);
     case 'days':
       return printQuantity(24 * known, 'time', { system });
     case 'strength':
