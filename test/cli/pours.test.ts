@@ -130,7 +130,7 @@ describe('pours add', () => {
     const b = bench();
     const answers: Record<string, string[]> = {
       Date: ['tomorrow', ''],
-      Brief: [''],
+      Brief: [b.file('dishes.yaml'), ''],
       Blend: ['casting-plaster 300; watr 180', 'casting-plaster 300; water 180'],
       'Room, °C': [''],
       'Room, %': ['61'],
@@ -148,6 +148,9 @@ describe('pours add', () => {
     });
     expect(code).toBe(0);
     expect(out).toContain('“tomorrow”');
+    // At once, not when everything has been answered.
+    expect(out).toMatch(/dishes\.yaml: there is no such file\. Did you mean “.*dish\.yaml”/);
+    expect(asked.filter((q) => q.startsWith('Brief'))).toHaveLength(2);
     expect(out).toContain('Did you mean “water”?');
     expect(asked.filter((q) => q.startsWith('Date'))).toHaveLength(2);
     expect(asked.find((q) => q.startsWith('Room, °C'))).toContain('[20]');

@@ -55,7 +55,11 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
   const known = isThere(file) ? (await openRecord(call, file)).pours : [];
   const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
   const check = (said: Said): Pour => checked(said, open.shelf);
-  const said = asked ? await askForPour(call.io, { flags, earlier, shop: open.shop, check }) : flags;
+  const checkFile = async (answer: Said): Promise<void> => {
+    check(answer);
+    await blendOf(call, answer, open);
+  };
+  const said = asked ? await askForPour(call.io, { flags, earlier, shop: open.shop, check: checkFile }) : flags;
   if (said === null) {
     call.io.err('pourwright: nothing was written\n');
     return 1;

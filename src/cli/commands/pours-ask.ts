@@ -36,8 +36,8 @@ export interface AskOptions {
   /** The pour in the record that is being added to. */
   readonly earlier: Pour | undefined;
   readonly shop: Shop;
-  /** Reads what was said; throws InputProblems. */
-  readonly check: (said: Said) => Pour;
+  /** Reads what was said, and the file that is named; throws InputProblems. */
+  readonly check: (said: Said) => Promise<unknown>;
 }
 
 /** Asks for each column until it can be read; an empty answer leaves it empty or takes what stands in brackets. Null: stopped. */
@@ -60,15 +60,15 @@ export async function askForPour(io: Io, { flags, earlier, shop, check }: AskOpt
       const value = answer.trim() === '' ? (usual[column] ?? '') : answer.trim();
       if (value === '') break;
       try {
-        check({ [column]: value });
+        await check({ [column]: value });
         said[column] = value;
         break;
       } catch (error) {
         if (!(error instanceof InputProblems)) throw error;
         for (const problem of error.problems) {
-          // The maker is at the very question: where it stands needs no saying.
+          // The maker is at the very question: where it stands needs no saying, but for a line of a file that was named.
           const { where: _where, ...plain } = problem;
-          io.out(`  ${explain(plain)}\n`);
+          io.out(`  ${explain(column === 'brief' ? problem : plain)}\n`);
         }
       }
     }
