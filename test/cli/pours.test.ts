@@ -102,12 +102,14 @@ describe('pours add', () => {
     const { code } = await b.pours('add', '--pour', 'old', '--weight', '2h:5');
     expect(code).toBe(0);
     expect(record(b)[2]).toBe('2 h: 5;;old;');
+    expect((await b.pours('show')).out).toContain('1 pour in ');
   });
 
   it('refuses what cannot be read, before anything is written', async () => {
     const b = bench();
     const refused: [string[], RegExp][] = [
-      [['--weight', 'heavy'], /heavy/],
+      [['--weight', 'heavy'], /^pourwright: --weight: .*heavy/],
+      [['--room-humidity', '3 kg', '--note', 'x'], /^pourwright: --room-humidity: .*3 kg/],
       [['--blend', 'unobtanium 3; water 2'], /unobtanium/],
       [['--blend', 'casting-plastr 3; water 2'], /casting-plaster/],
       [['--brief', b.file('no.yaml')], /no such file/],

@@ -50,6 +50,19 @@ describe('reading a record', () => {
     expect(pours[0]!.celsius).toBeCloseTo(20, 9);
   });
 
+  it('refuses a table that is no record of pours', () => {
+    const [problem] = problemsOf(() => readPours('a,b\n1,2\n', 'prices.csv'));
+    expect(problem).toMatchObject({ code: 'field-missing', where: { file: 'prices.csv', line: 1 }, found: 'a, b' });
+  });
+
+  it('writes decimal commas beside semicolons, as the spreadsheet does that wrote them, and reads them back', () => {
+    const head = 'pour;room C;batch g;weights\n';
+    const line = pourLine({ pour: '1', 'room C': 18.5, 'batch g': 1200, weights: '1 h: 330.5' }, head, 'pours.csv');
+    expect(line).toBe('1;18,5;1200;1 h: 330.5');
+    const [pour] = readPours(`${head}${line}\n`, 'pours.csv').pours;
+    expect(pour).toMatchObject({ celsius: 18.5, batchGrams: 1200, weights: [{ hours: 1, grams: 330.5 }] });
+  });
+
   it('joins the rows of one pour, in the order of time, and lets the later word count', () => {
     const text = record(
       row({ pour: 'a', weights: '72 h: 291', 'set min': 20, note: 'first' }),

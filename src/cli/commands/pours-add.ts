@@ -55,6 +55,7 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
   const known = isThere(file) ? (await openRecord(call, file)).pours : [];
   const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
   const check = (said: Said): Pour => checked(said, open.shelf);
+  if (!asked) byOption(() => check(flags));
   const checkFile = async (answer: Said): Promise<void> => {
     check(answer);
     await blendOf(call, answer, open);
@@ -108,6 +109,22 @@ function checked(said: Said, shelf: Shelf): Pour {
   const [pour] = readPours(text, 'pours add').pours;
   if (said.blend !== undefined) readAmounts({ amounts: readBlend(said.blend) }, shelf, '', () => ({ path: 'blend' }));
   return pour!;
+}
+
+const kebab = (option: string): string => option.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+
+/** Problems of a cell, told at the option that said it. */
+function byOption(read: () => unknown): void {
+  const option = (column: string): string =>
+    column === 'weights' ? '--weight' : `--${kebab(OPTIONS[column as keyof typeof OPTIONS] ?? column)}`;
+  try {
+    read();
+  } catch (error) {
+    if (!(error instanceof InputProblems)) throw error;
+    throw new InputProblems(
+      error.problems.map((p) => (p.where?.path === undefined ? p : { ...p, where: { path: option(p.where.path) } })),
+    );
+  }
 }
 
 interface Writing {

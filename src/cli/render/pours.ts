@@ -20,7 +20,7 @@ export function renderPours(page: Sheet, result: PoursResult, wording: Wording, 
     renderPour(page, result.pours[0]!, wording);
     return;
   }
-  page.line(bold(`${result.pours.length} pours in ${result.file}`));
+  page.line(bold(`${result.pours.length === 1 ? '1 pour' : `${result.pours.length} pours`} in ${result.file}`));
   const wide = page.width >= 76;
   page.table(
     result.pours.map((p) => [

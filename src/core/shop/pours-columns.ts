@@ -70,7 +70,11 @@ function headOf(whole: string): string {
   return text;
 }
 
-const trimmed = (cell: CsvCell): CsvCell => (typeof cell === 'string' ? cell.trim() : cell);
+/** A spreadsheet that writes semicolons writes decimal commas, and would take a 18.5 for the eighteenth of May. */
+function cellFor(cell: CsvCell, delimiter: string): CsvCell {
+  if (typeof cell === 'number' && delimiter === ';') return String(cell).replace('.', ',');
+  return typeof cell === 'string' ? cell.trim() : cell;
+}
 
 /**
  * One row in a file's own order of columns and with its own delimiter, columns of the maker's own left empty; no line end.
@@ -87,7 +91,7 @@ export function pourLine(row: PourRow, text: string, file: string): string {
   }
   all.finish();
   return csvLine(
-    meanings.map((column) => (column === undefined ? '' : trimmed(row[column]))),
+    meanings.map((column) => (column === undefined ? '' : cellFor(row[column], delimiter))),
     delimiter,
   );
 }

@@ -1,11 +1,11 @@
 import { gather } from '../problems/gather.js';
-import type { Problem, Where } from '../problems/problem.js';
+import { type Problem, refuse, type Where } from '../problems/problem.js';
 import { type CsvRow, type CsvTable, readCsv } from '../reading/csv.js';
 import { parseQuantity } from '../units/quantity.js';
 import type { QuantityKind } from '../units/vocabulary.js';
 import { type Day, readDay } from './order-calendar.js';
 import { readWeights, type Weighing } from './pours-cells.js';
-import { POUR_RULES, type PourColumn } from './pours-columns.js';
+import { POUR_COLUMNS, POUR_RULES, type PourColumn } from './pours-columns.js';
 
 /** One pour as its rows tell it, in core units; null where nothing is written. */
 export interface Pour {
@@ -48,6 +48,13 @@ type Row = CsvRow<PourColumn>;
  */
 export function readPours(text: string, file: string): PourRecord {
   const table = readCsv(text, file, POUR_RULES);
+  if (table.columns.length === 0)
+    refuse({
+      code: 'field-missing',
+      where: { file, line: 1 },
+      found: table.headings.join(', '),
+      expected: `a record of pours, whose first row names columns such as ${POUR_COLUMNS.slice(0, 4).join(', ')}`,
+    });
   const all = gather();
   for (const problem of table.problems) all.add(problem);
   const whole = table.rows.filter((row) => {
