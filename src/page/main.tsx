@@ -1,6 +1,6 @@
 import { render } from 'preact';
 import { App } from './app.js';
-import { troublesOf } from './parts/troubles.js';
+import { keptIn } from './parts/kept.js';
 import { useDesks } from './state/answers.js';
 import { bench, update, watch } from './state/bench.js';
 import { Desk } from './state/desk.js';
@@ -27,7 +27,7 @@ async function start(source: string): Promise<void> {
   askAt(steady);
   const drawer = await openDrawer();
   keepIn(drawer);
-  troublesOf(drawer);
+  keptIn(drawer);
   update({ folder: drawer.papers, troubles: drawer.troubles, ...readMarks(drawer.marks, drawer.papers) });
   watch((now, before) => marksKept(drawer, now, before));
   addEventListener('pagehide', keepAll);

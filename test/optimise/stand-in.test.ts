@@ -5,6 +5,8 @@ import { worldOf } from '../../src/core/blend/world.js';
 import { mediumSchema } from '../../src/core/brief/medium-schema.js';
 import { type Medium, readMedium } from '../../src/core/brief/read-medium.js';
 import { type StandIns, standIn, toleranceWindow } from '../../src/core/optimise/stand-in.js';
+import { standInResult } from '../../src/core/report/stand-in-result.js';
+import { farnessWords, offWords } from '../../src/core/report/stand-in-words.js';
 import { priceList, shelfOf, shopWith } from '../support/bench-shelf.js';
 import { seededRandom } from '../support/random-programs.js';
 
@@ -169,6 +171,43 @@ describe('a stand-in', () => {
     expect(seen).toBeGreaterThan(6);
     const far = answer.ranked.map((one) => Math.round(10 * one.farness));
     expect(far).toEqual([...far].sort((a, b) => a - b));
+  });
+
+  it('ranks by the figure that is told, and of those alike in it by the chance that is told', () => {
+    const media = [
+      { 'demould-time': '45 min', hardness: 'hard' },
+      { 'demould-time': '6 h', hardness: 'medium', 'working-time': '20 min' },
+      { 'demould-time': '2 h', hardness: 'very-hard', targets: { 'dry-weight': { max: '385 g' } } },
+      { 'working-time': '15 min' },
+    ];
+    let compared = 0;
+    let alike = 0;
+    for (const more of media) {
+      const { medium: read, answer } = found({
+        mix: { powder: '100 g', liquid: '45 g' },
+        sample: { volume: '250 mL', demoulded: '450 g', dry: '385 g' },
+        service: 'dry-indoor',
+        ...more,
+      });
+      const told = standInResult(read, answer, shelf, mediumSchema.parse({})).candidates;
+      for (const [i, next] of told.slice(1).entries()) {
+        const one = told[i]!;
+        // What misses a target comes last, however close, and is said to miss it.
+        expect(offWords({ wanted: [] }, next)).toMatch(next.holds ? /^all/ : /^misses a target/);
+        if (one.holds !== next.holds) {
+          expect(one.holds).toBe(true);
+          continue;
+        }
+        const [a, b] = [farnessWords(one), farnessWords(next)];
+        expect(Number(a), `${one.name} before ${next.name}`).toBeLessThanOrEqual(Number(b));
+        compared++;
+        if (a !== b) continue;
+        expect(one.jointChance).toBeGreaterThanOrEqual(next.jointChance!);
+        alike++;
+      }
+    }
+    expect(compared).toBeGreaterThan(4);
+    expect(alike + compared).toBeGreaterThan(4);
   });
 
   it('comes no closer with fewer ingredients, and keeps to them', () => {

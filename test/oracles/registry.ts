@@ -1,7 +1,9 @@
+import { blendRuns } from './runs/blend.js';
 import type { Run } from './runs/given.js';
 import { hydrationRuns } from './runs/hydration.js';
 import { mixRuns } from './runs/mix.js';
 import { plasterRuns } from './runs/plaster.js';
+import { rulesRuns } from './runs/rules.js';
 import { sandRuns } from './runs/sand.js';
 import { strengthRuns } from './runs/strength.js';
 
@@ -12,4 +14,6 @@ export const REGISTRY: Readonly<Record<string, Run>> = {
   ...hydrationRuns,
   ...strengthRuns,
   ...sandRuns,
+  ...rulesRuns,
+  ...blendRuns,
 };

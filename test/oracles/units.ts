@@ -42,6 +42,12 @@ export const IN_CORE_UNITS: Readonly<Record<string, number>> = {
   min: 1,
   h: 1,
   packs: 1,
+  currency: 1,
+  /** Of cement, and of sand as a cart brings it: any mass does, so long as its price is per the same. */
+  barrel: 380 * POUND,
+  load: 2430 * POUND,
+  'currency/barrel': 1 / (380 * POUND),
+  'currency/load': 1 / (2430 * POUND),
   'kg/(m2 h)': 1,
   'lb/(ft2 h)': POUND / 1000 / (0.3048 * 0.3048),
 };

@@ -1,3 +1,4 @@
+import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
@@ -38,15 +39,10 @@ export function title(
   ownFigureLine(page, result.ownFigures);
 }
 
-const MOST_NAMED = 6;
-
-/** Which figures are the shop's own; the rest are the table's. */
+/** Which figures are the shop's own. */
 export function ownFigureLine(page: Sheet, own: AssessmentResult['ownFigures']): void {
-  if (own.length === 0) return;
-  const titles = [...new Set(own.map((f) => f.title))];
-  const named = titles.slice(0, MOST_NAMED);
-  const more = titles.length > MOST_NAMED ? [`${titles.length - MOST_NAMED} more`] : [];
-  page.paragraph(`Uses your own figures for: ${[...named, ...more].join('; ')}.`, 0, 2);
+  const words = ownFigureWords(own);
+  if (words !== null) page.paragraph(words, 0, 2);
 }
 
 export function renderAssessment(page: Sheet, result: AssessmentResult, view: View): void {

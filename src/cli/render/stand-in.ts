@@ -1,19 +1,14 @@
-import { printDifference, printProperty, printWindow, significant } from '../../core/report/print.js';
+import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
 import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
+import { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from '../../core/report/stand-in-words.js';
 import { outlook, title, type View } from './assessment.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, verdictTable } from './parts.js';
 
-const KIND = {
-  'gypsum-cement': 'gypsum cement',
-  'rapid-cement': 'rapid-setting cement',
-  'polymer-gypsum': 'polymer-modified gypsum',
-} as const;
-
 /** A stand-in in full, and the others in a line each. `place` counts from 0. */
 export function renderStandIn(page: Sheet, result: StandInResult, place: number, view: View): void {
   const shown = result.candidates[place]!;
-  const kind = result.medium.kind === null ? [] : [`stand-in for a ${KIND[result.medium.kind]}`];
+  const kind = result.medium.kind === null ? [] : [`stand-in for a ${MEDIUM_WORDS[result.medium.kind]}`];
   title(page, { ...result, ownFigures: shown.ownFigures }, kind, view);
   tells(page, result);
   const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
@@ -32,29 +27,11 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   others(page, result, place);
 }
 
-/** What follows from the description itself. */
-function tells(page: Sheet, { medium }: StandInResult): void {
-  const { bound, plaster, powderDensity, polymer } = medium;
-  if (bound === null && powderDensity === null) return;
+function tells(page: Sheet, result: StandInResult): void {
+  const lines = tellsWords(result);
+  if (lines.length === 0) return;
   page.heading('WHAT THE DESCRIPTION TELLS');
-  if (bound !== null && bound > 0) {
-    const about =
-      plaster! > 1.08
-        ? 'more than any plaster can: there is cement in it, or it was not dry yet'
-        : plaster! < 0.5
-          ? 'about half of what pure plaster would, or less: there is much in it that does not set, or it is a cement'
-          : `as a powder with ${Math.round(100 * Math.min(1, plaster!))} % of plaster would, or as a cement`;
-    page.paragraph(`Each gram of its powder keeps ${significant(bound, 2)} g of the water for good: ${about}.`, 2);
-  }
-  if (powderDensity !== null) {
-    page.paragraph(`Its powder weighs about ${significant(powderDensity, 2)} g/cm3, if the piece holds no air.`, 2);
-  }
-  if (polymer > 0) {
-    page.paragraph(
-      `Each 100 g of powder come with ${significant(100 * polymer, 2)} g of polymer; the water of the liquid counts as mixing water.`,
-      2,
-    );
-  }
+  for (const line of lines) page.paragraph(line, 2);
 }
 
 function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, view: View): void {
@@ -82,7 +59,7 @@ function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, v
   page.table(rows, ['left', 'left', 'left', 'right', 'left', 'left', 'left']);
   page.paragraph(
     page.paint.dim(
-      `Off by ${significant(shown.farness, 2)} tolerances in all. Close: within the tolerance (±) of what is wanted.`,
+      `Off by ${farnessWords(shown)} tolerances in all. Close: within the tolerance (±) of what is wanted.`,
     ),
     2,
   );
@@ -91,9 +68,7 @@ function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, v
 function others(page: Sheet, result: StandInResult, place: number): void {
   const rows = result.candidates.flatMap((c, i) => {
     if (i === place) return [];
-    const off = result.wanted.filter((_w, k) => !c.got[k]!.within).map((w) => w.name);
-    const what = off.length === 0 ? 'all within tolerance' : `off in ${off.join(', ')}`;
-    return [[`${i + 1}`, c.name, `${significant(c.farness, 2)} tolerances`, what]];
+    return [[`${i + 1}`, c.name, `${farnessWords(c)} tolerances`, offWords(result, c)]];
   });
   const shut = result.systems
     .filter(

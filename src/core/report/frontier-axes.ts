@@ -1,6 +1,8 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
+import { propertyById } from '../blend/properties/index.js';
 import type { FrontierResult } from './frontier-schema.js';
-import { printProperty, type Wording } from './print.js';
+import type { Wording } from './print.js';
+import { roundTicks } from './ticks.js';
 
 /** One axis of a frontier's picture. */
 export interface Axis {
@@ -26,16 +28,13 @@ export function frontierAxes(
     const scale = log ? scaleLog() : scaleLinear();
     const span = log ? Math.log(high / low) : high - low;
     const edge = span === 0 ? Math.max(Math.abs(low) * MARGIN, 1e-9) : span * MARGIN;
-    scale.domain(log ? [low * Math.exp(-edge), high * Math.exp(edge)] : [low - edge, high + edge]).range([0, 1]);
-    // A logarithmic scale names every digit of each power of ten; a few of them are enough.
-    const all = scale.ticks(ticks);
-    const every = Math.max(1, Math.ceil(all.length / ticks));
-    const kept = all.filter((_t, i) => i % every === 0);
-    const note = log ? ' (logarithmic)' : '';
+    const ends: [number, number] = log ? [low * Math.exp(-edge), high * Math.exp(edge)] : [low - edge, high + edge];
+    scale.domain(ends).range([0, 1]);
+    const { quantity } = propertyById(of.property)!;
     return {
-      title: `${of.name}${note}`,
+      title: `${of.name}${log ? ' (logarithmic)' : ''}`,
       place: (value) => scale(value),
-      ticks: kept.map((t) => ({ at: scale(t), text: printProperty(of.property, t, wording) })),
+      ticks: roundTicks(quantity, ends, ticks, wording, log).map((t) => ({ at: scale(t.value), text: t.text })),
     };
   };
   return {

@@ -602,4 +602,127 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'supplier',
     note: 'address withheld',
   },
+
+  // --- pages and abstracts looked up for the checks ----------------------------------------------------------------
+  'polymer-supplier-faq': {
+    title: 'Answer on the price of polymers by their solids',
+    kind: 'supplier',
+    note: 'address withheld',
+  },
+  'diana-ceb': {
+    title: 'Material library of an analysis program, CEB-FIP model code, equivalent age',
+    year: 2008,
+    kind: 'handbook',
+    url: 'http://www.tnodiana.com/upload/files/DIANA/HTML/MatLib/node264.html',
+  },
+  'maturity-formula-page': {
+    title: 'Concrete maturity formula',
+    kind: 'trade',
+    url: 'https://construction.rpxtech.com/concrete-maturity-formula.html',
+  },
+  'ourpastimes-moulds': {
+    title: 'How to dry plaster moulds',
+    kind: 'trade',
+    url: 'https://ourpastimes.com/how-to-dry-plaster-molds-12332656.html',
+  },
+  'joddd-2020': {
+    title:
+      'Setting time of construction gypsum, dental plaster, and white orthodontic gypsum, J. Dent. Res. 14 (3) 167',
+    by: 'Darmawan et al.',
+    year: 2020,
+    kind: 'paper',
+    url: 'https://joddd.tbzmed.ac.ir/FullHtml/joddd-28238',
+  },
+  'set-by-temperature-table': {
+    title: 'Approximate setting time of concrete by temperature',
+    kind: 'trade',
+    url: 'https://positivemindstuitionacademy.com/qa/question-how-long-does-it-take-concrete-to-dry-in-90-degree-weather.html',
+    note: 'seen: rows of 100 to 60 °F; a second page reprints four of them; its maker is not told',
+  },
+  'koreascience-1994': {
+    title: 'The strength and durability of polymer-cement mortars (abstract)',
+    year: 1994,
+    kind: 'paper',
+    url: 'http://koreascience.or.kr/article/JAKO199429464761863.page',
+  },
+  'zhu-2009': {
+    title:
+      'Expansion of glass aggregates in different testing for alkali-silica reactivity, Mater. Struct. 42 485 (abstract)',
+    by: 'Zhu et al.',
+    year: 2009,
+    kind: 'paper',
+    url: 'https://link.springer.com/article/10.1617%2Fs11527-008-9396-4',
+  },
+  'glass-sand-mitigation': {
+    title: 'Use of waste glass as sand in mortar, part II, alkali-silica reaction and mitigation (abstract)',
+    kind: 'paper',
+    url: 'https://discovery.researcher.life/article/use-of-waste-glass-as-sand-in-mortar-part-ii-alkalisilica-reaction-and-mitigation-methods/b8bbeed2303435c99fda046c6a39b0c7',
+  },
+  pmc3655642: {
+    title: 'Metakaolin against white efflorescence of mortar, Scientific World Journal 606524 (abstract)',
+    year: 2013,
+    kind: 'paper',
+    url: 'https://pmc.ncbi.nlm.nih.gov/articles/PMC3655642',
+  },
+  'fly-ash-bloom-page': {
+    title: 'Fly ash against efflorescence on concrete',
+    year: 2018,
+    kind: 'trade',
+    url: 'https://concreteengineers.wixsite.com/malaysia/single-post/2018/05/09/fly-ash-prevents-efflorescence-on-concrete',
+  },
+  'metakaolin-bloom-page': {
+    title: 'Metakaolin and efflorescence',
+    kind: 'trade',
+    url: 'http://metakaolin.info/specific-features/efflorescence.html',
+  },
+  'wizedu-945595': {
+    title: 'Answered exercise, fineness modulus of three mixed aggregates',
+    kind: 'handbook',
+    url: 'https://wizedu.com/questions/945595/mix-the-aggregates-given-the-results-of-sieve',
+  },
+  'shrinkage-of-mortars': {
+    title: 'The effect of mix proportions upon the ultimate air-drying shrinkage of mortars (abstract)',
+    kind: 'paper',
+    url: 'https://discovery.researcher.life/article/the-effect-of-mix-proportions-upon-the-ultimate-air-drying-shrinkage-of-mortars/0866899a7fde3c3fa972e0d6ef8aa5f0',
+  },
+  'bag-yield-page': {
+    title: 'Pounds of concrete in a cubic foot, yield of a bag',
+    kind: 'trade',
+    url: 'https://www.tarf-snap.com/concrete-lbs-per-cubic-foot_10407/',
+  },
+  'plaster-dryer-forum': {
+    title: 'Hobby forum, drying plaster moulds by weight',
+    year: 2015,
+    kind: 'trade',
+    url: 'https://tackleunderground.com/community/topic/29904-what-is-the-best-temp-to-bake-a-plaster-of-paris-mold/',
+    note: 'its writer also found the loss to be even in time, and a week in a living room',
+  },
+  'water-cement-page': {
+    title: 'Page on the ratio of water to cement',
+    kind: 'trade',
+    url: 'https://mymedicaremadesimple.com/cekie/water-cement-ratio-pdf-fb3ca1',
+  },
+  'alpha-cement-sheet': {
+    title: 'Sheet of an alpha-gypsum cement for press moulds',
+    kind: 'supplier',
+    note: 'address withheld',
+  },
+  'amse-7092521': {
+    title: 'Density and mechanical strength of lightened gypsums, Adv. Mater. Sci. Eng. 7092521, Table 1',
+    year: 2017,
+    kind: 'paper',
+    url: 'https://www.hindawi.com/journals/amse/2017/7092521/tab1',
+  },
+  'burns-1982': {
+    title: 'Heat generation in plaster of Paris and resulting hand burns, Burns (abstract)',
+    year: 1982,
+    kind: 'paper',
+    url: 'https://litmetric.com/detail/7172075/Heat-generation-in-plaster-of-Paris-and-resulting-hand-burns',
+  },
+  sabin: {
+    title: 'Cement and Concrete, articles 287-289',
+    by: 'Sabin',
+    kind: 'handbook',
+    url: 'http://bookdome.com/science/Cement-Concrete/288-Estimating-Cost-Of-Mortar.html',
+  },
 };

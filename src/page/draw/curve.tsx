@@ -1,7 +1,7 @@
 import { scaleLinear, scalePow } from 'd3-scale';
 import { area, curveMonotoneX, line } from 'd3-shape';
-import { printProperty } from '../../core/index.js';
-import { roughly, wordingOf } from '../parts/words.js';
+import { printProperty, roundTicks } from '../../core/index.js';
+import { wordingOf } from '../parts/words.js';
 import type { Told } from '../worker/told.js';
 
 const W = 340;
@@ -29,8 +29,7 @@ export function Curve({ told }: { readonly told: Told }) {
     .range([PAD.left, W - PAD.right]);
   const y = scaleLinear()
     .domain([least - margin, most + margin])
-    .range([H - PAD.bottom, PAD.top])
-    .nice(4);
+    .range([H - PAD.bottom, PAD.top]);
   const path = line<Told['curve'][number]>(
     (d) => x(d.days),
     (d) => y(d.grams),
@@ -48,11 +47,11 @@ export function Curve({ told }: { readonly told: Told }) {
     <figure class="chart">
       <figcaption>Weight of a piece as it dries</figcaption>
       <svg viewBox={`0 0 ${W} ${H}`} role="img" aria-label={`Weight over four weeks: ${words.join(', ')}`}>
-        {y.ticks(4).map((t) => (
-          <g key={t}>
-            <path class="grid" d={`M${PAD.left} ${y(t)}H${W - PAD.right}`} />
-            <text class="tick" x={PAD.left - 5} y={y(t) + 3.5} text-anchor="end">
-              {roughly(t, wording)}
+        {roundTicks('mass', [least - margin, most + margin], 4, wording).map((t) => (
+          <g key={t.text}>
+            <path class="grid" d={`M${PAD.left} ${y(t.value)}H${W - PAD.right}`} />
+            <text class="tick" x={PAD.left - 5} y={y(t.value) + 3.5} text-anchor="end">
+              {t.text}
             </text>
           </g>
         ))}

@@ -1,6 +1,6 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { line } from 'd3-shape';
-import { printProperty, propertyById, type Wording } from '../../core/index.js';
+import { propertyById, roundTicks, type Wording } from '../../core/index.js';
 import type { FrontierTold } from '../worker/frontier.js';
 
 const W = 340;
@@ -23,14 +23,14 @@ const isLog = (id: string): boolean => ['set-time', 'strength'].includes(propert
 const scaleOf = (id: string, values: readonly number[], from: number, to: number) => {
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const room = 0.06 * Math.max(high - low, 1e-9 + 0.01 * Math.abs(high));
-  return isLog(id) && low > 0 && high / low > 5
-    ? scaleLog()
-        .domain([low / 1.1, high * 1.1])
-        .range([from, to])
-    : scaleLinear()
-        .domain([low - room, high + room])
-        .range([from, to])
-        .nice(4);
+  const log = isLog(id) && low > 0 && high / low > 5;
+  const scale = log ? scaleLog().domain([low / 1.1, high * 1.1]) : scaleLinear().domain([low - room, high + room]);
+  return Object.assign(scale.range([from, to]), { log });
+};
+
+const ticksOf = (id: string, scale: ReturnType<typeof scaleOf>, count: number, wording: Wording) => {
+  const [low = 0, high = 0] = scale.domain();
+  return roundTicks(propertyById(id)!.quantity, [low, high], count, wording, scale.log);
 };
 
 /** How near a tap has to come to a point, in the drawing's own units. */
@@ -51,7 +51,6 @@ export function FrontierPlot({ told, bench, wording, at, onTake }: FrontierPlotP
     H - PAD.bottom,
     PAD.top,
   );
-  const say = (id: string, v: number): string => printProperty(id, v, wording);
   const path = line<(typeof points)[number]>(
     (p) => x(p.against),
     (p) => y(p.of),
@@ -69,17 +68,17 @@ export function FrontierPlot({ told, bench, wording, at, onTake }: FrontierPlotP
     // biome-ignore lint/a11y/useKeyWithClickEvents: the slider and its button do the same
     <div class="frontier" onClick={tapped}>
       <svg viewBox={`0 0 ${W} ${H}`} aria-hidden="true">
-        {y.ticks(4).map((t) => (
-          <g key={t}>
-            <path class="grid" d={`M${PAD.left} ${y(t)}H${W - PAD.right}`} />
-            <text class="tick" x={PAD.left - 5} y={y(t) + 3.5} text-anchor="end">
-              {say(of, t)}
+        {ticksOf(of, y, 4, wording).map((t) => (
+          <g key={t.text}>
+            <path class="grid" d={`M${PAD.left} ${y(t.value)}H${W - PAD.right}`} />
+            <text class="tick" x={PAD.left - 5} y={y(t.value) + 3.5} text-anchor="end">
+              {t.text}
             </text>
           </g>
         ))}
-        {x.ticks(3).map((t) => (
-          <text key={t} class="tick" x={x(t)} y={H - PAD.bottom + 15} text-anchor="middle">
-            {say(against, t)}
+        {ticksOf(against, x, 3, wording).map((t) => (
+          <text key={t.text} class="tick" x={x(t.value)} y={H - PAD.bottom + 15} text-anchor="middle">
+            {t.text}
           </text>
         ))}
         <text class="tick" x={W - PAD.right} y={H - 6} text-anchor="end">

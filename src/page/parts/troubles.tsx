@@ -1,23 +1,12 @@
-import { useState } from 'preact/hooks';
 import { bench, update } from '../state/bench.js';
-import type { Drawer, Trouble } from '../state/drawer.js';
-import { saveAs } from '../state/files.js';
-
-let drawer: Drawer | null = null;
-export const troublesOf = (open: Drawer): void => {
-  drawer = open;
-};
+import type { Trouble } from '../state/drawer.js';
+import { SaveAll, setAside } from './kept.js';
 
 /** What this device could not keep or read. Nothing is thrown away here; a broken record is moved aside, whole. */
 export function Troubles({ troubles }: { readonly troubles: readonly Trouble[] }) {
-  const [done, setDone] = useState('');
   if (troubles.length === 0) return null;
-  const save = async (): Promise<void> => {
-    saveAs('pourwright-drawer.json', JSON.stringify(await drawer?.all(), null, 2), 'application/json');
-    setDone('Saved as pourwright-drawer.json.');
-  };
-  const setAside = async (name: string): Promise<void> => {
-    await drawer?.setAside(name);
+  const move = async (name: string): Promise<void> => {
+    await setAside(name);
     update({ troubles: bench.troubles.filter((t) => t.name !== name) });
   };
   return (
@@ -29,7 +18,7 @@ export function Troubles({ troubles }: { readonly troubles: readonly Trouble[] }
             {t.name !== null && <b>{t.name}: </b>}
             {t.message}{' '}
             {t.name !== null && (
-              <button type="button" class="relax" onClick={() => void setAside(t.name!)}>
+              <button type="button" class="relax" onClick={() => void move(t.name!)}>
                 Set it aside
               </button>
             )}
@@ -37,10 +26,7 @@ export function Troubles({ troubles }: { readonly troubles: readonly Trouble[] }
         ))}
       </ul>
       <div class="row wrap">
-        <button type="button" class="button" onClick={() => void save()}>
-          Save everything that is kept
-        </button>
-        <span role="status">{done}</span>
+        <SaveAll />
       </div>
     </section>
   );

@@ -24,6 +24,8 @@ export interface Drawer {
   mark(name: string, value: unknown): Promise<void>;
   /** Everything that is stored, as it is, for a file. */
   all(): Promise<unknown>;
+  /** Records that could not be read and were set aside, with the moment they were, oldest first. */
+  aside(): Promise<readonly { readonly name: string; readonly value: unknown }[]>;
   /** Moves a record that cannot be read out of the way, whole. */
   setAside(name: string): Promise<void>;
 }
@@ -82,6 +84,7 @@ export async function openDrawer(): Promise<Drawer> {
     },
     mark: async (name, value) => void (await base.put('marks', value, name)),
     all: () => everything(base),
+    aside: () => setAsideIn(base),
     async setAside(name) {
       const move = base.transaction(['papers', 'aside'], 'readwrite');
       const value: unknown = await move.objectStore('papers').get(name);
@@ -99,6 +102,12 @@ async function readAll(
   see: (key: IDBValidKey, value: unknown) => void,
 ): Promise<void> {
   for (const key of await base.getAllKeys(store)) see(key, await base.get(store, key));
+}
+
+async function setAsideIn(base: IDBPDatabase): Promise<{ name: string; value: unknown }[]> {
+  const held: { name: string; value: unknown }[] = [];
+  await readAll(base, 'aside', (key, value) => held.push({ name: String(key), value }));
+  return held;
 }
 
 async function everything(base: IDBPDatabase): Promise<unknown> {
@@ -120,6 +129,7 @@ const closed = (message: string, base?: IDBPDatabase): Drawer => ({
   remove: async () => {},
   mark: async () => {},
   all: async () => (base === undefined ? null : everything(base)),
+  aside: async () => (base?.objectStoreNames.contains('aside') ? setAsideIn(base).catch(() => []) : []),
   setAside: async () => {},
 });
 

@@ -3,6 +3,7 @@ import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
 import { Notices } from '../parts/notices.js';
+import { OwnFigures } from '../parts/own-figures.js';
 import { Verdicts } from '../parts/verdicts.js';
 import { chanceWords, isProposal } from '../parts/words.js';
 import { type Bench, update } from '../state/bench.js';
@@ -73,6 +74,7 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
       {result.warnings.length > 0 && (
         <Notices problems={result.warnings} title={barred ? 'Do not cast this' : 'Warnings'} />
       )}
+      <OwnFigures own={result.ownFigures} />
       <Mould told={told} />
       <Verdicts verdicts={result.targets} wording={wording} />
       <BlendTable told={told} />

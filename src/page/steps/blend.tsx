@@ -15,6 +15,7 @@ import { dataOf, textField } from '../state/edit.js';
 import { editField, editFields, saveAs } from '../state/files.js';
 import { Answer } from './answer.js';
 import { FrontierPart } from './frontier.js';
+import { LimitsForm } from './limits-form.js';
 import { MouldForm } from './mould-form.js';
 import { OtherBlends } from './others.js';
 import { Paper } from './paper.js';
@@ -82,6 +83,7 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             <TargetsForm file={file} data={data} told={told} wording={wording} problems={problems} />
             <PieceForm file={file} data={data} problems={problems} kind="brief" />
             <MouldForm file={file} data={data} problems={problems} volume={told?.result.piece.volume ?? null} />
+            <LimitsForm file={file} data={data} problems={problems} />
             <ShelfChoice file={file} data={data} told={told} />
           </>
         )}

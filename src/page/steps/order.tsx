@@ -3,6 +3,7 @@ import { type OrderResult, printMoney, printQuantity, significant } from '../../
 import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Choice, Field, Fold, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { OwnFigures } from '../parts/own-figures.js';
 import { count } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, update } from '../state/bench.js';
@@ -34,6 +35,7 @@ export function OrderStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Planning…' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
+          <OwnFigures own={had.value.ownFigures} />
           <Plan result={had.value} />
           <Cautions set={had.value.cautions} full={bench.fullCautions} />
         </div>

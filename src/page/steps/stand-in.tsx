@@ -1,8 +1,11 @@
 import { useState } from 'preact/hooks';
 import {
   type CandidateResult,
+  farnessWords,
   HARDNESSES,
   MEDIUM_KINDS,
+  MEDIUM_WORDS,
+  offWords,
   printDifference,
   printProperty,
   printQuantity,
@@ -10,12 +13,14 @@ import {
   SERVICES,
   type StandInResult,
   significant,
+  tellsWords,
   type Wording,
 } from '../../core/index.js';
 import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Expect } from '../parts/expect.js';
 import { Choice, Field, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { OwnFigures } from '../parts/own-figures.js';
 import { Risks } from '../parts/risks.js';
 import { Scroll } from '../parts/scroll.js';
 import { chanceWords, grams, SERVICE_WORDS, spaced } from '../parts/words.js';
@@ -26,14 +31,9 @@ import { editField, freeName, writeFile } from '../state/files.js';
 import { ensureOwnShop, kindOf, openPaper, titleOf } from '../state/papers.js';
 import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
+import { LimitFields } from './limits-form.js';
 import { Paper } from './paper.js';
 import { shopFileOf } from './shelf.js';
-
-const KIND_WORDS: Readonly<Record<string, string>> = {
-  'gypsum-cement': 'gypsum cement',
-  'rapid-cement': 'rapid-setting cement',
-  'polymer-gypsum': 'polymer-modified gypsum',
-};
 
 /** A medium that cannot be had, told by what can be seen of it, and the blends of the shelf that come closest. */
 export function StandInStep({ bench }: { readonly bench: Bench }) {
@@ -150,7 +150,7 @@ function MediumForm({ file, data, problems }: MediumFormProps) {
         value={textField(data, ['kind'])}
         options={[
           { value: '', text: 'not said' },
-          ...MEDIUM_KINDS.map((value) => ({ value, text: KIND_WORDS[value] ?? spaced(value) })),
+          ...MEDIUM_KINDS.map((value) => ({ value, text: MEDIUM_WORDS[value] })),
         ]}
         onPick={pick(['kind'])}
       />
@@ -186,6 +186,7 @@ function MediumForm({ file, data, problems }: MediumFormProps) {
         options={SERVICES.map((value) => ({ value, text: SERVICE_WORDS[value] ?? value }))}
         onPick={pick(['service'])}
       />
+      <LimitFields file={file} data={data} problems={problems} />
     </section>
   );
 }
@@ -207,6 +208,8 @@ function Found({ result, file, data, system, full }: FoundProps) {
   return (
     <>
       <Notices problems={result.warnings} title="Worth a look" />
+      <OwnFigures own={shown.ownFigures} />
+      <Tells result={result} />
       <section class="group" aria-labelledby="close-title">
         <h2 id="close-title">How close the shelf comes</h2>
         <Pills
@@ -214,10 +217,15 @@ function Found({ result, file, data, system, full }: FoundProps) {
           value={String(result.candidates.indexOf(shown))}
           options={result.candidates.map((c, i) => ({
             value: String(i),
-            text: `${c.name}, ${significant(c.farness, 2)} off`,
+            text: `${c.name}, ${farnessWords(c)} off`,
           }))}
           onPick={(v) => setPlace(Number(v))}
         />
+        <p class="hint">
+          {offWords(result, shown)}
+          {shown.jointChance === null ? '' : `; all within tolerance at once: ${chanceWords(shown.jointChance)}`}. Off
+          is counted in tolerances, to the tenth; of blends alike in that, the surer comes first.
+        </p>
         <Closeness result={result} shown={shown} wording={wording} />
         {!shown.holds && <p class="wrong">This blend misses a target or a limit that every blend should keep.</p>}
         <table>
@@ -249,6 +257,22 @@ function Found({ result, file, data, system, full }: FoundProps) {
       <Risks risks={shown.risks} />
       <Cautions set={shown.cautions} full={full} />
     </>
+  );
+}
+
+/** What follows from the description itself. */
+function Tells({ result }: { readonly result: StandInResult }) {
+  const lines = tellsWords(result);
+  if (lines.length === 0) return null;
+  return (
+    <section class="group" aria-labelledby="tells-title">
+      <h2 id="tells-title">What the description tells</h2>
+      <ul class="plain">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

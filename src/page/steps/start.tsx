@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { PickFile } from '../parts/field.js';
+import { Kept } from '../parts/kept.js';
 import type { Bench } from '../state/bench.js';
 import { readPicked, removeFile, saveAs } from '../state/files.js';
 import { kindOf, newBrief, newRecipe, openExample, openPaper, takeIn, titleOf } from '../state/papers.js';
@@ -75,6 +76,7 @@ export function StartStep({ bench }: { readonly bench: Bench }) {
           ))}
         </ul>
       </section>
+      <Kept bench={bench} />
     </div>
   );
 }

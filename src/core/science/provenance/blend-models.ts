@@ -12,7 +12,7 @@ export const BLEND_MODELS: readonly Model[] = [
     sources: ['vdot-2011'],
     validity: 'Always; what is spilt or left in the bowl is counted as waste.',
     misfits: [],
-    oracles: [],
+    oracles: ['bag-and-water', 'plaster-mould-loses-30'],
     files: ['../blend/properties/volume-and-weight.ts'],
   },
   {
@@ -25,7 +25,7 @@ export const BLEND_MODELS: readonly Model[] = [
     sources: ['aci-548', 'army-en5466'],
     validity: 'A definition. What dry grains drink during mixing is less than what they can hold.',
     misfits: ['Standards that count pozzolan by k-value print another figure: see k-value.'],
-    oracles: [],
+    oracles: ['ratio-282-564', 'ratio-m50', 'ratio-navy', 'ratio-plaster-half'],
     files: ['../blend/properties/water.ts'],
   },
   {
@@ -37,8 +37,11 @@ export const BLEND_MODELS: readonly Model[] = [
     standing: 'ours',
     sources: ['memory'],
     validity: 'About 1 pours. Demands add by mass; fine packing of mixed powders is not counted.',
-    misfits: ['Bags of one name differ by a fifth in their demand: pour a test cup.'],
-    oracles: [],
+    misfits: [
+      'Bags of one name differ by a fifth in their demand, dental plaster by a third: pour a test cup.',
+      'Neat cement at normal consistency, a stiff paste with 28 % of water, comes out at 0.93.',
+    ],
+    oracles: ['flow-building-plaster', 'flow-dental-plaster'],
     files: ['../blend/properties/water.ts'],
   },
   {
@@ -51,7 +54,7 @@ export const BLEND_MODELS: readonly Model[] = [
     sources: ['memory'],
     validity: 'Common practice, no source.',
     misfits: ['A stiff mix is over sooner, a fluid one pours almost to the set.'],
-    oracles: [],
+    oracles: ['working-time-alpha'],
     files: ['../blend/properties/setting.ts'],
   },
   {
@@ -65,9 +68,19 @@ export const BLEND_MODELS: readonly Model[] = [
     sources: ['memory'],
     validity: 'An estimate with a wide range; never for structural use.',
     misfits: [
+      'Light foam costs plaster more than its volume tells: the figure 3 is near 3.9 by one table, within its range.',
       'Two binders may disturb each other (plaster with portland) or help each other (portland with pozzolan).',
     ],
-    oracles: [],
+    oracles: [
+      'lightened-gypsum-eps-1',
+      'lightened-gypsum-eps-2',
+      'lightened-gypsum-fine-eps-1',
+      'lightened-gypsum-fine-eps-2',
+      'lightened-gypsum-fine-eps-3',
+      'lightened-gypsum-fine-eps-35',
+      'lightened-gypsum-xps-1',
+      'lightened-gypsum-xps-2',
+    ],
     files: ['../blend/state/strength-state.ts'],
   },
   {
@@ -79,8 +92,11 @@ export const BLEND_MODELS: readonly Model[] = [
     standing: 'published',
     sources: ['concreteconstruction-heat', 'memory'],
     validity: 'No heat leaves the mould. Capacities 4.18 water, 0.84 solids (from memory).',
-    misfits: ['Water near boiling would hold it back.'],
-    oracles: [],
+    misfits: [
+      'Water near boiling would hold it back.',
+      'Thick concrete heats up for days; only the first day is counted.',
+    ],
+    oracles: ['dense-plaster-seventy-degrees', 'twelve-degrees-per-hundred'],
     files: ['../blend/properties/heat.ts', 'heat.ts'],
   },
   {
@@ -93,7 +109,7 @@ export const BLEND_MODELS: readonly Model[] = [
     sources: ['memory'],
     validity: 'Arithmetic on your own prices; whole packs: see price.',
     misfits: [],
-    oracles: [],
+    oracles: ['mortar-cost'],
     files: ['../blend/properties/cost.ts'],
   },
 ];

@@ -59,8 +59,11 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     standing: 'ours',
     sources: ['memory'],
     validity: 'A flag; mortar bars decide.',
-    misfits: ['Fine glass powder is itself a pozzolan.'],
-    oracles: [],
+    misfits: [
+      'Fine glass powder is itself a pozzolan.',
+      'A tenth of silica fume helped in one study, and a tenth of glass in the sand stayed harmless in another; we warn of both.',
+    ],
+    oracles: ['glass-all-glass', 'glass-fly-ash-30', 'glass-powder-20', 'glass-slag-60'],
     files: ['alkali-glass.ts'],
   },
   {
@@ -73,7 +76,7 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     sources: ['memory'],
     validity: 'Common practice; points are judgement.',
     misfits: [],
-    oracles: [],
+    oracles: ['bloom-fly-ash-20', 'bloom-metakaolin-15', 'bloom-metakaolin-20'],
     files: ['efflorescence.ts'],
   },
   {

@@ -201,7 +201,7 @@ export const MIX_MODELS: readonly Model[] = [
     sources: ['aci-548'],
     validity: 'Definition.',
     misfits: [],
-    oracles: [],
+    oracles: ['emulsion-47-percent', 'emulsion-51-percent'],
     files: ['polymer.ts'],
   },
 ];

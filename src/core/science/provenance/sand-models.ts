@@ -67,7 +67,7 @@ export const SAND_MODELS: readonly Model[] = [
     sources: ['memory'],
     validity: 'Exact for up to six sands.',
     misfits: [],
-    oracles: [],
+    oracles: ['unmix-three-aggregates'],
     files: ['blend-sands.ts'],
   },
   {
@@ -112,7 +112,7 @@ export const SAND_MODELS: readonly Model[] = [
     sources: ['kennedy-1940', 'wong-kwan-2007'],
     validity: 'Voids of the grains as they will lie in the cast.',
     misfits: [],
-    oracles: [],
+    oracles: ['paste-to-fill-35', 'paste-to-fill-45'],
     files: ['skeleton.ts'],
   },
   {
@@ -125,7 +125,7 @@ export const SAND_MODELS: readonly Model[] = [
     sources: ['icjonline-2026', 'okamura', 'hunger-brouwers-2009'],
     validity: 'Your own test with your own powder and plasticiser.',
     misfits: [],
-    oracles: [],
+    oracles: ['flow-area-245'],
     files: ['paste-flow.ts'],
   },
   {
@@ -150,8 +150,11 @@ export const SAND_MODELS: readonly Model[] = [
     standing: 'from-memory',
     sources: ['pickett-1956'],
     validity: 'Portland; a class, not a measurement.',
-    misfits: ['Light aggregate restrains little.'],
-    oracles: [],
+    misfits: [
+      'Light aggregate restrains little.',
+      'One study has mortars shrink with the water in their weight: about (1 - g)^1.15, so ours restrains too much.',
+    ],
+    oracles: ['shrinkage-by-water'],
     files: ['shrinkage.ts'],
   },
 ];
