@@ -75,7 +75,9 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     standing: 'ours',
     sources: ['memory'],
     validity: 'Common practice; points are judgement.',
-    misfits: [],
+    misfits: [
+      'Three classes are coarse: over w/b 0.55, or dark, a wet piece stays high whether or not it has a pozzolan.',
+    ],
     oracles: ['bloom-fly-ash-20', 'bloom-metakaolin-15', 'bloom-metakaolin-20'],
     files: ['efflorescence.ts'],
   },
