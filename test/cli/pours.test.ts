@@ -117,6 +117,7 @@ describe('pours add', () => {
       [['--pieces', 'two', '--note', 'x'], /whole number/],
       [['--pour', '7', '--weight', '1 h: 2'], /“7”/],
       [['--set', '3 kg'], /3 kg/],
+      [['--pour', '#5', '--brief', b.file('dish.yaml')], /^pourwright: --pour: .*“#5”/],
     ];
     for (const [argv, words] of refused) {
       const { code, err } = await b.pours('add', ...argv);
@@ -126,6 +127,12 @@ describe('pours add', () => {
     expect(existsSync(b.file('pours.csv'))).toBe(false);
     const { code, err } = await b.pours('add');
     expect([code, err.includes('--weight')]).toEqual([2, true]);
+  });
+
+  it('takes a note that begins with #, and an empty name for none', async () => {
+    const b = bench();
+    expect((await b.pours('add', '--note', '#3 in the row', '--pour', '')).code).toBe(0);
+    expect(record(b)[1]).toBe('1,2026-05-04,,,,,,,,,,,,,#3 in the row');
   });
 
   it('asks when a person is there, again where it cannot read the answer', async () => {

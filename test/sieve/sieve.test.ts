@@ -46,6 +46,16 @@ describe('sieve weights', () => {
     expect(sandOfSample(sample!).grading).toEqual(sandOfSample(read(CRD)).grading);
   });
 
+  it('read sieves by number where the number stands first, and remarks apart from them', () => {
+    const csv =
+      '# 4 scoops, dried, sieved by hand\nsieve,grams\n9.5 mm,0\n#4,20\n#8,85\n# 16,125\n"#30",140\n#50,75\n#100,30\npan,25\n';
+    const [sample] = readSieveCsv(csv, 'a.csv');
+    expect(sandOfSample(sample!).grading).toEqual(sandOfSample(read(CRD)).grading);
+    expect(codesOf(() => readSieveCsv('sieve,grams\n#4,20\n#9,85\n#16,125\n', 'a.csv'))).toContain(
+      'field-out-of-range',
+    );
+  });
+
   it('tell the loss, and judge no sieve finer than the finest used', () => {
     const sand = sandOfSample(read({ ...CRD, sample: '505 g' }));
     expect(sand.loss).toBeCloseTo(5 / 505, 6);

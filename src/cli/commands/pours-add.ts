@@ -52,6 +52,10 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
       expected: 'what to write, such as --brief planter.yaml --weight "1 h: 285"; pourwright pours --help lists all',
     });
   }
+  if (flags.pour?.startsWith('#')) {
+    const expected = 'a name that begins with something else: a line of the record that begins with # is a remark';
+    refuse({ code: 'option-invalid', where: { path: '--pour' }, found: flags.pour, expected });
+  }
   const known = isThere(file) ? (await openRecord(call, file)).pours : [];
   const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
   const check = (said: Said): Pour => checked(said, open.shelf);
@@ -94,7 +98,7 @@ function saidByOptions(call: Call): Said {
   const said: Partial<Record<PourColumn, string>> = {};
   for (const [column, option] of Object.entries(OPTIONS) as [PourColumn, string][]) {
     const value = call.options[option];
-    if (value !== undefined) said[column] = String(value).trim();
+    if (value !== undefined && String(value).trim() !== '') said[column] = String(value).trim();
   }
   const weights = call.options.weight as string[] | undefined;
   if (weights !== undefined) said.weights = weights.join('; ');
@@ -105,7 +109,8 @@ function saidByOptions(call: Call): Said {
 function checked(said: Said, shelf: Shelf): Pour {
   const columns = Object.keys(said) as PourColumn[];
   const cells = columns.map((column) => said[column] ?? '');
-  const text = `${csvLine([...columns, 'end'], ',')}\n${csvLine([...cells, '.'], ',')}\n`;
+  // A cell before them, so that a text that begins with # is not taken for a remark.
+  const text = `${csvLine(['begin', ...columns], ',')}\n${csvLine(['.', ...cells], ',')}\n`;
   const [pour] = readPours(text, 'pours add').pours;
   if (said.blend !== undefined) readAmounts({ amounts: readBlend(said.blend) }, shelf, '', () => ({ path: 'blend' }));
   return pour!;

@@ -121,12 +121,16 @@ export function readSieve(written: WrittenSieve, file: string, at: At): SieveSam
   };
 }
 
+/** Lines that begin with a numbered sieve ("#30,137") told apart from remarks, which begin with # too. */
+const withNumberedSieves = (text: string): string =>
+  text.replace(/^([ \t]*"?)#[ \t]*(?=\d{1,3}[ \t]*"?[ \t]*[,;\t])/gm, '$1No. ');
+
 /**
  * Reads sands from CSV with the columns sieve and grams, and a column sand where one file holds several. Throws
  * InputProblems with every problem.
  */
 export function readSieveCsv(text: string, file: string): SieveSample[] {
-  const table = readCsv(text, file, {
+  const table = readCsv(withNumberedSieves(text), file, {
     sand: { also: ['material', 'name'] },
     sieve: { also: ['opening', 'size', 'mm'], required: true },
     grams: { also: ['retained', 'weight', 'mass', 'g', 'grams retained'], required: true },
