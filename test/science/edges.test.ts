@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { bogue } from '../../src/core/science/bogue.js';
+import * as bulk from '../../src/core/science/bulk.js';
 import * as drying from '../../src/core/science/drying.js';
+import { thermalMass } from '../../src/core/science/heat.js';
 import * as pigment from '../../src/core/science/pigment.js';
 import * as polymer from '../../src/core/science/polymer.js';
 import * as setting from '../../src/core/science/setting.js';
 import { crackReasons } from '../../src/core/science/shrinkage.js';
 import * as skeleton from '../../src/core/science/skeleton.js';
-import { so3ForFullEttringite } from '../../src/core/science/stoichiometry.js';
+import { limeCarbonation, so3ForFullEttringite } from '../../src/core/science/stoichiometry.js';
 import { plasterStrengthWhileDrying } from '../../src/core/science/strength.js';
 import * as curves from '../../src/core/science/target-curves.js';
+import { waterToBinder } from '../../src/core/science/water-binder.js';
 
 /** Places that mutation testing changed with no test noticing: the ends of ranges and figures nothing compared. */
 
@@ -35,6 +39,13 @@ describe('limits that a piece may stand on exactly', () => {
     expect(crackReasons({ ...on, coverDays: 0.99, aggregate: 0.34 })).toEqual(['rich', 'dried-early']);
   });
 
+  it('takes lime or plaster under a hundredth of the aluminate cement for dust, and more for a flash set', () => {
+    const beside = (more: { sulfate?: number; lime?: number }) =>
+      setting.flashSet({ portland: 0, aluminate: 100, ...more });
+    expect([{ lime: 0.9 }, { sulfate: 0.9 }, { lime: 1, sulfate: 1 }].flatMap(beside)).toEqual([]);
+    expect([{ lime: 1.1 }, { sulfate: 1.1 }].map(beside)).toEqual([['aluminate-lime'], ['aluminate-sulfate']]);
+  });
+
   it('no pigment is nought per cent even where there is nothing to colour', () => {
     expect(pigment.pigmentVerdict(0, []).percent).toBe(0);
     expect(pigment.pigmentVerdict(0, [{ grams: 0 }]).percent).toBe(0);
@@ -52,6 +63,19 @@ describe('a refusal', () => {
     ['voice', () => setting.mixedSet([{ minutes: 1, grams: 1, voice: -1 }])],
     ['paste', () => skeleton.excessPaste(-1, 1, 0.4)],
     ['grains', () => skeleton.excessPaste(1, -1, 0.4)],
+    ['kelvin', () => setting.arrheniusLogShift(40, -300)],
+    ['energy', () => setting.arrheniusLogShift(-1, 20)],
+    ['fo', () => drying.sheetLoss(-1)],
+    ['fo', () => drying.sheetCore(-1)],
+    ['bulkDensity', () => bulk.scoopVolume(1, 0)],
+    ['sandParts', () => bulk.leanMortarPacks(1, 0, 1)],
+    ['pack', () => bulk.leanMortarPacks(1, 3, 0)],
+    ['water', () => waterToBinder(-1, 1)],
+    ['equivalent binder', () => waterToBinder(1, 0)],
+    ['cao', () => bogue({ cao: -1, sio2: 20, al2o3: 5, fe2o3: 3, so3: 2 })],
+    ['grams', () => thermalMass([{ grams: -1, specificHeat: 1 }])],
+    ['grams', () => limeCarbonation(-1)],
+    ['degree', () => limeCarbonation(1, -1)],
     ['size', () => curves.fuller(0, 1)],
     ['largest', () => curves.fuller(1, 0)],
     ['size', () => curves.funkDinger(0, 0.1, 1, 0.3)],
