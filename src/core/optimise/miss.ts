@@ -6,7 +6,7 @@ import type { World } from '../blend/world.js';
 import type { Sought } from './objective.js';
 
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
-const AGREE = 1e-5;
+export const AGREE = 1e-5;
 
 /** How far the forward model misses each limit, in shares of it. */
 export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {

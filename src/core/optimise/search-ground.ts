@@ -10,7 +10,7 @@ import { solveFractional } from './lp/fractional.js';
 import { solveLp } from './lp/solve.js';
 import type { Column, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
-import { better, missOf } from './miss.js';
+import { AGREE, better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
@@ -89,7 +89,8 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
-      return { grams, state, miss: missOf(limits, world, state), value: soughtValue(aim, world, state) };
+      const miss = missOf(limits, world, state) + overdrawn(columns, grams);
+      return { grams, state, miss, value: soughtValue(aim, world, state) };
     },
     finish(best: Candidate, still: boolean, solves: number): Settled {
       let program: BlendProgram | undefined;
@@ -107,6 +108,13 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     },
   };
 }
+
+/** Filling the mould stretches a blend, and may stretch it beyond what is on hand: by how much, in shares of that. */
+const overdrawn = (columns: readonly Column[], grams: readonly number[]): number =>
+  columns.reduce((total, { upper = Number.POSITIVE_INFINITY }, i) => {
+    const over = upper > 0 && upper < Number.POSITIVE_INFINITY ? grams[i]! / upper - 1 : 0;
+    return over > AGREE ? total + over : total;
+  }, 0);
 
 /** A fence this far short of its side (in shares of it) still holds. */
 const HOLDS = 1e-6;

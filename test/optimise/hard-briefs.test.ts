@@ -41,3 +41,13 @@ describe('a dose that rounds away on a coarse scale', () => {
     expect(report.statuses).toEqual({ met: 1 });
   });
 });
+
+describe('a blend stretched to fill its mould', () => {
+  // Of ten thousand briefs these took more of a bag than was on hand: the stretch was not held against the stock.
+  it.each([2_005_902, 2_006_048, 2_006_431])('stays within the stock: brief %i', async (seed) => {
+    const report = emptyTruth();
+    truthOf(report, seed, await highsReference());
+    expect(report.wrong).toEqual([]);
+    expect(report.statuses).toEqual({ met: 1 });
+  });
+});
