@@ -13,6 +13,12 @@ import { fitResultSchema, pourResultSchema, poursResultSchema } from '../core/re
 import { priceResultSchema } from '../core/report/price-schema.js';
 import { assessmentResultSchema, problemResultSchema, proposalResultSchema } from '../core/report/result-schema.js';
 import { materialResultSchema, shelfCheckResultSchema, shelfResultSchema } from '../core/report/shelf-schema.js';
+import {
+  pageResultSchema,
+  shopCheckResultSchema,
+  shopInitResultSchema,
+  shopPricesResultSchema,
+} from '../core/report/shop-schema.js';
 import { standInResultSchema } from '../core/report/stand-in-schema.js';
 import { whyListSchema, whyResultSchema } from '../core/report/why-schema.js';
 import { learnedSchema } from '../core/shop/learned.js';
@@ -75,6 +81,10 @@ const schemas: Record<string, z.ZodType> = {
   'pours-result': poursResultSchema,
   'pours-add-result': pourResultSchema,
   'pours-fit-result': fitResultSchema,
+  'shop-init-result': shopInitResultSchema,
+  'shop-check-result': shopCheckResultSchema,
+  'shop-prices-result': shopPricesResultSchema,
+  'page-result': pageResultSchema,
 };
 for (const [name, schema] of Object.entries(schemas)) {
   const text = JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2);

@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import { shopSchema } from '../../src/core/brief/schema.js';
 import { cardResultSchema } from '../../src/core/report/card-schema.js';
 import { priceResultSchema } from '../../src/core/report/price-schema.js';
+import { shopPricesResultSchema } from '../../src/core/report/shop-schema.js';
 import { shopTemplate } from '../../src/core/shop/shop-template.js';
 import { shopOf } from '../support/bench-shelf.js';
 import { folderOf, said, spawned } from '../support/cli.js';
@@ -256,6 +257,17 @@ describe('shop on the command line', () => {
     expect((await said(['shop', 'prices', at('shop.yaml'), '--csv', to])).code).toBe(2);
     const again = await said(['shop', 'prices', at('shop.yaml'), '--prices', to]);
     expect(again.out).toBe(out);
+    const asJson = shopPricesResultSchema.parse(
+      JSON.parse((await said(['shop', 'prices', at('shop.yaml'), '--json'])).out),
+    );
+    expect(asJson.offers.map((o) => o.material)).toEqual(
+      out
+        .trimEnd()
+        .split('\n')
+        .slice(1)
+        .map((line) => line.split(',')[0]),
+    );
+    expect(asJson.offers.find((o) => o.material === 'casting-plaster')).toMatchObject({ grams: 5000, price: '9.8' });
     const [own, exported] = [
       await json(['price', at('plaster.yaml')]),
       await json(['price', at('plaster.yaml'), '--prices', to]),

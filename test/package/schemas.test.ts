@@ -56,6 +56,8 @@ describe('the schemas of the results', () => {
     ['price-result', ['price', recipe, '--at', '9.50']],
     ['card-result', ['card', recipe, '--pieces', '2']],
     ['order-result', ['order', join(EXAMPLES, 'spring-market.yaml')]],
+    ['shop-check-result', ['shop', 'check', join(EXAMPLES, 'shop.yaml')]],
+    ['shop-prices-result', ['shop', 'prices', join(EXAMPLES, 'shop.yaml')]],
     ['shelf-result', ['shelf', '--kind', 'sand']],
     ['material-result', ['shelf', 'casting-plaster']],
     ['why-result', ['why', 'strength']],

@@ -1,8 +1,9 @@
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
 import { problemResult } from '../../core/report/problem-result.js';
+import type { ShopCheckResult, ShopPricesResult } from '../../core/report/shop-schema.js';
 import { packsOnSale } from '../../core/shop/packs-on-sale.js';
-import { priceCsv } from '../../core/shop/price-export.js';
+import { priceCsv, priceRows } from '../../core/shop/price-export.js';
 import { shopTemplate } from '../../core/shop/shop-template.js';
 import type { UnitSystem } from '../../core/units/print.js';
 import { createText } from '../files.js';
@@ -71,7 +72,7 @@ async function check(call: Call, file: string): Promise<ExitCode> {
   const open = await openShop(sources(call, file), call.io);
   const { shop, prices, table } = open;
   const packs = prices === null ? new Map() : packsOnSale(prices);
-  const result = {
+  const result: ShopCheckResult = {
     format: 'pourwright.shop-check/1',
     file,
     currency: shop.currency,
@@ -104,9 +105,8 @@ async function prices(call: Call, file: string): Promise<ExitCode> {
   if (open.prices === null)
     return refuse({ code: 'field-missing', where: { file, path: 'prices' }, expected: 'a price list (CSV)' });
   const csv = priceCsv(open.prices, open.shop.currency);
-  const { csv: to } = call.options as { csv?: string };
-  if (to === undefined) call.io.out(csv);
-  else {
+  const { csv: to, json } = call.options as { csv?: string; json?: boolean };
+  if (to !== undefined) {
     if (!/\.csv$/i.test(to))
       refuse({
         code: 'option-invalid',
@@ -117,5 +117,13 @@ async function prices(call: Call, file: string): Promise<ExitCode> {
     createText(to, csv);
     call.io.err(`pourwright: wrote ${to}\n`);
   }
+  const result: ShopPricesResult = {
+    format: 'pourwright.shop-prices/1',
+    priceList: open.prices.file,
+    written: to ?? null,
+    offers: priceRows(open.prices, open.shop.currency),
+  };
+  if (json === true) printJson(call.io, result);
+  else if (to === undefined) call.io.out(csv);
   return 0;
 }
