@@ -207,7 +207,7 @@ describe('a stand-in', () => {
       }
     }
     expect(compared).toBeGreaterThan(4);
-    expect(alike + compared).toBeGreaterThan(4);
+    expect(alike).toBeGreaterThan(0);
   });
 
   it('comes no closer with fewer ingredients, and keeps to them', () => {

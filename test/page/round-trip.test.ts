@@ -1,47 +1,13 @@
-import { execFile } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
-import { promisify } from 'node:util';
+import { join, resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { goTo, launch, openBench, openExample, PAGE, saved, settled, skipPageTests } from '../support/browser.js';
 import { expectSameData } from '../support/nearly.js';
+import { commandLine, folderOf } from './kept-folder.js';
 
 /** From an empty brief to a pour: what the page saves, the command line reads, with the same outcome. */
-
-const run = promisify(execFile);
-
-async function commandLine(folder: string, ...words: string[]): Promise<Record<string, unknown>> {
-  const { stdout } = await run(process.execPath, [resolve('dist/pourwright.js'), ...words, '--json'], {
-    cwd: folder,
-  }).catch((error: { code: number; stdout: string }) => {
-    if (error.code !== 1) throw error;
-    return error;
-  });
-  return JSON.parse(stdout) as Record<string, unknown>;
-}
-
-/** Every file the page keeps, laid out in a folder. */
-async function folderOf(page: Page): Promise<string> {
-  await page.waitForTimeout(700);
-  const papers = await page.evaluate(
-    () =>
-      new Promise<{ name: string; text: string }[]>((done) => {
-        const open = indexedDB.open('pourwright-bench');
-        open.onsuccess = () => {
-          const all = open.result.transaction('papers').objectStore('papers').getAll();
-          all.onsuccess = () => done(all.result);
-        };
-      }),
-  );
-  const folder = mkdtempSync(join(tmpdir(), 'bench-folder-'));
-  for (const { name, text } of papers) {
-    mkdirSync(dirname(join(folder, name)), { recursive: true });
-    writeFileSync(join(folder, name), text);
-  }
-  return folder;
-}
 
 describe.skipIf(skipPageTests)('a maker’s own files', () => {
   let browser: Browser;
