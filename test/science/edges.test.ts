@@ -32,6 +32,21 @@ describe('plaster while it dries', () => {
   });
 });
 
+describe('the tail of a drying sheet', () => {
+  it('falls at the rate of the series itself once its first term is alone (Crank 1975)', () => {
+    for (const [diffusivity, half] of [
+      [0.01, 2],
+      [0.003, 0.5],
+    ] as const) {
+      const left = (hours: number) => 1 - drying.sheetLoss((diffusivity * hours) / half ** 2);
+      const late = half ** 2 / diffusivity;
+      const rate = Math.log(left(late) / left(1.2 * late)) / (0.2 * late);
+      expect(drying.sheetTailRate(diffusivity, half) / rate).toBeCloseTo(1, 4);
+    }
+    expect(() => drying.sheetTailRate(1, 0)).toThrow(/^halfThickness is 0, expected /);
+  });
+});
+
 describe('limits that a piece may stand on exactly', () => {
   it('a piece with 35 % grains, w/b 0.55, walls 3:1 and a day of cover has no reason to crack', () => {
     const on = { aggregate: 0.35, waterToBinder: 0.55, wallRatio: 3, coverDays: 1, shrinkingShare: 0.25 };
