@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { loadCompiled } from './compiled.js';
+import { FAULT, faultWords } from './fault.js';
 
 const beside = (name: string): URL => new URL(name, import.meta.url);
 
@@ -11,5 +12,10 @@ function compiledCode(): Buffer | undefined {
   }
 }
 
-const { run, processIo } = loadCompiled(beside('command.cjs'), compiledCode()).command;
-process.exitCode = await run(process.argv.slice(2), processIo());
+try {
+  const { run, processIo } = loadCompiled(beside('command.cjs'), compiledCode()).command;
+  process.exitCode = await run(process.argv.slice(2), processIo());
+} catch (error) {
+  process.stderr.write(faultWords(error, process.env.POURWRIGHT_TRACE !== undefined));
+  process.exitCode = FAULT;
+}
