@@ -138,8 +138,13 @@ describe('the README', () => {
     const [shop, brief] = [fenced.find((y) => y.includes('prices:'))!, fenced.find((y) => y.includes('objective:'))!];
     const { folderOf } = await import('./support/cli.js');
     const folder = folderOf({ 'prices.csv': csv, 'shop.yaml': shop, 'pocket.yaml': brief });
-    const { code, err } = await said(['propose', join(folder, 'pocket.yaml')]);
+    const { code, out, err } = await said(['propose', join(folder, 'pocket.yaml'), '--json']);
     rmSync(folder, { recursive: true });
+    // What is weighed out is what the newcomer wrote down to have.
+    const own = ['casting-plaster', 'portland-cement-grey', 'silica-sand-fine', 'perlite', 'water'];
+    const weighed = (JSON.parse(out) as { blend: { material: string }[] }).blend.map((i) => i.material);
+    expect(weighed.length).toBeGreaterThan(1);
+    for (const id of weighed) expect(own).toContain(id);
     expect(err).toMatch(PROGRESS);
     expect(code).toBe(0);
   });

@@ -33,7 +33,7 @@ export function title(
   page.line(page.paint.bold(result.title));
   page.paragraph(page.paint.dim(about.join(' · ')));
   for (const { severity, message } of result.warnings) {
-    const mark = severity === 'error' ? page.paint.red('DO NOT CAST THIS') : page.paint.yellow('WARNING');
+    const mark = severity === 'error' ? page.paint.red('DO NOT CAST THIS') : page.paint.yellow(severity.toUpperCase());
     page.paragraph(`${mark} ${message}`, 0, 2);
   }
   ownFigureLine(page, result.ownFigures);

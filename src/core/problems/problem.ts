@@ -60,6 +60,7 @@ export type ProblemCode =
   | 'material-figure-missing'
   | 'source-unknown'
   | 'price-missing'
+  | 'price-unlisted'
   | 'price-duplicate'
   | 'amount-not-positive'
   | 'basis-missing'

@@ -37,6 +37,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'material-density-missing': { lead: 'the density of this material is needed and not given' },
   'material-figure-missing': { lead: 'a figure of this material is needed and not given' },
   'source-unknown': { lead: 'the source named here is not in the list of sources' },
+  'price-unlisted': { lead: 'your price list does not name all of this' },
   'price-missing': { lead: 'a cost is asked for, and this material has no price' },
   'price-duplicate': { lead: 'this material has two prices for the same pack' },
   'amount-not-positive': { lead: 'the amount must be more than zero' },

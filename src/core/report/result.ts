@@ -24,6 +24,7 @@ import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
+import { unlistedNote } from './unlisted.js';
 
 export interface Weighed {
   readonly material: Material;
@@ -191,7 +192,13 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     still: proposal.still,
     ...choiceResults(proposal, question.materials, shelf.shop.scoop),
     leftOut: brief.leftOut.map((l) => ({ ...l })),
-    warnings: riskProblems(risks).map(problemResult),
+    warnings: [
+      ...unlistedNote(
+        weighed.map((w) => w.material),
+        shelf,
+      ),
+      ...riskProblems(risks),
+    ].map(problemResult),
   };
 }
 
