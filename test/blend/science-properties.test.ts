@@ -135,6 +135,18 @@ describe('drying-days', () => {
     expect(seen).toBe(6);
   });
 
+  it('begins when a retarded plaster leaves the mould: plaster is not kept damp, portland is', () => {
+    const begins = (parts: Record<string, number>, more: Partial<Conditions> = {}) => {
+      const { state } = look(parts, more);
+      return state.water.dryFromHours - state.water.demouldHours;
+    };
+    const late = { ...plaster(200), 'citric-acid': 0.45 };
+    expect(look(late).state.water.demouldHours).toBeGreaterThan(6);
+    expect(begins(late)).toBe(0);
+    expect(begins(late, { coverDays: 2 })).toBeCloseTo(48, 9);
+    expect(begins(cement(150, { 'concrete-sand': 500 }))).toBeCloseTo(72, 9);
+  });
+
   it('grows with the wall and damp air, falls with a fan and with both faces open', () => {
     const days = (more: Partial<Conditions>) => value('drying-days', plaster(200), more);
     expect(days({ wall: 2 })).toBeGreaterThan(days({ wall: 1 }));

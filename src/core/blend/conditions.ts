@@ -24,7 +24,7 @@ export interface Conditions {
   readonly humidity: number;
   /**
    * Days the piece is kept covered after demoulding before it may dry; null: as usual for the binder
-   * (none for what demoulds within six hours, three days for slow cements).
+   * (none for plaster and what demoulds within six hours, three days for slow cements).
    */
   readonly coverDays: number | null;
   /** Age in days at which strength is asked for. */

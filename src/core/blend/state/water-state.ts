@@ -46,6 +46,12 @@ const QUICK_HOURS = 6;
 const USUAL_COVER_DAYS = 3;
 const LONGEST_SET_HOURS = 24 * 365;
 
+/** Days a piece is kept damp where the maker says nothing: plaster gains nothing by it, however late it sets. */
+function usualCoverDays({ families, binder }: Amounts, demouldHours: number): number {
+  const plasterAlone = families.gypsum > 0 && families.gypsum >= binder;
+  return plasterAlone || demouldHours < QUICK_HOURS ? 0 : USUAL_COVER_DAYS;
+}
+
 const quickBinds = (m: MaterialNumbers): number => {
   if (m.family === 'csa') return boundWaterYeelimite(m.yeelimite, m.anhydrite);
   if (m.family === 'aluminate') return boundWaterMonocalciumAluminate(m.aluminate, 'C2AH8');
@@ -96,7 +102,7 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
   const { model, conditions } = world;
   // A blend drowned in retarder never sets; a year stands for that here.
   const demouldHours = Math.min((demouldMinutes ?? 24 * 60) / 60, LONGEST_SET_HOURS);
-  const coverDays = conditions.coverDays ?? (demouldHours < QUICK_HOURS ? 0 : USUAL_COVER_DAYS);
+  const coverDays = conditions.coverDays ?? usualCoverDays(amounts, demouldHours);
   const dryingHours =
     24 *
     dryingTimeConstantDays({
