@@ -54,11 +54,11 @@ export function Kept({ bench }: { readonly bench: Bench }) {
       {aside.length > 0 && (
         <ul class="plain">
           {aside.map((name) => (
-            <li key={name}>{name}</li>
+            <li key={name}>{name.replace(/ (\d{4}-\d\d-\d\d)T\S+$/, ', set aside $1')}</li>
           ))}
         </ul>
       )}
-      <div class="row wrap">
+      <div class="row wrap onward">
         <SaveAll />
         {aside.length > 0 && (
           <button

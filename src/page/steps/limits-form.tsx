@@ -25,7 +25,7 @@ export function LimitFields({ file, data, problems }: LimitsProps) {
       <Field
         label="No ingredient below"
         value={textField(data, ['limits', 'least-dose'])}
-        hint="5 steps of the scale"
+        hint="5 scale steps"
         problem={problemAt(problems, 'limits.least-dose')}
         onEdit={(t) => editField(file, ['limits', 'least-dose'], t)}
       />
