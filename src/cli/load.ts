@@ -11,10 +11,10 @@ import { overlay } from '../core/materials/overlay.js';
 import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
 import { dottedPlaces } from '../core/reading/located.js';
-import { checkShape } from '../core/reading/shape.js';
 import { readYaml } from '../core/reading/yaml.js';
 import { readText } from './files.js';
 import type { Io } from './io.js';
+import { checkKind } from './kind-of-file.js';
 
 /** The shipped table as the build checked it. */
 interface ShippedTable extends TableData {
@@ -42,7 +42,7 @@ export async function readShaped<S extends z.ZodType>(
 ): Promise<{ data: z.output<S>; at: At }> {
   const { text, file: name } = await readText(file, io.stdin);
   const located = readYaml(text, name);
-  return { data: checkShape(schema, located), at: dottedPlaces(located) };
+  return { data: checkKind(schema, located), at: dottedPlaces(located) };
 }
 
 /** A shop with everything it points to. */

@@ -107,6 +107,7 @@ export const flow: Property = {
   restsOn: 'water demands of the table; bags differ, so pour a test cup',
   models: ['flow-index'],
   digits: 2,
+  missing: (_world, { amounts }) => (amounts.water > 0 ? null : 'no water that would let it flow'),
   form: (world, state) => ({ numerator: freeWater(world), denominator: state.demand, link: IDENTITY }),
 };
 
