@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { PROPERTIES } from '../../src/core/blend/properties/index.js';
 import { readLimit } from '../../src/core/brief/read-targets.js';
 import { printDifference, printLimit, printProperty, printWindow, significant } from '../../src/core/report/print.js';
+import { parseQuantity } from '../../src/core/units/quantity.js';
 import { between, property } from '../science/counting.js';
 
 const METRIC = { system: 'metric', currency: 'EUR' } as const;
@@ -61,6 +62,13 @@ describe('a window in words', () => {
     [null, null, 'any'],
   ])('%s to %s is %s', (min, max, words) => {
     expect(printWindow('dry-weight', min, max, METRIC)).toBe(words);
+  });
+});
+
+describe('a limit in words, in pounds', () => {
+  it.each([3000, 5000, 2250, 725])('is the %i psi that was written', (psi) => {
+    const mpa = parseQuantity(`${psi} psi`, 'pressure');
+    expect(printLimit(mpa, 'strength', { system: 'us', currency: null })).toBe(`${psi} psi`);
   });
 });
 

@@ -95,6 +95,13 @@ export function printLimit(value: number, quantity: Quantity, wording: Wording):
       return printQuantity(significant(value, LIMIT_DIGITS), 'setTime', { system });
     case 'temperature':
       return printQuantity(significant(value, LIMIT_DIGITS), 'temperature', { system });
+    // In the maker's own unit: 3000 psi rounded in MPa would come back as 2999.
+    case 'strength':
+      if (system === 'us') return `${Number(plain(convert(value, 'MPa', 'psi'), LIMIT_DIGITS))} psi`;
+      return printAs(value, quantity, LIMIT_DIGITS, wording);
+    case 'density':
+      if (system === 'us') return `${Number(plain(convert(value, 'g/cm3', 'lb/ft3'), LIMIT_DIGITS))} lb/ft3`;
+      return printAs(value, quantity, LIMIT_DIGITS, wording);
     default:
       return printAs(value, quantity, LIMIT_DIGITS, wording);
   }
