@@ -57,6 +57,14 @@ describe('timetable by hand', () => {
     expect(momentText(monday.at(-1)!.at)).toBe('2026-03-02T14:36');
   });
 
+  it('has a piece that is free on a Saturday ready on Monday, when somebody takes it out', () => {
+    // Poured on Friday 2026-03-06 at 9:00, free after 20 h at 5:00 on Saturday; the shop is shut until Monday.
+    const friday = { ...bench('2026-03-31'), start: bench('2026-03-06').due };
+    const plan = timetable([work({ pieces: 2, demouldMinutes: 1200 })], friday);
+    expect(momentText(plan.bowls[0]!.at)).toBe('2026-03-06T09:00');
+    expect(isoDate(plan.lastReady)).toBe('2026-03-09');
+  });
+
   it('lets a mould that needs 26 hours slip by two hours a day, and start afresh', () => {
     // Mon 09:00 -> Tue 11:00 -> Wed 13:00 -> Thu 15:00 is closing, so Fri 09:00; weekend; Mon 09:00 again.
     const plan = starts([work({ pieces: 5, moulds: 1, demouldMinutes: 26 * 60 })], bench('2026-03-31'));

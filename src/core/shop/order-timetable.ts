@@ -110,7 +110,7 @@ function fill(works: readonly Work[], bench: Bench, urgency: Urgency): Timetable
     const { work: w, pieces } = choice;
     const work = works[w]!;
     const demouldAt = now + work.demouldMinutes;
-    bowls.push({ work: w, at: now, pieces, demouldAt, readyAt: now + work.readyMinutes });
+    bowls.push({ work: w, at: now, pieces, demouldAt, readyAt: readyAt(work, now, days) });
     let taken = 0;
     for (let m = 0; m < freeAt[w]!.length && taken < pieces; m++) {
       if (freeAt[w]![m]! > now) continue;
@@ -121,6 +121,15 @@ function fill(works: readonly Work[], bench: Bench, urgency: Urgency): Timetable
     now = nextWorkingMoment(days, now + bowlMinutes(work, pieces) + bench.betweenMinutes);
   }
   return summary(works, bowls, bench);
+}
+
+/** A piece is ready when its time is up, and no sooner than somebody is there to take it out of its mould. */
+function readyAt(work: Work, poured: number, days: WorkingDays): number {
+  const ready = poured + work.readyMinutes;
+  const free = poured + work.demouldMinutes;
+  if (!Number.isFinite(ready)) return ready;
+  const open = isWorkingDay(days, dayAt(free)) && free <= closing(days, dayAt(free));
+  return open ? ready : Math.max(ready, nextWorkingMoment(days, free));
 }
 
 const bowlMinutes = (work: Work, pieces: number): number => work.mixMinutes + pieces * work.fillMinutes;
