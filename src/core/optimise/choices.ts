@@ -4,6 +4,7 @@ import { propertyValue } from '../blend/property.js';
 import { marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { isDry, leastDose } from './least-dose.js';
+import { better } from './miss.js';
 import type { Sought } from './objective.js';
 import type { PartsBlend } from './parts.js';
 import type { Question } from './question.js';
@@ -59,17 +60,24 @@ export interface CoarseReport {
   readonly stepThatWould: number | null;
 }
 
+/** `others`: what else was settled without these limits, such as another binder system's blend. */
 export function limitsReport(
   question: Question,
   { answer, free }: Supported,
   enough: () => number | null,
+  aim: Sought,
+  others: readonly Supported[] = [],
 ): LimitsReport {
+  const unlimited = others
+    .map((o) => o.free ?? o.answer)
+    .filter((o) => o.feasible && better(o, answer, aim))
+    .reduce((a: Settled | null, b) => (a === null || better(b, a, aim) ? b : a), free?.feasible === true ? free : null);
   const used = answer.grams.filter((g, i) => g > 0 && isDry(question, i)).length;
   return {
     ingredients: question.limits?.ingredients ?? null,
     used,
     leastDose: leastDose(question),
-    without: free?.feasible === true ? free.value : null,
+    without: unlimited?.value ?? null,
     enough: free?.feasible === true && !answer.feasible ? enough() : null,
   };
 }

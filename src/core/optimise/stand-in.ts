@@ -79,7 +79,7 @@ export function standIn(
       assessment: assess(question, weighed.pieceGrams, [...windows, ...question.targets], options),
       holds: weighed.miss === 0,
       still: answer.still,
-      limits: limitsReport(question, entry, () => null),
+      limits: limitsReport(question, entry, () => null, closeness),
     };
   });
   const tenths = (one: StandIn) => tenthsOff(one.farness);
