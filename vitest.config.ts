@@ -6,5 +6,6 @@ export default defineConfig({
     globalSetup: ['test/support/build-once.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    maxWorkers: '100%',
   },
 });

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { recipeBlend } from '../../src/core/brief/recipe-blend.js';
 import { DEFAULT_SHOP } from '../../src/core/brief/shelf.js';
-import { known } from '../../src/core/materials/table.js';
 import { shelfOf } from '../support/bench-shelf.js';
-import { material, materials, numberOf } from '../support/shipped-table.js';
+import { material, numberOf } from '../support/shipped-table.js';
 import { recipe, SHELF, said, told } from '../support/written.js';
 
 const grams = (text: string): Record<string, number> =>
@@ -66,11 +65,10 @@ amounts:
   });
 
   it('need a weight where the loose density is not known, and a density where there is none', () => {
-    const loose = (m: (typeof materials)[number]) =>
-      m.kind === 'water' || m.solids !== undefined || known(m.bulkDensity);
-    const unknown = materials.find((m) => !loose(m))!;
-    expect(told(() => recipe(`amounts: { ${unknown.id}: 2 tsp, water: 1 cup }`))).toEqual([
-      `material-density-missing 1 amounts.${unknown.id}`,
+    const { bulkDensity: _none, ...solid } = material('perlite');
+    const heavy = { ...SHELF, find: (word: string) => (word === 'perlite' ? solid : material(word)) };
+    expect(told(() => recipe('amounts: { perlite: 2 tsp, water: 20 g }', heavy))).toEqual([
+      'material-density-missing 1 amounts.perlite',
     ]);
     const gap = { ...material('perlite'), density: { value: null, reason: 'never measured' } } as const;
     const shelf = { ...SHELF, find: (word: string) => (word === 'perlite' ? gap : material(word)) };

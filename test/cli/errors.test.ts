@@ -146,11 +146,6 @@ describe('a mistake in a file ends with exit code 2 and one clear line', () => {
       'amounts: { casting-plaster: 3, water: 2 }',
       /recipe\.yaml line 1, basis: it is not said whether the parts are by mass or by volume/,
     ],
-    [
-      'a volume of what has no loose density',
-      'amounts: { defoamer: 2 tsp, water: 2 g }',
-      /recipe\.yaml line 1, amounts\.defoamer: the density of this material is needed/,
-    ],
   ])('%s, in a recipe', (_name, text, message) => {
     const where = folder({ 'recipe.yaml': text });
     expect(refused(['assess', 'recipe.yaml'], where)[0]).toMatch(message);
