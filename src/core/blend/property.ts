@@ -1,5 +1,5 @@
 import type { BlendState } from './state/state.js';
-import type { Grams, World } from './world.js';
+import { dot, type Grams, type World } from './world.js';
 
 /** A monotone function between the ratio of two linear forms and the property, with its inverse. */
 export interface Link {
@@ -71,12 +71,6 @@ export interface Property {
   readonly missing?: (world: World, state: BlendState) => string | null;
   readonly form: (world: World, state: BlendState) => Form;
 }
-
-const dot = (c: readonly number[], grams: Grams): number => {
-  let total = 0;
-  for (let i = 0; i < c.length; i++) total += c[i]! * grams[i]!;
-  return total;
-};
 
 /** The ratio a form stands at; NaN where its denominator is zero. */
 export function ratioOf(form: Form, grams: Grams): number {

@@ -1,6 +1,6 @@
 import type { Property } from './property.js';
 import type { BlendState } from './state/state.js';
-import type { World } from './world.js';
+import { dot, type World } from './world.js';
 
 /** A limit or window on a property, in its core unit. At least one side is given. */
 export interface Target {
@@ -49,9 +49,8 @@ export function holdsWithout(property: Property, target: Target, world: World, s
   if (target.min === undefined && target.max === undefined) return true;
   if (property.needed === true) return false;
   const { numerator, denominator, constant = 0, link } = property.form(world, state);
-  const dot = (c: readonly number[]): number => c.reduce((s, x, i) => s + x * state.grams[i]!, 0);
-  const n = dot(numerator) + constant;
-  const d = denominator === null ? 1 : dot(denominator);
+  const n = dot(numerator, state.grams) + constant;
+  const d = denominator === null ? 1 : dot(denominator, state.grams);
   const over = (limit: number): number => n - link.inverse(limit) * d;
   const dust = SLACK * Math.max(Math.abs(n), Math.abs(d));
   const low = link.rising ? target.min : target.max;

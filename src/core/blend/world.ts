@@ -45,6 +45,13 @@ export const pickedWorld = (world: World, places: readonly number[]): World => (
 /** Grams of each material of the world, in its order. */
 export type Grams = readonly number[];
 
+/** Value of coefficients per gram over the blend. */
+export const dot = (coefficients: readonly number[], grams: Grams): number => {
+  let total = 0;
+  for (let i = 0; i < coefficients.length; i++) total += coefficients[i]! * grams[i]!;
+  return total;
+};
+
 /** Sum of a coefficient over the blend. */
 export function sum(world: World, grams: Grams, of: (m: MaterialNumbers, i: number) => number): number {
   let total = 0;

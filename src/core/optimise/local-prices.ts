@@ -1,7 +1,7 @@
 import { propertyById } from '../blend/properties/index.js';
 import { type Form, type Link, ratioOf } from '../blend/property.js';
 import { stateOf } from '../blend/state/state.js';
-import type { Grams, World } from '../blend/world.js';
+import { dot, type Grams, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf, type RowOrigin } from './blend-program.js';
 import { solveLp } from './lp/solve.js';
 import type { Column } from './lp/types.js';
@@ -90,8 +90,6 @@ function limitRows({ rows, origins }: BlendProgram): Pick<BlendProgram, 'rows' |
   const limit = (_r: unknown, i: number) => origins[i]!.kind !== 'fixed';
   return { rows: rows.filter(limit), origins: origins.filter(limit) };
 }
-
-const dot = (c: readonly number[], grams: Grams): number => c.reduce((s, x, i) => s + x * grams[i]!, 0);
 
 /** d(property) / d(linear objective): by the link's slope; the objective of a ratio is N - ratio D, D times the ratio. */
 function valuePerUnit(form: Form, grams: Grams): number {

@@ -1,7 +1,7 @@
 import { propertyById } from '../blend/properties/index.js';
 import { type Form, type Property, propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
-import type { World } from '../blend/world.js';
+import { dot, type World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
 import type { LinearProgram } from './lp/types.js';
 import type { Objective } from './question.js';
@@ -89,9 +89,8 @@ export function falls(
 
 /** Gradient of N/D at a blend, times D: same direction, no division by a tiny D. */
 function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
-  const dot = (c: readonly number[]) => c.reduce((s, x, i) => s + x * grams[i]!, 0);
-  const d = dot(denominator);
-  const ratio = d > 0 ? dot(numerator) / d : 0;
+  const d = dot(denominator, grams);
+  const ratio = d > 0 ? dot(numerator, grams) / d : 0;
   return numerator.map((n, i) => {
     const less = ratio * denominator[i]!;
     // What two equal terms leave behind is no slope, and no certificate holds on it.

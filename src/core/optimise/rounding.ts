@@ -4,7 +4,7 @@ import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { marginOf } from '../blend/target.js';
-import type { World } from '../blend/world.js';
+import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
@@ -107,7 +107,7 @@ export function roundToScale(
     if (better(found, best, aim)) best = found;
     if (best.miss === 0) return best;
     holdBack(tighten, limits, world, found.state);
-    astray = along(strict.rows[0]!, found.pieceGrams) - filledBy(found.state);
+    astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - filledBy(found.state);
   }
   const nearest = search(nearestProgram(strict));
   if (nearest !== null) {
@@ -146,9 +146,6 @@ function mouldRow({ materials, conditions }: World, knobs: readonly Knob[], air:
   );
   return { name: 'the mould', coefficients: [], low: volume - give, high: volume + give, scale: volume };
 }
-
-const along = ({ coefficients }: Row, grams: readonly number[]): number =>
-  coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
 
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
 const filledMore = (program: BlendProgram, more: number): BlendProgram => {

@@ -3,7 +3,7 @@ import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
-import type { World } from '../blend/world.js';
+import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import type { Candidate, Fence } from './descent.js';
 import { solveFractional } from './lp/fractional.js';
@@ -121,7 +121,7 @@ const HOLDS = 1e-6;
 
 /** How far a blend is on the wrong side of a row; negative inside. */
 function beyond({ coefficients, low, high }: Row, grams: readonly number[]): number {
-  const value = coefficients.reduce((sum, c, i) => sum + c * grams[i]!, 0);
+  const value = dot(coefficients, grams);
   return Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
 }
 

@@ -1,6 +1,6 @@
 import type { Form, Property } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
-import { type Grams, pickedWorld, sum, type World } from '../blend/world.js';
+import { dot, type Grams, pickedWorld, sum, type World } from '../blend/world.js';
 
 /** A blend with a little less of one material, or more where there is none. */
 export interface Neighbour {
@@ -99,12 +99,6 @@ function astride({ base, neighbours }: Neighbourhood): boolean {
 
 /** A blend without its neighbours: forms there are exact at the blend itself and know nothing of slopes. */
 export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [] });
-
-const dot = (c: readonly number[], grams: Grams): number => {
-  let total = 0;
-  for (let i = 0; i < c.length; i++) total += c[i]! * grams[i]!;
-  return total;
-};
 
 /**
  * A property's form with its numerator and denominator replaced by their gradients at the blend.

@@ -38,10 +38,3 @@ const SHARPNESS = 8;
 /** min(x, limit) with a rounded corner, so that its slope never jumps (an optimiser would hop to and fro there). Ours. */
 export const saturating = (x: number, limit: number): number =>
   x <= 0 ? x : x / (1 + (x / limit) ** SHARPNESS) ** (1 / SHARPNESS);
-
-/** Value of such coefficients over the blend. */
-export const dot = (coefficients: readonly number[], grams: Grams): number => {
-  let total = 0;
-  for (let i = 0; i < coefficients.length; i++) total += coefficients[i]! * grams[i]!;
-  return total;
-};

@@ -1,7 +1,7 @@
 import { isAggregate } from '../numbers.js';
-import { type Grams, sum, type World } from '../world.js';
+import { dot, type Grams, sum, type World } from '../world.js';
 import { type Amounts, amountsOf } from './amounts.js';
-import { doseCoefficients, dot, saturating } from './dosing.js';
+import { doseCoefficients, saturating } from './dosing.js';
 import { type HeatState, heatState } from './heat-state.js';
 import { eventMinutes, type SettingState, settingState } from './setting-state.js';
 import { type Skeleton, skeletonOf } from './skeleton.js';
