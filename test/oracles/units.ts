@@ -26,6 +26,7 @@ export const IN_CORE_UNITS: Readonly<Record<string, number>> = {
   'percent by mass': 1,
   'percent passing': 1,
   'g/g': 1,
+  days: 1,
   'cm3/g': 1,
   'g/mol': 1,
   'mol/L': 1,

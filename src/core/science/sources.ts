@@ -267,6 +267,18 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'paper',
     url: 'https://it.scribd.com/document/187792809/CaSO4-Mass-Loss',
   },
+  'lure-mould-forum': {
+    title: 'Weighing plaster moulds for fishing lures until they are dry',
+    by: 'a hobbyist in a makers’ forum',
+    kind: 'trade',
+    note: 'seen: a reply of May 2015, by a search of stored pages; address withheld',
+  },
+  'masea-plasterboard': {
+    title: 'Material data base for the renovation of old buildings: plasterboard, 732 kg/m3',
+    by: 'MASEA, as copied into an open building simulation library',
+    kind: 'handbook',
+    note: 'seen: record Plasterboard, sorption table, in the public repository UdK-VPT/BuildingSystems',
+  },
   'li-ran-gypsum': {
     title: 'Gypsum-based humidity-control material',
     by: 'Li and Ran',

@@ -34,6 +34,8 @@ export const hydrationRuns: Readonly<Record<string, Run>> = {
     };
   },
 
+  'ultimate-degree': (given) => ({ degree: ultimateDegree(number(given, 'waterToCement')) }),
+
   'degree-by-age': (given) => {
     const end = ultimateDegree(number(given, 'waterToCement'));
     return Object.fromEntries(numbers(given, 'days').map((d) => [String(d), degreeOfHydration(24 * d, end)]));

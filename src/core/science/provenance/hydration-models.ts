@@ -13,9 +13,9 @@ export const HYDRATION_MODELS: readonly Model[] = [
     validity: 'w/c 0.25-0.80, kept moist.',
     ranges: [{ input: 'waterToCement', low: 0.25, high: 0.8, unit: 'g/g' }],
     misfits: [
-      'No published data row was found to check it by itself; the perlite concretes check it together with bound water.',
+      'A year in water takes a paste further than it says. The one check is recalled; the perlite concretes check it together with bound water.',
     ],
-    oracles: [],
+    oracles: ['paste-after-a-year'],
     files: ['hydration.ts'],
   },
   {
@@ -129,10 +129,13 @@ export const HYDRATION_MODELS: readonly Model[] = [
     symbols: { m: 'gypsum [g]', h: 'relative humidity, at most 0.98' },
     unit: 'g',
     standing: 'ours',
-    sources: ['li-ran-gypsum'],
-    validity: 'Set by ONE published point (5 % at 97.4 % humidity); nothing left to check it with.',
-    misfits: ['Retarders and salts raise it.'],
-    oracles: [],
+    sources: ['li-ran-gypsum', 'masea-plasterboard'],
+    validity: 'Set by ONE published point (5 % at 97.4 % humidity); good to 40 %.',
+    misfits: [
+      'Retarders and salts raise it.',
+      'Plasterboard holds a third to a half more than it says: its paper holds some.',
+    ],
+    oracles: ['plasterboard-held-795', 'plasterboard-held-936'],
     files: ['sorption.ts'],
   },
   {
@@ -156,14 +159,14 @@ export const HYDRATION_MODELS: readonly Model[] = [
     symbols: { L: 'wall [cm]', n: '1 when evaporation governs, 2 when diffusion does', E: 'evaporation' },
     unit: 'days',
     standing: 'ours',
-    sources: ['crank-1975', 'sousa-drying', 'uno-1998'],
+    sources: ['crank-1975', 'sousa-drying', 'uno-1998', 'lure-mould-forum'],
     validity: 'Walls of 3-60 mm dried from both faces. The reference of 1.5 days is ours: 0.7-3.',
     ranges: [{ input: 'wallCm', low: 0.3, high: 6, unit: 'cm' }],
     misfits: [
       'Real drying starts at a constant rate, and plaster slows itself by salts under its skin.',
       'A hobbyist who weighed plaster moulds found the loss even in time to the end; no published rows of weights were found.',
     ],
-    oracles: [],
+    oracles: ['plaster-mould-week'],
     files: ['drying.ts'],
   },
   {
