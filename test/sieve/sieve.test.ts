@@ -78,6 +78,10 @@ describe('sieve weights', () => {
     expect(fine.join('; ')).toMatch(/85 % lies between two sieves/);
   });
 
+  it('refuse a sample of nothing, of which no share can be lost', () => {
+    expect(codesOf(() => read({ sample: '-0 g', sieves: { '2 mm': 1, '1 mm': 2, '0.5 mm': 4, pan: 3 } }))).toEqual(['amount-not-positive']);
+  });
+
   it('refuse what cannot be read, all at once', () => {
     const bad: WrittenSieve = {
       sieves: { '0.6 mm': '1 mL', 'No. 7': 2, '0.6': 3, '200 mm': 4 },

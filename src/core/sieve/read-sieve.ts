@@ -62,8 +62,8 @@ function opening(text: string, where: Where, all: Gather): number | null {
   return null;
 }
 
-const grams = (text: unknown, where: Where, all: Gather): number | null =>
-  all.attempt(() => parseQuantity(text, 'mass', where, { assume: 'g' })) ?? null;
+const grams = (text: unknown, where: Where, all: Gather, positive = false): number | null =>
+  all.attempt(() => parseQuantity(text, 'mass', where, { assume: 'g', positive })) ?? null;
 
 /** Problems of the weights together: sieves twice, too few, nothing weighed. */
 function checkWeights(weights: readonly SieveWeight[], where: Where, all: Gather): void {
@@ -97,7 +97,7 @@ export function readSieve(written: WrittenSieve, file: string, at: At): SieveSam
     text === undefined
       ? null
       : (all.attempt(() => parseQuantity(text, 'density', at(path), { positive: true })) ?? null);
-  const sample = written.sample === undefined ? null : grams(written.sample, at('sample'), all);
+  const sample = written.sample === undefined ? null : grams(written.sample, at('sample'), all, true);
   const particle = density(written.density, 'density');
   const bulk = density(written['bulk-density'], 'bulk-density');
   if (particle !== null && bulk !== null && bulk >= particle) {
