@@ -79,7 +79,9 @@ describe('sieve weights', () => {
   });
 
   it('refuse a sample of nothing, of which no share can be lost', () => {
-    expect(codesOf(() => read({ sample: '-0 g', sieves: { '2 mm': 1, '1 mm': 2, '0.5 mm': 4, pan: 3 } }))).toEqual(['amount-not-positive']);
+    expect(codesOf(() => read({ sample: '-0 g', sieves: { '2 mm': 1, '1 mm': 2, '0.5 mm': 4, pan: 3 } }))).toEqual([
+      'amount-not-positive',
+    ]);
   });
 
   it('refuse what cannot be read, all at once', () => {
