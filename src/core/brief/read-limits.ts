@@ -1,4 +1,5 @@
 import type { Material } from '../materials/schema.js';
+import { isPoured } from '../materials/table.js';
 import { type AskedDose, type Limits, MOST_PARTS, type PartsAsked } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
@@ -18,7 +19,7 @@ export function readLimits(
 ): Limits {
   const ingredients = written?.ingredients ?? null;
   const least = written?.['least-dose'];
-  const dry = doses.filter((d) => materials.find((m) => m.id === d.material)?.solids === undefined);
+  const dry = doses.filter((d) => materials.some((m) => m.id === d.material && !isPoured(m)));
   if (ingredients !== null && dry.length >= ingredients) {
     all.add({
       code: 'brief-contradicts',

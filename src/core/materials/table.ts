@@ -114,6 +114,9 @@ export function densityOf(material: Material, where?: Where): Figure {
 export const isPoured = (material: Material): boolean =>
   material.kind === 'water' || material.solids !== undefined || (material.tags ?? []).includes('liquid');
 
-/** g/cm3 of the stuff as it is measured out by volume: liquids as they are, powders and grains loose. */
-export const densityAsMeasured = (material: Material): number | undefined =>
-  known(isPoured(material) ? material.density : material.bulkDensity)?.value;
+/** Density of the stuff as it is measured out by volume: liquids as they are, powders and grains loose. */
+export const measuredDensity = (material: Material): Figure | undefined =>
+  known(isPoured(material) ? material.density : material.bulkDensity);
+
+/** Its value, g/cm3. */
+export const densityAsMeasured = (material: Material): number | undefined => measuredDensity(material)?.value;

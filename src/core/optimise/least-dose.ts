@@ -1,3 +1,4 @@
+import { isPoured } from '../materials/table.js';
 import type { Limits, Question } from './question.js';
 
 /** Fewer steps of the scale than this weigh nothing out with sense: half a step is then over a tenth. Ours. */
@@ -10,7 +11,4 @@ export const leastDose = ({ batch, limits = NO_LIMITS }: Question): number =>
   limits.leastDose ?? LEAST_STEPS * (batch.fine?.step ?? batch.step);
 
 /** Whether a material counts as a dry ingredient: all but water and what is poured. */
-export const isDry = (question: Question, material: number): boolean => {
-  const { kind, solids } = question.materials[material]!;
-  return kind !== 'water' && solids === undefined;
-};
+export const isDry = (question: Question, material: number): boolean => !isPoured(question.materials[material]!);

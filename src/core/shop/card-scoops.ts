@@ -1,5 +1,5 @@
 import type { Material } from '../materials/schema.js';
-import { known } from '../materials/table.js';
+import { measuredDensity } from '../materials/table.js';
 
 /** An amount by volume, with how far off a scoop can be. */
 export interface Scooped {
@@ -23,9 +23,7 @@ export const LEAST_SCOOP = 0.25;
  * is that of the mass really taken when the central number is scooped: d/d_low and d_high/d against 1.
  */
 export function scooped(material: Material, grams: number, scoop: number): Scooped | null {
-  const density = known(
-    material.kind === 'water' || material.solids !== undefined ? material.density : material.bulkDensity,
-  );
+  const density = measuredDensity(material);
   if (density === undefined) return null;
   const { value, low, high } = density;
   return {
