@@ -12,10 +12,15 @@ export interface Knob {
   readonly most: number;
 }
 
-/** Step that a batch amount is weighed to: the fine scale where it bears it, else the coarse one. */
-export function stepFor(grams: number, batch: Batch): number {
-  return batch.fine !== null && grams <= batch.fine.most ? batch.fine.step : batch.step;
-}
+/** g, beyond any batch: what a coarse scale bears and a stock without an end holds. */
+const NO_END = 1e9;
+
+/** The scale for a batch amount: the fine one where it bears it, else the coarse one. */
+const scaleFor = (grams: number, { step, fine }: Batch): { readonly step: number; readonly most: number } =>
+  fine !== null && grams <= fine.most ? fine : { step, most: NO_END };
+
+/** Step that a batch amount is weighed to. */
+export const stepFor = (grams: number, batch: Batch): number => scaleFor(grams, batch).step;
 
 /** Share of a mould that is filled more or less by hand. Ours. */
 export const FILLED_BY_EYE = 0.0025;
@@ -30,12 +35,11 @@ export function scaleKnobs(question: Question, batchGrams: readonly number[]): K
   const lowest = leastDose(question);
   return batchGrams.flatMap((grams, i): Knob[] => {
     if (grams <= 0) return [];
-    const step = stepFor(grams, batch);
+    const { step, most: borne } = scaleFor(grams, batch);
     const { id, kind } = question.materials[i]!;
     // Water may be as little as it likes; a dose that was asked for stays in the blend however small.
     const least = kind === 'water' ? 0 : asked.has(id) ? 1 : Math.ceil(lowest / step - 1e-9);
-    const onFine = batch.fine !== null && step === batch.fine.step && grams <= batch.fine.most;
-    const most = Math.floor(Math.min(question.stock.get(id) ?? 1e9, onFine ? batch.fine!.most : 1e9) / step + 1e-9);
+    const most = Math.floor(Math.min(question.stock.get(id) ?? NO_END, borne) / step + 1e-9);
     const exact = grams / step;
     return [
       {

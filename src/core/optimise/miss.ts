@@ -32,6 +32,6 @@ export function better(
 ): boolean {
   if ((a.miss === 0) !== (b.miss === 0)) return a.miss === 0;
   if (Math.abs(a.miss - b.miss) > AGREE) return a.miss < b.miss;
-  if (a.value === null || b.value === null) return b.value === null && a.value !== null;
+  if (a.value === null || b.value === null) return a.value !== null;
   return aim.sense === 'min' ? a.value < b.value : a.value > b.value;
 }
