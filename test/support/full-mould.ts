@@ -58,5 +58,9 @@ export const perGram = (binder: Dry, ratio = RATIO, filler = 0): number =>
 export const binderIn = (binder: Dry, ratio = RATIO, filler = 0): number =>
   (VOLUME * (1 - AIR)) / perGram(binder, ratio, filler);
 
+/** Grams of filler that fill the mould beside so much binder with its water. */
+export const fillerBeside = (binder: Dry, grams: number, ratio = RATIO): number =>
+  (VOLUME * (1 - AIR) - grams * perGram(binder, ratio)) * densityOf('limestone-flour');
+
 /** Cost of a piece from the money in its dry stuff: what is wasted is paid for too. */
 export const costOf = (money: number): number => money / (1 - WASTE);
