@@ -94,7 +94,7 @@ describe('pivot engine', () => {
     };
     const outcome = runPivots(contradiction, { precision: 1e-9, pivotCap: 100 });
     if (outcome.status !== 'infeasible') throw new Error(outcome.status);
-    expect(Array.from(outcome.multipliers!)).toEqual([1, 1]);
+    expect(Array.from(outcome.multipliers)).toEqual([1, 1]);
   });
 });
 

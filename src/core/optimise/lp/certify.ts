@@ -1,4 +1,5 @@
 import type { CheckedProgram } from './checked-program.js';
+import { largestCoefficient } from './row-reach.js';
 
 /**
  * Judges candidates in plain arithmetic on the rows as stated, never on the scaled ones, and trusts nothing the
@@ -40,7 +41,6 @@ export function certifyPoint(program: CheckedProgram, candidate: Float64Array): 
     let coefficient = 0;
     for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
       const a = matrix[at]!;
-      if (a === 0) continue;
       const term = a * x[j]!;
       sum += term;
       terms += Math.abs(term);
@@ -49,8 +49,8 @@ export function certifyPoint(program: CheckedProgram, candidate: Float64Array): 
     const floor = ROUNDING * coefficient * largest;
     const miss = Math.max(low[i]! - sum, sum - high[i]!);
     const side = sum < low[i]! ? low[i]! : high[i]!;
-    if (miss > 0 && !(miss <= TOLERANCE * (terms + Math.abs(side)) + floor)) return undefined;
-    if (Number.isNaN(sum)) return undefined;
+    // So written that a sum which is not a number is refused.
+    if (!(miss <= TOLERANCE * (terms + Math.abs(side)) + floor)) return undefined;
   }
   return x;
 }
@@ -72,12 +72,10 @@ export function certifyOptimum(
   for (let i = 0; i < rowCount; i++) {
     const price = y[i]!;
     if (price === 0) continue;
-    if (!Number.isFinite(price)) return undefined;
     let sum = 0;
     let sumTerms = 0;
     for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
       const a = matrix[at]!;
-      if (a === 0) continue;
       reduced[j] = reduced[j]! - a * price;
       terms[j] = terms[j]! + Math.abs(a * price);
       sum += a * x[j]!;
@@ -125,13 +123,11 @@ export function certifyInfeasible(
   for (let i = 0; i < rowCount; i++) {
     const weight = y[i]!;
     if (weight === 0) continue;
-    if (!Number.isFinite(weight)) return undefined;
     const side = weight > 0 ? low[i]! : high[i]!;
     needed += weight * side;
     size += Math.abs(weight * side);
     for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
       const a = matrix[at]!;
-      if (a === 0) continue;
       combined[j] = combined[j]! + a * weight;
       terms[j] = terms[j]! + Math.abs(a * weight);
     }
@@ -161,12 +157,10 @@ export function certifyRay(program: CheckedProgram, candidate: Float64Array, dir
   if (point === undefined) return undefined;
   const { rowCount, columnCount, matrix, low, high, lower, upper, cost } = program;
   const largest = largestOf(direction);
-  if (!(largest > 0 && Number.isFinite(largest))) return undefined;
   const ray = direction.map((r) => (Math.abs(r) <= RAY_NOISE * largest ? 0 : r / largest));
   for (let j = 0; j < columnCount; j++) {
-    const blocked = ray[j]! > 0 ? upper[j]! < Number.POSITIVE_INFINITY : lower[j]! > Number.NEGATIVE_INFINITY;
-    if (ray[j] === 0 || !blocked) continue;
-    return undefined;
+    if (ray[j]! > 0 && upper[j]! < Number.POSITIVE_INFINITY) return undefined;
+    if (ray[j]! < 0 && lower[j]! > Number.NEGATIVE_INFINITY) return undefined;
   }
   for (let i = 0; i < rowCount; i++) {
     const { sum, terms } = along(matrix, i * columnCount, ray);
@@ -174,6 +168,7 @@ export function certifyRay(program: CheckedProgram, candidate: Float64Array, dir
     if (low[i]! > Number.NEGATIVE_INFINITY && !(sum >= -slip)) return undefined;
     if (high[i]! < Number.POSITIVE_INFINITY && !(sum <= slip)) return undefined;
   }
+  // A direction of nothing, or of what is no number, gains nothing.
   const { sum, terms } = along(cost, 0, ray);
   return sum < -TOLERANCE * terms ? { point, ray } : undefined;
 }
@@ -185,14 +180,14 @@ function ontoBounds(value: number, lower: number, upper: number, rounding: numbe
 }
 
 /** The largest amount that any one row or bound speaks of. */
-function naturalSize({ rowCount, columnCount, matrix, low, high, lower, upper }: CheckedProgram): number {
+function naturalSize(program: CheckedProgram): number {
+  const { rowCount, columnCount, low, high, lower, upper } = program;
   let size = 0;
   const look = (side: number, coefficient: number): void => {
     if (Number.isFinite(side)) size = Math.max(size, Math.abs(side) / coefficient);
   };
   for (let i = 0; i < rowCount; i++) {
-    let most = 0;
-    for (let j = 0; j < columnCount; j++) most = Math.max(most, Math.abs(matrix[i * columnCount + j]!));
+    const most = largestCoefficient(program, i);
     if (most === 0) continue;
     look(low[i]!, most);
     look(high[i]!, most);
@@ -225,15 +220,11 @@ function along(coefficients: Float64Array, offset: number, direction: Float64Arr
 
 /**
  * Prices without noise: a price needs a side to act on (on a side that is not there it can only be rounding, and what
- * follows will tell), and one that rounds away beside the largest is zero.
+ * follows will tell), and one that rounds away beside the largest is zero. None is left if one is no finite number.
  */
-function cleanPrices({ low, high, matrix, columnCount }: CheckedProgram, prices: Float64Array, costMost: number) {
-  const effect = prices.map((price, i) => {
-    if (price === 0) return 0;
-    let most = 0;
-    for (let j = 0; j < columnCount; j++) most = Math.max(most, Math.abs(matrix[i * columnCount + j]!));
-    return Math.abs(price) * (most || 1);
-  });
+function cleanPrices(program: CheckedProgram, prices: Float64Array, costMost: number) {
+  const { low, high } = program;
+  const effect = prices.map((price, i) => (price === 0 ? 0 : Math.abs(price) * (largestCoefficient(program, i) || 1)));
   const noise = ROUNDING * Math.max(costMost, largestOf(effect));
   return prices.map((price, i) => {
     const side = price > 0 ? low[i]! : high[i]!;

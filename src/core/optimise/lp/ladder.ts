@@ -120,7 +120,6 @@ function judge(
       return { status: 'optimal', optimum, priceRanges: rowPriceRanges(form, outcome, program) };
     }
     case 'infeasible': {
-      if (outcome.multipliers === undefined) return undefined;
       const proof = certifyInfeasible(program, rowMultipliers(form, outcome.multipliers, program.rowCount));
       return proof && { status: 'infeasible', ...proof };
     }

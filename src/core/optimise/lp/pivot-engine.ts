@@ -36,7 +36,7 @@ export type PivotOutcome =
       readonly rise: Float64Array;
       readonly pivots: number;
     }
-  | { readonly status: 'infeasible'; readonly multipliers: Float64Array | undefined; readonly pivots: number }
+  | { readonly status: 'infeasible'; readonly multipliers: Float64Array; readonly pivots: number }
   | {
       readonly status: 'unbounded';
       readonly values: Float64Array;
@@ -98,12 +98,10 @@ function loadTableau(problem: PivotProblem, options: PivotOptions): { tableau: T
 }
 
 function readValues(tableau: Tableau, { width, height }: PivotProblem): Float64Array {
-  const values = new Float64Array(width - 1);
-  for (let v = 0; v < width - 1; v++) {
+  return new Float64Array(width - 1).map((_, v) => {
     const row = tableau.rowByVarIndex[height - 1 + v]!;
-    if (row > 0) values[v] = tableau.matrix[row * width]!;
-  }
-  return values;
+    return row > 0 ? tableau.matrix[row * width]! : 0;
+  });
 }
 
 function readPrices(tableau: Tableau, { width, height, twin }: PivotProblem) {
@@ -133,34 +131,29 @@ function readPrices(tableau: Tableau, { width, height, twin }: PivotProblem) {
 const SLOPE_NOISE = 1e-11;
 
 /**
- * A row of the final tableau with a negative right side and no negative coefficient contradicts v >= 0. Its
- * multipliers over the constraints stand in the slack columns of that row.
+ * The row in which the engine stopped has the lowest right side, below zero, and no negative coefficient: it contradicts
+ * v >= 0. Its multipliers over the constraints stand in the slack columns of that row.
  */
-function contradiction(tableau: Tableau, { width, height }: PivotProblem): Float64Array | undefined {
-  let worst = 0;
-  for (let r = 1; r < height; r++) {
-    if (tableau.matrix[r * width]! < (worst === 0 ? 0 : tableau.matrix[worst * width]!)) worst = r;
+function contradiction(tableau: Tableau, { width, height }: PivotProblem): Float64Array {
+  let worst = 1;
+  for (let r = 2; r < height; r++) {
+    if (tableau.matrix[r * width]! < tableau.matrix[worst * width]!) worst = r;
   }
-  if (worst === 0) return undefined;
-  const multipliers = new Float64Array(height - 1);
-  for (let k = 0; k < height - 1; k++) {
+  return new Float64Array(height - 1).map((_, k) => {
     const column = tableau.colByVarIndex[k]!;
-    if (column > 0) multipliers[k] = Math.max(0, tableau.matrix[worst * width + column]!);
-    else if (tableau.rowByVarIndex[k] === worst) multipliers[k] = 1;
-  }
-  return multipliers;
+    if (column > 0) return Math.max(0, tableau.matrix[worst * width + column]!);
+    return tableau.rowByVarIndex[k] === worst ? 1 : 0;
+  });
 }
 
+/** The variable that may grow without end by 1, and each basic one by what it then moves. */
 function readRay(tableau: Tableau, { width, height }: PivotProblem): Float64Array {
-  const ray = new Float64Array(width - 1);
-  const entering = tableau.unboundedVarIndex ?? -1;
-  const column = tableau.colByVarIndex[entering] ?? -1;
-  if (column <= 0) return ray;
-  for (let v = 0; v < width - 1; v++) {
+  const entering = tableau.unboundedVarIndex!;
+  const column = tableau.colByVarIndex[entering]!;
+  return new Float64Array(width - 1).map((_, v) => {
     const index = height - 1 + v;
     const row = tableau.rowByVarIndex[index]!;
-    if (index === entering) ray[v] = 1;
-    else if (row > 0) ray[v] = -tableau.matrix[row * width + column]!;
-  }
-  return ray;
+    if (index === entering) return 1;
+    return row > 0 ? -tableau.matrix[row * width + column]! : 0;
+  });
 }

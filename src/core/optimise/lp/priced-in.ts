@@ -1,6 +1,7 @@
 import { certifyInfeasible, certifyOptimum, certifyRay, TOLERANCE } from './certify.js';
 import type { CheckedProgram } from './checked-program.js';
 import type { LadderAnswer } from './ladder.js';
+import { rowReach } from './row-reach.js';
 
 /** Programs with at least so many columns are solved by pricing columns in. */
 export const WIDE = 100;
@@ -73,14 +74,7 @@ function partOf(program: CheckedProgram, columns: readonly number[]): Part {
   const { matrix, columnCount, low, high, lower, upper, scale } = program;
   const rows: number[] = [];
   for (let i = 0; i < program.rowCount; i++) {
-    let least = 0;
-    let most = 0;
-    for (const j of columns) {
-      const a = matrix[i * columnCount + j]!;
-      if (a === 0) continue;
-      least += a * (a > 0 ? lower[j]! : upper[j]!);
-      most += a * (a > 0 ? upper[j]! : lower[j]!);
-    }
+    const { least, most } = rowReach(program, i, columns);
     if (least < low[i]! || most > high[i]!) rows.push(i);
   }
   const part = new Float64Array(rows.length * columns.length);

@@ -3,6 +3,8 @@ import { type CheckedProgram, checkProgram, unsigned } from './checked-program.j
 import { elasticProgram, foldRows } from './elastic-program.js';
 import { type Certified, climb, type LadderAnswer, type Rung } from './ladder.js';
 import { pricedIn, WIDE } from './priced-in.js';
+import { largestCoefficient, rowReach } from './row-reach.js';
+import { inOrder } from './shuffle.js';
 import type { LinearProgram, LpAnswer } from './types.js';
 
 export interface SolveOptions {
@@ -50,16 +52,10 @@ function solveWhole(program: CheckedProgram, options: SolveOptions): LadderAnswe
 
 /** A row that no point within the column bounds can reach proves infeasibility by itself. */
 function contradictedRow(program: CheckedProgram): (Certified & { status: 'infeasible' }) | undefined {
-  const { rowCount, columnCount, matrix, low, high, lower, upper } = program;
+  const { rowCount, low, high } = program;
+  const columns = inOrder(program.columnCount);
   for (let i = 0; i < rowCount; i++) {
-    let least = 0;
-    let most = 0;
-    for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
-      const a = matrix[at]!;
-      if (a === 0) continue;
-      least += a * (a > 0 ? lower[j]! : upper[j]!);
-      most += a * (a > 0 ? upper[j]! : lower[j]!);
-    }
+    const { least, most } = rowReach(program, i, columns);
     if (!(most < low[i]! || least > high[i]!)) continue;
     const multipliers = new Float64Array(rowCount);
     multipliers[i] = most < low[i]! ? 1 : -1;
@@ -71,16 +67,11 @@ function contradictedRow(program: CheckedProgram): (Certified & { status: 'infea
 
 /** Farkas multipliers from the elastic program, whose every row may give way and which is never infeasible itself. */
 function elasticProof(program: CheckedProgram): Certified | undefined {
-  const { rowCount, columnCount, matrix } = program;
-  const rowGive = (i: number): number => {
-    let most = 0;
-    for (let j = 0; j < columnCount; j++) most = Math.max(most, Math.abs(matrix[i * columnCount + j]!));
-    return most || 1;
-  };
+  const rowGive = (i: number): number => largestCoefficient(program, i) || 1;
   const elastic = elasticProgram(program, { rowGive, boundGive: () => 0 });
   const answer = climb(elastic.program);
   if (answer.status !== 'optimal') return undefined;
-  const proof = certifyInfeasible(program, foldRows(elastic, answer.optimum.rowPrices, rowCount));
+  const proof = certifyInfeasible(program, foldRows(elastic, answer.optimum.rowPrices, program.rowCount));
   return proof && { status: 'infeasible', ...proof };
 }
 

@@ -1,5 +1,6 @@
 import type { CheckedProgram } from './checked-program.js';
 import type { PivotOutcome, PivotProblem } from './pivot-engine.js';
+import { rowReach } from './row-reach.js';
 import type { Scaling } from './scale.js';
 import type { PriceRange } from './types.js';
 
@@ -70,21 +71,10 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
   const constraints: Constraint[] = [];
   const shift = new Float64Array(program.rowCount);
   for (const i of order.rows) {
-    let sum = 0;
-    let least = 0;
-    let most = 0;
-    let moving = false;
-    for (let j = 0; j < columnCount; j++) {
-      const coefficient = matrix[i * columnCount + j]!;
-      if (coefficient === 0) continue;
-      sum += coefficient * base[j]!;
-      if (lower[j]! !== upper[j]!) moving = true;
-      least += coefficient * (coefficient > 0 ? lower[j]! : upper[j]!);
-      most += coefficient * (coefficient > 0 ? upper[j]! : lower[j]!);
-    }
-    shift[i] = sum;
+    const { least, most } = rowReach(program, i, order.columns);
     // A row of constants has nothing to pivot on; solve.ts has already looked whether it holds.
-    if (!moving) continue;
+    if (least === most) continue;
+    for (let j = 0; j < columnCount; j++) shift[i] = shift[i]! + matrix[i * columnCount + j]! * base[j]!;
     // A side that the column bounds keep by themselves is left out; certificates are made on all rows all the same.
     if (least < low[i]!) constraints.push({ row: i, variable: -1, side: 'low', bound: low[i]! });
     if (most > high[i]!) constraints.push({ row: i, variable: -1, side: 'high', bound: high[i]! });
@@ -121,7 +111,8 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
     tableau[offset] = (bound - shift[row]!) * factor;
     sideFactor[k] = factor;
     constraintFactor[k] = factor * costUnit;
-    if (constraint.side === 'high' && all[k - 1]?.row === row && low[row] === high[row]) {
+    // The low side of a row comes just before its high side.
+    if (all[k - 1]?.row === row && low[row] === high[row]) {
       twin[k] = k - 1;
       twin[k - 1] = k;
     }
