@@ -124,7 +124,7 @@ describe('the README', () => {
   it('proposes a blend by its demo line, as a process of its own', () => {
     const script = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { scripts: { demo: string } };
     const line = /node dist\/pourwright\.js (.+)$/.exec(script.scripts.demo)![1]!.split(' ');
-    const out = execFileSync(process.execPath, [join(ROOT, 'dist', 'pourwright.js'), ...line], { encoding: 'utf8' });
+    const out = execFileSync(process.execPath, [join(ROOT, 'dist', 'pourwright.cjs'), ...line], { encoding: 'utf8' });
     expect(out).toContain('BLEND for');
     expect(out).toContain('CAUTIONS');
   });

@@ -67,10 +67,12 @@ const commandLine = () =>
       banner: { js: '(function(require,module,exports,__url){' },
       footer: { js: '})' },
     }),
+    // CommonJS: Node starts that sooner than a module.
     build({
       ...common,
+      format: 'cjs',
       entryPoints: ['src/cli/start.ts'],
-      outfile: join(made, 'pourwright.js'),
+      outfile: join(made, 'pourwright.cjs'),
       minify: true,
       banner: { js: '#!/usr/bin/env node' },
     }),
@@ -111,7 +113,7 @@ try {
   await Promise.all([page, commandLine(), library(), types()]);
   await compileAhead();
   writeNotices(root, made);
-  chmodSync(join(made, 'pourwright.js'), 0o755);
+  chmodSync(join(made, 'pourwright.cjs'), 0o755);
   const dist = join(root, 'dist');
   const old = `${made}-old`;
   try {

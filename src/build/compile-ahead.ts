@@ -1,11 +1,10 @@
 /** Runs the command's one file over the stall's examples and keeps the code that V8 compiled meanwhile: node <this> <root> <dist>. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { loadCompiled } from '../cli/compiled.js';
 
 const [root, dist] = process.argv.slice(2) as [string, string];
-const { script, command } = loadCompiled(pathToFileURL(join(dist, 'command.cjs')), undefined);
+const { script, command } = loadCompiled(join(dist, 'command.cjs'), undefined);
 const example = (name: string): string => join(root, 'examples', 'garden-stall', name);
 const quiet = { ...command.processIo(), out: () => undefined, err: () => undefined };
 for (const words of [

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { fileURLToPath } from 'node:url';
+import { pathToFileURL } from 'node:url';
 import { Script } from 'node:vm';
 
 export interface Compiled {
@@ -11,12 +11,13 @@ export interface Compiled {
 /**
  * Loads the command's one file with the code that the build had compiled of it, so that Node need not compile it again.
  * Code compiled by another version of Node is not taken; then it starts as any file does, a few hundredths slower.
+ * file: absolute path.
  */
-export function loadCompiled(file: URL, cachedData: Buffer | undefined): Compiled {
+export function loadCompiled(file: string, cachedData: Buffer | undefined): Compiled {
   // The bundle is plain ASCII.
   const source = readFileSync(file, 'latin1');
-  const script = new Script(source, { filename: fileURLToPath(file), ...(cachedData && { cachedData }) });
+  const script = new Script(source, { filename: file, ...(cachedData && { cachedData }) });
   const module = { exports: {} as Compiled['command'] };
-  script.runInThisContext()(createRequire(file), module, module.exports, file.href);
+  script.runInThisContext()(createRequire(file), module, module.exports, pathToFileURL(file).href);
   return { script, command: module.exports };
 }

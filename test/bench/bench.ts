@@ -165,7 +165,7 @@ function command(args: readonly string[]): { ms: number; mb: number } {
 
 function commands(): string {
   const bare = command(['-e', '0']);
-  const built = join(root, 'dist', 'pourwright.js');
+  const built = join(root, 'dist', 'pourwright.cjs');
   const lines: [string, readonly string[]][] = [
     ['--help', ['--help']],
     ['shelf', ['shelf']],

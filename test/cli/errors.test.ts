@@ -201,7 +201,7 @@ describe('the command in a pipe', () => {
       encoding: 'utf8',
       env: { ...process.env, ...env },
     });
-  const built = `"${process.execPath}" "${join(import.meta.dirname, '..', '..', 'dist', 'pourwright.js')}"`;
+  const built = `"${process.execPath}" "${join(import.meta.dirname, '..', '..', 'dist', 'pourwright.cjs')}"`;
 
   it('reads standard input for "-", and prints no escape codes', () => {
     const { stdout, stderr, status } = shell(`${built} propose - < brief.yaml`, folder());

@@ -18,13 +18,13 @@ describe('a fault of the program', () => {
   it('has an exit code of its own, and no trace, as a process', () => {
     const folder = folderOf({});
     mkdirSync(join(folder, 'dist'));
-    copyFileSync('dist/pourwright.js', join(folder, 'dist', 'pourwright.js'));
+    copyFileSync('dist/pourwright.cjs', join(folder, 'dist', 'pourwright.cjs'));
     writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
     writeFileSync(
       join(folder, 'dist', 'command.cjs'),
       '(function (require, module) { module.exports = { run: async () => { throw new Error("bang"); }, processIo: () => ({}) }; })',
     );
-    const { status, stderr } = spawnSync(process.execPath, [join(folder, 'dist', 'pourwright.js'), 'shelf'], {
+    const { status, stderr } = spawnSync(process.execPath, [join(folder, 'dist', 'pourwright.cjs'), 'shelf'], {
       encoding: 'utf8',
     });
     expect([status, stderr.split('\n').length]).toEqual([FAULT, 2]);

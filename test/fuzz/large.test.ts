@@ -61,7 +61,7 @@ describe('files too large', () => {
   });
 
   it('the built command reads no more of a pipe than it may', () => {
-    const built = new URL('../../dist/pourwright.js', import.meta.url).pathname;
+    const built = new URL('../../dist/pourwright.cjs', import.meta.url).pathname;
     const start = performance.now();
     const { status, stderr } = spawnSync(
       'sh',

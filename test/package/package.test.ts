@@ -63,7 +63,7 @@ describe('npm pack', () => {
 
   it('holds the command, the library with its types, the page, the table, the schemas, the examples and the papers', () => {
     for (const path of [
-      'dist/pourwright.js',
+      'dist/pourwright.cjs',
       'dist/command.cjs',
       'dist/command.compiled',
       'dist/index.js',
@@ -90,7 +90,7 @@ describe('npm pack', () => {
   });
 
   it('marks the command as one that can be run', () => {
-    const built = join(root, 'dist', 'pourwright.js');
+    const built = join(root, 'dist', 'pourwright.cjs');
     expect(readFileSync(built, 'utf8').startsWith('#!/usr/bin/env node\n')).toBe(true);
     expect(statSync(built).mode & 0o111).toBe(0o111);
   });

@@ -11,7 +11,7 @@ const run = promisify(execFile);
 
 /** What the built command prints with --json in a folder. */
 export async function commandLine(folder: string, ...words: string[]): Promise<Record<string, unknown>> {
-  const { stdout } = await run(process.execPath, [resolve('dist/pourwright.js'), ...words, '--json'], {
+  const { stdout } = await run(process.execPath, [resolve('dist/pourwright.cjs'), ...words, '--json'], {
     cwd: folder,
   }).catch((error: { code: number; stdout: string }) => {
     if (error.code !== 1) throw error;

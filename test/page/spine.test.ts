@@ -11,7 +11,7 @@ import { expectSameData } from '../support/nearly.js';
 const run = promisify(execFile);
 /** Run beside the folder, so that places are named as on the page. */
 const BESIDE = { cwd: 'examples' };
-const COMMAND = resolve('dist/pourwright.js');
+const COMMAND = resolve('dist/pourwright.cjs');
 
 async function commandLine(verb: string, file: string): Promise<unknown> {
   // 1 is an answer too: a target fails or no blend exists.

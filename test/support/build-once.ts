@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const BUILT = join(ROOT, 'dist', 'pourwright.js');
+const BUILT = join(ROOT, 'dist', 'pourwright.cjs');
 
 const newest = (path: string): number => {
   const stat = statSync(path);

@@ -35,7 +35,7 @@ export async function said(argv: readonly string[], stdin = '', more: Partial<Io
   return { code: await run(argv, io), out, err };
 }
 
-const BUILT = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'dist', 'pourwright.js');
+const BUILT = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'dist', 'pourwright.cjs');
 
 /** Runs the built command as a process of its own. */
 export function spawned(argv: readonly string[], folder: string): Said {

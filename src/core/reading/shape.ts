@@ -17,7 +17,8 @@ const LONGEST_FOUND = 200;
  * A schema's own check may name its code: `ctx.addIssue({ code: 'custom', message, params: { problem: 'target-contradicts' } })`.
  */
 export function checkShape<S extends z.ZodType>(schema: S, located: Located): z.output<S> {
-  const result = schema.safeParse(located.data);
+  // Compiling a reader of its own for each shape takes longer than it saves in files read once; and a strict page forbids it.
+  const result = schema.safeParse(located.data, { jitless: true });
   if (result.success) return result.data;
   const problems = result.error.issues
     .slice(0, MOST_PROBLEMS)
