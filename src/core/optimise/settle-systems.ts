@@ -7,7 +7,7 @@ import type { Question } from './question.js';
 import { explore, type Trail } from './settle.js';
 import type { Settled } from './settled.js';
 import { type Supported, supported } from './support.js';
-import { BINDER_SYSTEMS, type BinderSystem } from './systems.js';
+import { BINDER_SYSTEMS, type BinderSystem, inPlay } from './systems.js';
 
 /** What became of each binder system: proposed from, beaten, far behind, missing something, or closed. */
 export interface SystemReport {
@@ -43,7 +43,7 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
   ) => reports.push({ system: system.id, name: system.name, outcome, value, why });
   for (const system of BINDER_SYSTEMS) {
     const closed = system.closed(question.conditions);
-    if (!system.families.some((f) => world.materials.some((m) => m.family === f))) {
+    if (!inPlay(system, world)) {
       report(system, 'absent', 'none of its binders is in play');
     } else if (closed !== null) report(system, 'closed', closed);
     else {
@@ -80,7 +80,7 @@ const FAR = 8;
  * Refines the systems best first, and leaves those that their free jumps show to be far behind; `cramped` are those of
  * which the limits leave nothing.
  */
-function refineWorthwhile(
+export function refineWorthwhile(
   question: Question,
   world: World,
   trails: readonly { system: BinderSystem; trail: Trail }[],
@@ -112,7 +112,12 @@ function refineWorthwhile(
   };
 }
 
-function worthwhile(candidate: Candidate, leader: Settled, aim: Sought): boolean {
+/** Whether a system that has come so far by free jumps may still catch up with the best one refined. */
+export function worthwhile(
+  candidate: Pick<Candidate, 'miss' | 'value'>,
+  leader: Pick<Settled, 'miss' | 'value' | 'feasible'>,
+  aim: Sought,
+): boolean {
   if (candidate.miss > 0.5 && candidate.miss > 3 * leader.miss) return false;
   if (!leader.feasible || candidate.value === null || leader.value === null) return true;
   if ('wanted' in aim) return candidate.value <= leader.value + FAR;

@@ -80,8 +80,10 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
   },
 ];
 
+/** Whether a binder of the system is in play. */
+export const inPlay = ({ families }: BinderSystem, world: World): boolean =>
+  world.materials.some((m) => m.family !== null && families.includes(m.family));
+
 /** Binder systems that are open to the conditions and have a binder in play. */
 export const openSystems = ({ conditions }: { readonly conditions: Conditions }, world: World): BinderSystem[] =>
-  BINDER_SYSTEMS.filter(
-    (s) => s.closed(conditions) === null && s.families.some((f) => world.materials.some((m) => m.family === f)),
-  );
+  BINDER_SYSTEMS.filter((s) => s.closed(conditions) === null && inPlay(s, world));
