@@ -68,6 +68,13 @@ it('prices of which one is no number prove what none prove', () => {
   }
 });
 
+it('a cost beyond the largest number, or the difference of two such, is no optimum', () => {
+  const dear = (objective: number[]) => program([{ lower: 10 }, { lower: 10, upper: 20 }], [], objective);
+  expect(certifyOptimum(dear([1e307, 1e306]), of(10, 10), of())).toBeDefined();
+  expect(certifyOptimum(dear([1e308, 0]), of(10, 10), of())).toBeUndefined();
+  expect(certifyOptimum(dear([1e308, -1e308]), of(10, 20), of())).toBeUndefined();
+});
+
 describe('a contradiction', () => {
   it('has to be larger than a billionth of the terms it is made of, those of the bounds too', () => {
     for (const size of [1e-6, 1, 1e6]) {

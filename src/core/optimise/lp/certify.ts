@@ -101,7 +101,8 @@ export function certifyOptimum(
     size += Math.abs(cost[j]! * x[j]!);
   }
   const floor = Math.min(ROUNDING * (gapTerms + dearest * largest), TOLERANCE * largestOf(cost) * largest);
-  if (!(Math.abs(gap) <= TOLERANCE * size + floor)) return undefined;
+  // A cost too large for a number is none.
+  if (!(size < Number.POSITIVE_INFINITY && Math.abs(gap) <= TOLERANCE * size + floor)) return undefined;
   return { x, rowPrices: y, reducedCosts: reduced, cost: total };
 }
 
