@@ -27,26 +27,26 @@ export function binderEntries(question: Question, world: World, ranked: readonly
   const first = ranked[0];
   if (question.objective !== 'cheapest' || first === undefined || first.answer.value === null) return [];
   const best = first.answer.value;
-  const others = openSystems(question, world).filter((s) => s !== first.system);
-  return others.flatMap((system): BinderEntry[] => {
+  return openSystems(question, world).flatMap((system): BinderEntry[] => {
     const answer =
       ranked.find((r) => r.system === system)?.answer ?? settle(question, world, system, { aim: AIMS.cheapest });
     if (answer === null || !answer.feasible || answer.value === null) return [];
     const other = { system, answer };
+    // Of the first system itself there is none: its blend does without nothing that is in it.
     const material = chiefBinder(question, first.answer, other);
     if (material === null) return [];
     const { id } = question.materials[material]!;
-    const price = question.prices.get(id) ?? null;
-    const entersAt = price === null ? null : evenPrice(question, other, material, price, best);
-    const pieces = other.answer.grams[material]!;
-    const loss = pieces > 0 ? (answer.value - best) / pieces : 0;
+    // A blend that has a cost has a price for everything in it.
+    const price = question.prices.get(id)!;
+    const entersAt = evenPrice(question, other, material, price, best);
+    const loss = (answer.value - best) / answer.grams[material]!;
     return [{ material: id, price, entersAt, loss, checked: entersAt === null ? null : true, system: other.system.id }];
   });
 }
 
 /** The binder of the other system that most is spent on, of those the first blend does without. */
 function chiefBinder(question: Question, first: Settled, { answer }: Settling): number | null {
-  const spent = (i: number) => answer.grams[i]! * (question.prices.get(question.materials[i]!.id) ?? 0);
+  const spent = (i: number) => answer.grams[i]! * question.prices.get(question.materials[i]!.id)!;
   const binders = question.materials.flatMap((m, i) =>
     m.binder !== undefined && first.grams[i] === 0 && answer.grams[i]! > 0 ? [i] : [],
   );
@@ -61,11 +61,10 @@ function evenPrice(question: Question, other: Settling, material: number, from: 
   for (let round = 0; round < ROUNDS; round++) {
     const over = answer.value! - best;
     if (Math.abs(over) <= EVEN * best) return price;
+    if (over > 0 && price === 0) return null;
     const grams = answer.grams[material]!;
     if (grams <= 0) return null;
-    const next = price - (over * (1 - question.conditions.waste)) / grams;
-    if (next <= 0 && price === 0) return null;
-    price = Math.max(0, next);
+    price = Math.max(0, price - (over * (1 - question.conditions.waste)) / grams);
     const priced = { ...question, prices: new Map([...question.prices, [id, price]]) };
     const aim = AIMS.cheapest;
     const settled = settleNear(priced, worldOf(priced), other.system, { aim, start: answer.grams });
