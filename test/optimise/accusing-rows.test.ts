@@ -143,14 +143,18 @@ describe('rows that accuse the wrong sides', () => {
   it('do not call missed what holds for want of the property, or a limit of nothing that is kept', () => {
     const none = { property: 'pigment-share', max: 0 };
     const plaster = { property: 'water-to-plaster', min: 0.3 };
+    const weight = (share: number) => ({ property: 'fresh-weight', max: 660 * (1 - share) });
     const { missed } = conflict(questionOf(SHELF, { targets: [none, plaster] }), [
+      [rowOf('weight', HARMLESS), origin(weight(5e-7))],
       [rowOf('no pigment', HARMLESS), origin(none)],
       [rowOf('plaster', HARMLESS), origin(plaster)],
       [rowOf('flow', HARMLESS), origin({ property: 'water-to-plaster', max: 0.5 }, 'standing')],
     ]);
-    // Of what the blend lacks all of a limit is missed.
+    // Of what the blend lacks all of a limit is missed, and a weight of 660 g by no less than a millionth of it.
     expect(missed).toEqual([
       { property: 'water-to-plaster', side: 'max', limit: 0.5, kind: 'standing', nearest: null, missedBy: 0.5 },
     ]);
+    const heavy = conflict(questionOf(SHELF), [[rowOf('weight', HARMLESS), origin(weight(2e-6))]]);
+    expect(names(heavy.missed)).toEqual(['fresh-weight max']);
   });
 });

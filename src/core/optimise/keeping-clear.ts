@@ -125,7 +125,16 @@ export function tilted(search: Search, from: Cleared, wanted: number): Cleared {
   return best;
 }
 
-function tilts({ clear, spreads }: Cleared, side: number, tilt: number, enough: boolean): number[][] {
+/**
+ * Distances to try next: of a blend that is sure enough the side kept less clear, by itself or for the others' sake; else
+ * the side kept clearer at their price, or by itself, or less.
+ */
+export function tilts(
+  { clear, spreads }: Pick<Cleared, 'clear' | 'spreads'>,
+  side: number,
+  tilt: number,
+  enough: boolean,
+): number[][] {
   const now = clear.map((c, i) => Math.max(c, A_LITTLE * spreads[i]!.size));
   const only = (factor: number) => now.map((c, i) => (i === side ? factor * c : c));
   const against = now.map((c, i) => (i === side ? (1 + tilt) * c : (1 - tilt) * c));
@@ -154,7 +163,11 @@ export function withoutSuspects(search: Search, leader: Cleared, wanted: number)
 }
 
 /** Materials of the blend behind the spread of the sides that break, those of the largest shares first. */
-function suspectsOf(search: Search, { spreads, barred }: Cleared): string[] {
+export function suspectsOf(
+  search: Pick<Search, 'question' | 'draws'>,
+  blend: Pick<Cleared, 'spreads' | 'barred'>,
+): string[] {
+  const { spreads, barred } = blend;
   const spreadFrom = contributorsIn(search.draws);
   const asked = new Set(search.question.doses.map((d) => d.material));
   const blame = new Map<string, number>();

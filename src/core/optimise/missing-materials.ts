@@ -30,6 +30,7 @@ export interface MissingMaterials {
 
 /** Candidates settled one by one, at most, the likeliest first. */
 const MOST_TRIED = 16;
+/** Below this share of the mass an ingredient is dust of arithmetic. */
 const DUST = 1e-9;
 
 /**
@@ -40,28 +41,29 @@ const DUST = 1e-9;
 export function missingMaterials(question: Question, shelf: readonly Material[]): MissingMaterials {
   const extra = shelf.filter((m) => !question.materials.some((own) => own.id === m.id));
   const aim = AIMS[question.objective];
-  const fitWith = (more: readonly Material[], first?: string): Fit | null => {
+  const fitWith = (more: readonly Material[], guess?: string): Fit | null => {
     const wide = withMaterials(question, more);
-    return anyFit(wide, worldOf(wide), aim, first);
+    return anyFit(wide, worldOf(wide), aim, guess);
   };
-  const whole = extra.length === 0 ? null : fitWith(extra);
+  const whole = fitWith(extra);
+  const first = whole?.system.id;
   const grams = whole?.answer.grams ?? [];
   const total = grams.reduce((s, g) => s + g, 0);
-  const used = extra.filter((_m, k) => (grams[question.materials.length + k] ?? 0) > DUST * total);
+  const used = extra.filter((_m, k) => grams[question.materials.length + k]! > DUST * total);
   const binders = used.filter((m) => m.binder !== undefined);
   const likely = [...new Set([...binders, ...promising(question, extra), ...used])].slice(0, MOST_TRIED);
   const single = likely.flatMap((material): MissingMaterial[] => {
-    const fit = fitWith([material], whole?.system.id);
+    const fit = fitWith([material], first);
     if (fit === null) return [];
     const priced = question.prices.has(material.id);
     const mostPrice = priced ? null : dearest(question, material);
     return [{ material: material.id, system: fit.system.id, priced, mostPrice }];
   });
-  if (single.length > 0 || whole === null) return { single, together: [] };
+  if (single.length > 0) return { single, together: [] };
   let needed = used;
   for (const material of used) {
     const fewer = needed.filter((m) => m !== material);
-    if (fitWith(fewer, whole.system.id) !== null) needed = fewer;
+    if (fitWith(fewer, first) !== null) needed = fewer;
   }
   return { single: [], together: needed.map((m) => m.id) };
 }
@@ -122,7 +124,9 @@ function dearest(question: Question, material: Material): number | null {
   if (limit === undefined) return null;
   const wide = withMaterials(question, [material]);
   const fit = bestFit(wide, worldOf(wide), { property: propertyById('cost')!, sense: 'min' });
-  const grams = fit?.answer.grams.at(-1) ?? 0;
-  if (fit === null || fit.answer.value === null || grams <= 0) return null;
-  return ((limit - fit.answer.value) * (1 - question.conditions.waste)) / grams;
+  if (fit === null) return null;
+  const grams = fit.answer.grams.at(-1)!;
+  if (grams <= 0) return null;
+  // A blend that keeps a limit on cost has a cost.
+  return ((limit - fit.answer.value!) * (1 - question.conditions.waste)) / grams;
 }

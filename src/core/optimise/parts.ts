@@ -54,13 +54,12 @@ export function inWholeParts(
 ): PartsBlend | null {
   const doses = new Set(question.doses.map((d) => d.material));
   const unit = (i: number): number | null => (asked.by === 'mass' ? 1 : world.materials[i]!.bulkDensity);
-  const loose = (i: number): number => exact.grams[i]! / (unit(i) ?? Number.POSITIVE_INFINITY);
+  const loose = (i: number): number => exact.grams[i]! / unit(i)!;
   const bulk = world.materials
     .flatMap((m, i) =>
       exact.grams[i]! > 0 && isDry(question, i) && BULK.has(m.kind) && !doses.has(m.id) && unit(i) !== null ? [i] : [],
     )
     .sort((a, b) => loose(b) - loose(a));
-  if (bulk.length === 0) return null;
 
   const used = exact.grams.map((g) => g > 0);
   const columns = columnsOf(question, world, system).map((c, i): Column => (used[i] ? c : { ...c, upper: 0 }));
@@ -76,8 +75,7 @@ export function inWholeParts(
   for (const { parts, x } of found) {
     const held = holding(system, inParts, parts);
     const bounds = world.materials.map((_m, i): Bound => {
-      const place = bulk.indexOf(i);
-      const out = !used[i] || (place >= 0 && parts[place] === 0);
+      const out = !used[i] || parts[bulk.indexOf(i)] === 0;
       return { lower: 0, upper: out ? 0 : Number.POSITIVE_INFINITY };
     });
     const answer = settle(question, world, held, { aim, bounds, start: x.slice(0, columns.length) });
@@ -114,11 +112,13 @@ export function inWholeParts(
   };
 }
 
+type Judged = Pick<Settled, 'feasible' | 'miss' | 'value'>;
+
 /** Less missed, then less lost, then smaller numbers. */
-function gains(
-  answer: Settled,
+export function gains(
+  answer: Judged,
   parts: readonly number[],
-  best: { readonly parts: readonly number[]; readonly answer: Settled },
+  best: { readonly parts: readonly number[]; readonly answer: Judged },
   aim: Sought,
 ): boolean {
   const total = (list: readonly number[]): number => list.reduce((s, p) => s + p, 0);

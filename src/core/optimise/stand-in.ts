@@ -39,6 +39,14 @@ export interface StandIns {
  */
 export const tenthsOff = (far: number): number => Math.round(10 * far);
 
+type Ranked = Pick<StandIn, 'holds' | 'farness'> & { readonly assessment: Pick<Assessment, 'jointChance'> };
+
+/** Order of stand-ins: those that keep the targets, then the closer, and of those alike to the tenth the surer. */
+export const closestFirst = (a: Ranked, b: Ranked): number =>
+  Number(b.holds) - Number(a.holds) ||
+  tenthsOff(a.farness) - tenthsOff(b.farness) ||
+  (b.assessment.jointChance ?? 0) - (a.assessment.jointChance ?? 0);
+
 /** A thing wanted as a window with its tolerance on either side. */
 export const toleranceWindow = ({ property, low, high, tolerance }: Wanted): Target => ({
   property,
@@ -82,8 +90,5 @@ export function standIn(
       limits: limitsReport(question, entry, () => null, closeness),
     };
   });
-  const tenths = (one: StandIn) => tenthsOff(one.farness);
-  const chance = (one: StandIn) => one.assessment.jointChance ?? 0;
-  found.sort((a, b) => Number(b.holds) - Number(a.holds) || tenths(a) - tenths(b) || chance(b) - chance(a));
-  return { ranked: found, systems: reports, standing: standingTargets(question.targets) };
+  return { ranked: found.sort(closestFirst), systems: reports, standing: standingTargets(question.targets) };
 }
