@@ -62,9 +62,11 @@ function normalScores(values: readonly number[]): Float64Array | null {
 
 /** Shifted to mean 0 and scaled to length 1, so that a dot product is a correlation; all zero where nothing varies. */
 function standardised(values: Float64Array): Float64Array {
-  const mean = values.reduce((s, v) => s + v, 0) / values.length;
-  const length = Math.sqrt(values.reduce((s, v) => s + (v - mean) ** 2, 0));
-  return values.map((v) => (length > 0 ? (v - mean) / length : 0));
+  let total = 0;
+  for (const v of values) total += v;
+  const centred = values.map((v) => v - total / values.length);
+  const length = Math.sqrt(dot(centred, centred));
+  return length > 0 ? centred.map((v) => v / length) : centred.fill(0);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -36,6 +36,8 @@ export interface RoundingOptions {
 
 const REACH = 8;
 const NODES = 400;
+/** A rounding this close to the best of the rows will do: a step of the scale is a coarser thing. */
+const GAP = 5e-4;
 /** Rounds in which limits that curve away from their rows are held back by what they were missed by. */
 const ROUNDS = 4;
 /** Only the dust of arithmetic is forgiven, as in the verdicts. */
@@ -91,7 +93,7 @@ export function roundToScale(
     return { steps, batchGrams, pieceGrams, state, miss, value: soughtValue(aim, world, state) };
   };
   const search = (linear: LinearProgram): readonly number[] | null => {
-    const answer = solveMilp(inSteps(linear, knobs, grams.length, times, reach), { nodeLimit: NODES, gap: 1e-5 });
+    const answer = solveMilp(inSteps(linear, knobs, grams.length, times, reach), { nodeLimit: NODES, gap: GAP });
     const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     return found === undefined ? null : found.x.slice(0, knobs.length);
   };

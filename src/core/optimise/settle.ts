@@ -14,6 +14,9 @@ const FIRST_REACH = 0.2;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
 
+/** A jump that ends so close to where the one before began only goes to and fro between two corners. */
+const FLIPS = 0.01;
+
 /** Where the free jumps of a system have led. */
 export interface Trail {
   readonly best: Candidate;
@@ -37,8 +40,9 @@ export function explore(question: Question, world: World, system: BinderSystem, 
   let still = false;
   let solves = 0;
   const seen = world.materials.map((m, i) => m.kind === 'water' || (search.columns[i]!.lower ?? 0) > 0);
+  let before: readonly number[] | null = null;
 
-  for (let round = 0; round < FREE_ROUNDS && !still; round++) {
+  for (let round = 0; round < FREE_ROUNDS; round++) {
     const next = search.step(at, null, null);
     solves++;
     if (next === null) break;
@@ -48,8 +52,11 @@ export function explore(question: Question, world: World, system: BinderSystem, 
     const moved = distance(next, at);
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
-    at = next;
     still = moved < STILL && best === candidate;
+    const flips = before !== null && distance(next, before) < FLIPS;
+    if (moved < STILL || flips) break;
+    before = at;
+    at = next;
   }
   if (best === null) return null;
   const found = best;

@@ -7,14 +7,14 @@ import { solveLp } from './lp/solve.js';
 import type { LinearProgram } from './lp/types.js';
 import { better } from './miss.js';
 import { nearestProgram } from './nearest.js';
-import { falls, merit, type Sought, soughtProgram } from './objective.js';
+import { falls, type Sought, soughtProgram } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { settle, settleNear } from './settle.js';
 import type { Bound, Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
-import { weighable } from './weighable.js';
+import { content, weighable } from './weighable.js';
 
 /** A blend kept to its limits. */
 export interface Supported {
@@ -36,9 +36,6 @@ const MOST_SWAPS = 20;
 const PIVOTS = 8000;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
-/** A set that loses no more than this share against the blend without limits ends the search; so many tolerances. */
-const CONTENT = 1e-3;
-const CONTENT_FAR = 0.03;
 /** Ingredients that are chosen among at most: those the blend has, and those that come nearest to being worth it. */
 const POOL = 22;
 /** Rounds in a row that bring nothing better, after which the search ends. */
@@ -90,10 +87,6 @@ export function supported(
   }
   return best === null ? null : { answer: best, free, tried: tried.length };
 }
-
-/** Whether a blend keeps every limit and loses next to nothing against the one without limits of ingredients. */
-const content = (aim: Sought, blend: Settled, free: Settled): boolean =>
-  blend.feasible && merit(aim, blend.value) - merit(aim, free.value) < ('wanted' in aim ? CONTENT_FAR : CONTENT);
 
 /**
  * Fewest dry ingredients by the rows at a blend that keeps everything, if a blend of so many really does; else null:

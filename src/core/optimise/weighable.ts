@@ -1,7 +1,7 @@
 import type { World } from '../blend/world.js';
 import { isDry, leastDose } from './least-dose.js';
 import { better } from './miss.js';
-import type { Sought } from './objective.js';
+import { merit, type Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { settleNear } from './settle.js';
@@ -11,11 +11,16 @@ import type { BinderSystem } from './systems.js';
 /** Below this share of the mass an ingredient is dust of arithmetic. */
 const DUST = 1e-9;
 const ROUNDS = 3;
+const LEFT_OUT: Bound = { lower: 0, upper: 0 };
+/** A blend that loses no more than this share against the blend without limits is good enough; so many tolerances. */
+const CONTENT = 1e-3;
+const CONTENT_FAR = 0.03;
 
 /**
  * Keeps a settled blend to the least dose and the most ingredients, quickly, for one of a row of blends: what it has too
- * little of is left out, or raised to the least, whichever is better. Null where that leaves no blend; `supported` looks
- * harder, at a hundred times the price. Of a blend that misses a limit, what misses least.
+ * little of is left out, or raised to the least, whichever is better; left out at once if that costs next to nothing.
+ * Null where that leaves no blend; `supported` looks harder, at a hundred times the price. Of a blend that misses a
+ * limit, what misses least.
  */
 export function weighable(
   question: Question,
@@ -42,17 +47,15 @@ export function weighable(
   for (let round = 0; round < ROUNDS && few(at); round++) {
     const little = tooLittle(at);
     if (little.length === 0) return at;
-    const tried = [
-      { lower: 0, upper: 0 },
-      { lower: least, upper: Number.POSITIVE_INFINITY },
-    ].flatMap((bound) => {
+    let chosen: { readonly settled: Settled; readonly held: readonly Bound[] } | null = null;
+    for (const bound of [LEFT_OUT, { lower: least, upper: Number.POSITIVE_INFINITY }]) {
       const held = bounds.map((b, i) => (little.includes(i) ? bound : b));
       const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held });
-      return settled.feasible || !free.feasible ? [{ settled, held }] : [];
-    });
-    const [one, two] = tried;
-    if (one === undefined) break;
-    const chosen = two !== undefined && better(two.settled, one.settled, aim) ? two : one;
+      if (!settled.feasible && free.feasible) continue;
+      if (chosen === null || better(settled, chosen.settled, aim)) chosen = { settled, held };
+      if (content(aim, settled, free)) break;
+    }
+    if (chosen === null) break;
     chosen.held.forEach((b, i) => {
       bounds[i] = b;
     });
@@ -60,3 +63,7 @@ export function weighable(
   }
   return null;
 }
+
+/** Whether a blend keeps every limit and loses next to nothing against the one without limits of ingredients. */
+export const content = (aim: Sought, blend: Settled, free: Settled): boolean =>
+  blend.feasible && merit(aim, blend.value) - merit(aim, free.value) < ('wanted' in aim ? CONTENT_FAR : CONTENT);
