@@ -4,44 +4,8 @@ import { type CheckedProgram, withBounds } from './checked-program.js';
 import type { LadderAnswer } from './ladder.js';
 import { NodeQueue, type OpenNode } from './node-queue.js';
 import { PseudoCosts } from './pseudo-costs.js';
+import type { Ended, Leaf, Searched, SearchOptions, SearchResult } from './search-types.js';
 import { solveChecked } from './solve.js';
-
-export interface SearchOptions {
-  /** Boxes looked at before giving up. */
-  readonly nodeLimit: number;
-  /** Pivots made before giving up likewise. */
-  readonly pivotLimit?: number;
-  /** Relative; boxes that cannot beat the best point by more are closed. */
-  readonly gap: number;
-  readonly shouldStop: () => boolean;
-  readonly keepLeaves: boolean;
-  /** A first point; ignored unless it holds. */
-  readonly start?: Float64Array;
-}
-
-/** A closed box with its proof; the boxes of all leaves together tile the integer box of the program. */
-export interface Leaf {
-  readonly lower: Float64Array;
-  readonly upper: Float64Array;
-  /** 'bound': by these row prices nothing in the box is better; 'infeasible': by these multipliers it is empty. */
-  readonly why: 'bound' | 'infeasible';
-  readonly rows: Float64Array;
-}
-
-export interface SearchResult {
-  readonly end: 'exhausted' | 'node-limit' | 'asked' | 'uncertified' | 'unbounded';
-  readonly best: { readonly x: Float64Array; readonly cost: number } | undefined;
-  /** Proven: no point that is whole where it must be costs less. */
-  readonly bound: number;
-  /** An integer column whose bounds hold no whole number. */
-  readonly emptyColumn?: number;
-  readonly direction?: { readonly point: Float64Array; readonly ray: Float64Array };
-  readonly nodes: number;
-  readonly programs: number;
-  readonly mended: number;
-  readonly pivots: number;
-  readonly leaves: readonly Leaf[];
-}
 
 /** How far from a whole number still looks whole; what looks whole is solved again with the whole number fixed. */
 const LOOKS_WHOLE = 1e-6;
@@ -65,7 +29,7 @@ export function search(program: CheckedProgram, integers: readonly number[], opt
   return new Search(withBounds(program, box.lower, box.upper), integers, options).run();
 }
 
-const NOTHING_SEARCHED: SearchResult = {
+const NOTHING_SEARCHED: Searched & Ended = {
   end: 'exhausted',
   best: undefined,
   bound: Number.POSITIVE_INFINITY,
@@ -113,17 +77,17 @@ class Search {
       const stop = worked ? 'node-limit' : this.options.shouldStop() ? 'asked' : undefined;
       if (stop !== undefined) {
         this.#open.push(node);
-        return this.#result(stop);
+        return { ...this.#found(), end: stop };
       }
       this.#nodes += 1;
       const answer = this.#solve(node.lower, node.upper);
       if (answer.status === 'unbounded') {
         const { point, ray } = answer;
-        return { ...this.#result('unbounded'), bound: Number.NEGATIVE_INFINITY, direction: { point, ray } };
+        return { ...this.#found(), end: 'unbounded', bound: Number.NEGATIVE_INFINITY, direction: { point, ray } };
       }
       node = this.#settle(node, answer) ?? this.#open.pop();
     }
-    return this.#result(this.#unsettledBound < this.#cutoff() ? 'uncertified' : 'exhausted');
+    return { ...this.#found(), end: this.#unsettledBound < this.#cutoff() ? 'uncertified' : 'exhausted' };
   }
 
   #solve(lower: Float64Array, upper: Float64Array): LadderAnswer {
@@ -245,12 +209,11 @@ class Search {
     return down;
   }
 
-  #result(end: SearchResult['end']): SearchResult {
+  #found(): Searched {
     const best = this.#best;
     const open = Math.min(this.#open.lowestBound, this.#unsettledBound, this.#closedBound);
     const bound = best === undefined ? open : Math.min(open, best.cost);
     return {
-      end,
       best,
       bound,
       nodes: this.#nodes,

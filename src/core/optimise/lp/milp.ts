@@ -1,5 +1,6 @@
-import { type Leaf, search } from './branch-and-bound.js';
+import { search } from './branch-and-bound.js';
 import { checkProgram, unsigned } from './checked-program.js';
+import type { Leaf } from './search-types.js';
 import type { LinearProgram } from './types.js';
 
 export interface MilpOptions {
@@ -87,7 +88,7 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
 
   const found = search(checked, integers, {
     nodeLimit: options.nodeLimit ?? 20_000,
-    ...(options.pivotLimit === undefined ? {} : { pivotLimit: options.pivotLimit }),
+    pivotLimit: options.pivotLimit,
     gap: Math.max(options.gap ?? 1e-6, 1e-9),
     shouldStop: options.shouldStop ?? (() => false),
     keepLeaves: options.keepTree ?? false,
@@ -101,7 +102,7 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
   const bound = unsigned(sign * found.bound);
   const gap = best === undefined ? Number.POSITIVE_INFINITY : relativeGap(best.objective, bound);
 
-  if (found.end === 'unbounded' && found.direction !== undefined) {
+  if (found.end === 'unbounded') {
     const { point, ray } = found.direction;
     return { status: 'unbounded', point: Array.from(point), ray: Array.from(ray), effort };
   }
@@ -110,12 +111,10 @@ export function solveMilp(program: LinearProgram, options: MilpOptions = {}): Mi
     const emptyColumn = found.emptyColumn === undefined ? {} : { emptyColumn: found.emptyColumn };
     return { status: 'infeasible', ...emptyColumn, effort, ...tree };
   }
-  const why = found.end === 'unbounded' ? 'uncertified' : found.end;
-  return { status: 'stopped', why, ...(best === undefined ? {} : { best }), bound, gap, effort };
+  return { status: 'stopped', why: found.end, ...(best === undefined ? {} : { best }), bound, gap, effort };
 }
 
 function relativeGap(objective: number, bound: number): number {
-  if (objective === bound) return 0;
   return Math.abs(objective - bound) / Math.max(Math.abs(objective), Number.MIN_VALUE);
 }
 

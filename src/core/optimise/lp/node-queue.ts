@@ -40,12 +40,11 @@ export class NodeQueue {
   pop(): OpenNode | undefined {
     const top = this.#heap[0];
     const last = this.#heap.pop();
-    if (top === undefined || last === undefined) return undefined;
     if (this.#heap.length > 0) {
-      this.#heap[0] = last;
+      this.#heap[0] = last!;
       this.#sink();
     }
-    return top.node;
+    return top?.node;
   }
 
   #sink(): void {

@@ -60,8 +60,7 @@ export function pricedIn(
 }
 
 /** A column that cannot stand at zero, or may move both ways from there. */
-const mustBeIn = ({ lower, upper }: CheckedProgram, j: number): boolean =>
-  !((lower[j] === 0 && upper[j]! >= 0) || (upper[j] === 0 && lower[j]! <= 0));
+const mustBeIn = ({ lower, upper }: CheckedProgram, j: number): boolean => lower[j] !== 0 && upper[j] !== 0;
 
 interface Part {
   readonly program: CheckedProgram;
