@@ -46,6 +46,17 @@ describe('the box of whole numbers', () => {
     }
   });
 
+  it('leaves the bounds of the program alone', () => {
+    const program = checkProgram({
+      columns: [{ name: 'x', lower: 0.5, upper: 2.5 }],
+      rows: [],
+      sense: 'min',
+      objective: [0],
+    });
+    wholeBox(program, [0]);
+    expect([program.lower, program.upper]).toEqual([of(0.5), of(2.5)]);
+  });
+
   it('names a column whose bounds hold no whole number', () => {
     const bounds = [
       [0, 9],
@@ -135,7 +146,14 @@ describe('reduced costs close the slabs that cost more than there is room for', 
     expect(tighten([0], [2], 5, box, [])).toEqual({ rest: box, slabs: [] });
   });
 
-  it('says nothing as long as no point is known', () => {
+  it('says nothing as long as no point is known, nor of what costs nothing, be the box without an end', () => {
+    const open = { lower: of(0), upper: of(endless) };
+    expect(tighten([0], [2], endless, open)).toEqual({ rest: open, slabs: [] });
+    expect(tighten([0], [0], 5, open)).toEqual({ rest: open, slabs: [] });
+    expect(tighten([0], [2], 5, open).rest.upper).toEqual(of(2));
+    const down = { lower: of(-endless), upper: of(0) };
+    expect(tighten([0], [0], 5, down)).toEqual({ rest: down, slabs: [] });
+    expect(tighten([0], [-2], 5, down).rest.lower).toEqual(of(-2));
     expect(tighten([0], [2], endless, box)).toEqual({ rest: box, slabs: [] });
   });
 

@@ -105,6 +105,7 @@ describe('a ratio by hand', () => {
     ['an equality', { low: 4.5, high: 4.5 }],
   ])('has for %s the price that its slope is: 8 / (s + 4)²', (_, side) => {
     const answer = optimal(ratio(side));
+    expect(answer.x).toHaveLength(2);
     expect(answer.x[0]).toBeCloseTo(3.5, 12);
     expect(answer.x[1]).toBeCloseTo(1, 12);
     expect(answer.objective).toBeCloseTo(9 / 8.5, 12);
@@ -181,6 +182,8 @@ describe('without a certificate nothing is said: 1e308 times 10 is no number', (
       columns: [{ ...huge.columns[0]!, upper: 20 }],
     };
     expect(solveFractional(tenths)).toMatchObject({ status: 'uncertified', effort: { rungName: 'none' } });
+    // Nor where the rows are harmless and the numerator is what cannot be summed.
+    expect(solveFractional({ ...tenths, rows: [], numerator: [1e308] }).status).toBe('uncertified');
   });
 
   it('or of the stated one: whether a ratio that is only approached has points', () => {

@@ -52,6 +52,9 @@ describe('the ladder', () => {
       expect('priceRanges' in answer).toBe(false);
       expect(climb(plain, { ladder: [rung], ranges: true })).toMatchObject({ priceRanges: [{ from: 3, to: 9 }] });
     }
+    const stated = of([{}, { upper: 3 }], [{ coefficients: [1, 1], low: 4, high: 9 }], [3, 2]);
+    expect(solveLp(stated, { ranges: true })).toMatchObject({ objective: 9, priceRanges: [{ from: 3, to: 9 }] });
+    expect('priceRanges' in solveLp(stated)).toBe(false);
   });
 
   it('shuffles rows and columns by a rung’s seed: the path of the pivots changes, the answer does not', () => {

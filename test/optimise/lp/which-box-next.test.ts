@@ -159,12 +159,24 @@ describe('the column to branch on', () => {
     expect(average(6.5)).toBe(3);
   });
 
+  it('takes a column for what it has cost on average', () => {
+    const guesses = learnt([
+      [2, 1],
+      [5, 1],
+    ]);
+    guesses.learn(0, 'down', 0.25, 1);
+    // 2 and 4 make 3, which is less than 5.
+    expect(choose(guesses, [0.5, 0.5])).toBe(1);
+  });
+
   it('learns nothing from a column that hardly moved or a half that turned out empty', () => {
     const guesses = new PseudoCosts(2);
     guesses.learn(0, 'down', 1e-10, 1);
     guesses.learn(0, 'up', 1e-9, 1);
     guesses.learn(0, 'up', 0.5, Number.POSITIVE_INFINITY);
     guesses.learn(0, 'down', 0.5, Number.NaN);
+    guesses.learn(1, 'down', 0.5, 0.5);
+    guesses.learn(1, 'up', 0.5, 0.5);
     expect(choose(guesses, [0.3, 0.5])).toBe(1);
   });
 });
