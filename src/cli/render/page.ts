@@ -1,7 +1,6 @@
 import { stripVTControlCharacters } from 'node:util';
-import Table from 'cli-table3';
+import { wrapAnsi } from 'fast-wrap-ansi';
 import pc from 'picocolors';
-import wrapAnsi from 'wrap-ansi';
 
 export type Align = 'left' | 'right';
 
@@ -16,30 +15,14 @@ export interface Sheet {
   text(): string;
 }
 
-const NO_LINES = {
-  top: '',
-  'top-mid': '',
-  'top-left': '',
-  'top-right': '',
-  bottom: '',
-  'bottom-mid': '',
-  'bottom-left': '',
-  'bottom-right': '',
-  left: '',
-  'left-mid': '',
-  mid: '',
-  'mid-mid': '',
-  right: '',
-  'right-mid': '',
-  middle: '  ',
-};
-
 const INDENT = 2;
-const GAP = NO_LINES.middle.length;
+const GAP = 2;
 
 /** Columns that a text takes on a terminal, colours left out. */
 const wide = (text: string): number => [...stripVTControlCharacters(text)].length;
-const longestWord = (text: string): number => Math.max(0, ...text.split(/\s+/).map(wide));
+/** Spaces that a text begins with: a cell set in under another. */
+const leading = (text: string): number => text.length - text.trimStart().length;
+const longestWord = (text: string): number => leading(text) + Math.max(0, ...text.split(/\s+/).map(wide));
 
 /**
  * Widths of a table's columns: as they come where there is room, else columns of words are folded, the widest first, as
@@ -65,6 +48,32 @@ function fittedWidths(rows: readonly (readonly string[])[], align: readonly Alig
 function inOneLine([first = '', ...rest]: readonly string[], head: readonly string[] | undefined): string {
   const named = rest.map((cell, c) => [head?.[c + 1] ?? '', cell].filter((word) => word !== '').join(' '));
   return [first, named.filter((word) => word !== '').join(', ')].filter((word) => word !== '').join(': ');
+}
+
+/** The lines of one row of a table, its cells folded to their columns. */
+function folded(
+  cells: readonly string[],
+  widths: readonly number[],
+  align: readonly Align[],
+  paintCell: (text: string) => string,
+): string[] {
+  const parts = widths.map((width, c) => {
+    const cell = cells[c] ?? '';
+    const inset = leading(cell);
+    const lines = wrapAnsi(cell.trimStart(), width - inset).split('\n');
+    return lines.map((text) => `${' '.repeat(inset)}${text}`);
+  });
+  const height = Math.max(...parts.map((part) => part.length));
+  return Array.from({ length: height }, (_v, line) =>
+    parts
+      .map((part, c) => {
+        // Paint around nothing would still be printed.
+        const text = wide(part[line] ?? '') === 0 ? '' : part[line]!;
+        const space = ' '.repeat(widths[c]! - wide(text));
+        return align[c] === 'right' ? `${space}${paintCell(text)}` : `${paintCell(text)}${space}`;
+      })
+      .join(' '.repeat(GAP)),
+  );
 }
 
 export function sheet(columns: number | null, colour: boolean): Sheet {
@@ -94,16 +103,10 @@ export function sheet(columns: number | null, colour: boolean): Sheet {
         for (const row of rows) this.paragraph(inOneLine(row, head), INDENT, 2 * INDENT);
         return;
       }
-      const table = new Table({
-        chars: NO_LINES,
-        style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },
-        colAligns: [...align],
-        colWidths: widths,
-        wordWrap: true,
-        ...(head ? { head: head.map((h) => paint.dim(h)) } : {}),
-      });
-      for (const row of rows) table.push([...row]);
-      for (const row of table.toString().split('\n')) lines.push(`  ${row.trimEnd()}`);
+      const row = (cells: readonly string[], paintCell = (text: string) => text) =>
+        lines.push(...folded(cells, widths, align, paintCell).map((text) => `${' '.repeat(INDENT)}${text}`.trimEnd()));
+      if (head !== undefined) row(head, (text) => (text === '' ? '' : paint.dim(text)));
+      for (const cells of rows) row(cells);
     },
     text: () => `${lines.join('\n')}\n`,
   };
