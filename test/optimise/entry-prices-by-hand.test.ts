@@ -37,11 +37,11 @@ describe('the price at which a material enters the cheapest blend', () => {
 
   it('is told of what has no price yet, beside what has one', () => {
     const question = fullMould({ [GREY]: 0.0004, 'limestone-flour': 0.002 });
-    const { found } = entries(question, AIMS.cheapest, [material(WHITE), material('metakaolin')]);
+    const { found } = entries(question, AIMS.cheapest, [material(WHITE), material('slag-blend-cement')]);
     expect(found.map((e) => [e.material, e.price])).toEqual([
       ['limestone-flour', 0.002],
       [WHITE, null],
-      ['metakaolin', null],
+      ['slag-blend-cement', null],
     ]);
     expect(found[1]!.entersAt! / even).toBeCloseTo(1, 6);
     expect(found[1]).toMatchObject({ loss: 0, checked: true });
@@ -68,6 +68,36 @@ describe('the price at which a material enters the cheapest blend', () => {
       upper: m.id === 'limestone-flour' ? 0 : Number.POSITIVE_INFINITY,
     }));
     expect(entries(question, AIMS.cheapest, [], bounds).found.map((e) => e.material)).toEqual([WHITE]);
+  });
+
+  it('is its own price where it just breaks even', () => {
+    const { answer, found } = entries(fullMould({ [GREY]: 0.0004, [WHITE]: even }), AIMS.cheapest);
+    expect(found).toHaveLength(1);
+    expect(found[0]!.material).toBe(answer.grams[1] === 0 ? GREY : WHITE);
+    expect(found[0]!.entersAt! / found[0]!.price!).toBeCloseTo(1, 7);
+    expect(found[0]!.loss).toBeLessThan(1e-9);
+  });
+
+  it('does not hold up where something else would come in first', () => {
+    // With the limestone kept out, filler would pay below what its room is worth; settled anew, limestone is cheaper.
+    const base = fullMould({ [GREY]: 0.0004, 'limestone-flour': 0.0001 });
+    const question = {
+      ...base,
+      materials: [...base.materials, material('marble-flour')],
+      prices: new Map([...base.prices, ['marble-flour', 0.002]]),
+    };
+    const bounds = question.materials.map((_m, i) => ({ lower: 0, upper: i === 2 ? 0 : Number.POSITIVE_INFINITY }));
+    const { found } = entries(question, AIMS.cheapest, [], bounds);
+    expect(found.map((e) => [e.material, e.checked])).toEqual([['marble-flour', false]]);
+    const room = 0.0004 / perGram(GREY) / numberOf(material('marble-flour').density);
+    expect(found[0]!.entersAt! / room).toBeCloseTo(1, 6);
+  });
+
+  it('is not told of a blend that is only the nearest', () => {
+    const question = fullMould({ [GREY]: 0.0004, [WHITE]: 0.0009 });
+    const { answer, found } = entries({ ...question, targets: [{ property: 'strength', min: 500 }] }, AIMS.cheapest);
+    expect(answer.feasible).toBe(false);
+    expect(found).toEqual([]);
   });
 
   it('is none for what would cost more even for nothing', () => {

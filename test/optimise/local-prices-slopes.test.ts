@@ -88,6 +88,15 @@ const CASES: readonly Case[] = [
     property: 'paste-to-voids',
     side: 'min',
   },
+  // Fly ash at just the third of the cement that counts for strength: a corner of the model, seen from both its faces.
+  {
+    objective: 'cheapest',
+    system: 'portland',
+    shelf: { ...LEAN, 'fly-ash': 0.0002 },
+    targets: [FLOW, { property: 'strength', min: 30 }],
+    property: 'strength',
+    side: 'min',
+  },
 ];
 
 const questionOf = ({ objective, shelf, targets }: Pick<Case, 'objective' | 'shelf' | 'targets'>): Question =>

@@ -106,7 +106,7 @@ function stock(
   const least = WORTH_TELLING * Math.abs(answer.value ?? 0);
   return columnsOf(question, world, system).flatMap(({ name, upper = Number.POSITIVE_INFINITY }, i): StockHolds[] => {
     const used = answer.grams[i]!;
-    if (!Number.isFinite(upper) || used <= 0 || used < upper * (1 - 1e-6)) return [];
+    if (used < upper * (1 - 1e-6)) return [];
     const gain = improves(aim, prices.perGram[i]!);
     return gain * upper > least ? [{ material: name, gain }] : [];
   });
