@@ -32,6 +32,16 @@ const noNode = {
     b.onLoad({ filter: /.*/, namespace: 'nothing' }, () => ({ contents: 'export default {}' }));
   },
 };
+// Commander would start programs of its own for subcommands that are files; ours are none.
+const noSubprograms = {
+  name: 'no-subprograms',
+  setup(b) {
+    b.onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      /[\\/]commander[\\/]/.test(importer) ? { path: 'no-subprograms', namespace: 'none' } : undefined,
+    );
+    b.onLoad({ filter: /.*/, namespace: 'none' }, () => ({ contents: 'module.exports = {}', loader: 'js' }));
+  },
+};
 const common = {
   alias,
   plugins: [noLocales],
@@ -57,6 +67,7 @@ const commandLine = () =>
   Promise.all([
     build({
       ...common,
+      plugins: [noLocales, noSubprograms],
       format: 'cjs',
       entryPoints: ['src/cli/main.ts'],
       outfile: join(made, 'command.cjs'),

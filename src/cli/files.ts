@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import {
   closeSync,
   constants,
@@ -19,6 +18,7 @@ import {
 import { basename, dirname, join } from 'node:path';
 import { nearestWord } from '../core/problems/nearest.js';
 import { InputProblems, refuse } from '../core/problems/problem.js';
+import { randomHex } from './random-hex.js';
 
 /** A maker's file, checked to be text. `file` is how problems name it. */
 export interface TextFile {
@@ -171,7 +171,7 @@ export function writeText(path: string, text: string): void {
     const target = followed(path);
     const old = statOf(target);
     if (old && !old.isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
-    temporary = join(dirname(target), `.pourwright-${process.pid}-${randomBytes(4).toString('hex')}.tmp`);
+    temporary = join(dirname(target), `.pourwright-${process.pid}-${randomHex(4)}.tmp`);
     const handle = openSync(temporary, 'wx', old ? old.mode & 0o777 : 0o666);
     try {
       writeAll(handle, Buffer.from(text, 'utf8'));

@@ -1,8 +1,8 @@
-import { randomBytes } from 'node:crypto';
 import { closeSync, linkSync, openSync, readFileSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { refuse } from '../core/problems/problem.js';
 import { reason } from './files.js';
+import { randomHex } from './random-hex.js';
 
 export interface LockLimits {
   /** ms to wait for another process. */
@@ -25,7 +25,7 @@ const UNSIGNED = 1000;
 export function withLock<T>(path: string, work: () => T, limits: LockLimits = {}): T {
   const { wait, stale } = { ...USUAL, ...limits };
   const lock = `${path}.lock`;
-  const mine = `${process.pid} ${hostname()} ${randomBytes(6).toString('hex')}`;
+  const mine = `${process.pid} ${hostname()} ${randomHex(6)}`;
   const last = Date.now() + wait;
   while (!take(lock, mine)) {
     breakStale(lock, stale);
@@ -66,7 +66,7 @@ function take(lock: string, mine: string): boolean {
 function breakStale(lock: string, stale: number): void {
   const content = contentOf(lock);
   if (content === null || !isStale(lock, content, stale)) return;
-  const aside = `${lock}.${randomBytes(6).toString('hex')}`;
+  const aside = `${lock}.${randomHex(6)}`;
   try {
     renameSync(lock, aside);
     if (contentOf(aside) !== content) linkSync(aside, lock);
