@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { solveMilp } from '../../../src/core/optimise/lp/milp.js';
 import { NodeQueue, type OpenNode } from '../../../src/core/optimise/lp/node-queue.js';
 import { PseudoCosts } from '../../../src/core/optimise/lp/pseudo-costs.js';
-import { seededRandom } from '../../support/random-programs.js';
+import { packedBlend, seededRandom } from '../../support/random-programs.js';
 
 const box = Float64Array.of(0);
 const nodeOf = (bound: number, depth: number): OpenNode => ({
@@ -170,13 +171,25 @@ describe('the column to branch on', () => {
   });
 
   it('learns nothing from a column that hardly moved or a half that turned out empty', () => {
-    const guesses = new PseudoCosts(2);
-    guesses.learn(0, 'down', 1e-10, 1);
-    guesses.learn(0, 'up', 1e-9, 1);
-    guesses.learn(0, 'up', 0.5, Number.POSITIVE_INFINITY);
+    for (const [distance, rise] of [
+      [1e-10, 1],
+      [1e-9, 1],
+      [0.5, Number.POSITIVE_INFINITY],
+    ] as const) {
+      for (const direction of ['down', 'up'] as const) {
+        const guesses = learnt([undefined, [1, 1]]);
+        guesses.learn(0, direction, distance, rise);
+        expect(choose(guesses, [0.3, 0.5])).toBe(1);
+      }
+    }
+    const guesses = learnt([undefined, [1, 1]]);
     guesses.learn(0, 'down', 0.5, Number.NaN);
-    guesses.learn(1, 'down', 0.5, 0.5);
-    guesses.learn(1, 'up', 0.5, 0.5);
-    expect(choose(guesses, [0.3, 0.5])).toBe(1);
+    expect(choose(guesses, [0.5, 0.3])).toBe(0);
+  });
+
+  it('saves boxes by what is learnt', () => {
+    // 32, 40 and 35 boxes; by the most fractional column alone, with nothing learnt, they took 37, 50 and 73.
+    const boxes = [2, 5, 8].map((seed) => solveMilp(packedBlend(seed)).effort.nodes);
+    expect(boxes.reduce((sum, n) => sum + n, 0)).toBeLessThan(120);
   });
 });

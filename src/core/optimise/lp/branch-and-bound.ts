@@ -180,9 +180,9 @@ class Search {
     const box = tightenByReducedCost(priced, this.integers, optimum, room, (slab) =>
       this.#closeByBound({ ...priced, ...slab }, cost + room, rowPrices),
     );
-    const free = this.integers.filter((j) => box.lower[j]! < box.upper[j]!);
-    const fractional = free.filter((j) => Math.abs(x[j]! - Math.round(x[j]!)) > LOOKS_WHOLE);
-    const inexact = fractional.length > 0 ? fractional : free.filter((j) => !Number.isInteger(x[j]!));
+    // A column without room stands on its bounds, which are whole.
+    const fractional = this.integers.filter((j) => Math.abs(x[j]! - Math.round(x[j]!)) > LOOKS_WHOLE);
+    const inexact = fractional.length > 0 ? fractional : this.integers.filter((j) => !Number.isInteger(x[j]!));
     if (inexact.length === 0) return this.#splitBlindly({ ...priced, ...box });
     const fractionOf = (j: number): number => x[j]! - Math.floor(x[j]!);
     const column = this.#guesses.choose(inexact, fractionOf);
