@@ -128,6 +128,8 @@ describe('the materials behind broken draws', () => {
 
   it('are three at most', () => {
     const draws = drawn(Object.fromEntries(['a', 'b', 'c', 'd'].map((id) => [`${id}.so3`, rising])));
+    const groups = drawn({ 'a.so3': rising, 'b.so3': rising, 'c.so3': folded, 'd.so3': folded });
+    expect(suspects([side(rising, 9), side(folded, 19)], { draws: groups })).toEqual(['a', 'b', 'c']);
     const four = ['a', 'b', 'c', 'd'].map((id) => drawn({ [`${id}.so3`]: rising }));
     expect(suspects([side(rising, 9)], { draws })).toHaveLength(3);
     expect(four.map((one) => suspects([side(rising, 9)], { draws: one }))).toEqual([['a'], ['b'], ['c'], ['d']]);

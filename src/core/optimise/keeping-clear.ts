@@ -111,10 +111,10 @@ export function tilted(search: Search, from: Cleared, wanted: number): Cleared {
   if (from.chance >= wanted && from.clear.every((c) => c === 0)) return from;
   let best = from;
   let left = MOST_TILTS;
-  for (let tilt = TILT; tilt >= LEAST_TILT && left > 0; tilt /= 2) {
-    for (let i = 0; i < search.sides.length && left > 0; i++) {
+  for (let tilt = TILT; tilt >= LEAST_TILT; tilt /= 2) {
+    for (let i = 0; i < search.sides.length; i++) {
       for (const clear of tilts(best, i, tilt, best.chance >= wanted)) {
-        if (left-- <= 0) break;
+        if (left-- <= 0) return best;
         const next = keptClear(search, best, clear);
         if (next === null || !ahead(next, best, wanted, search.aim)) continue;
         best = next;
@@ -201,7 +201,7 @@ function settledWith(
   const bounds = world.materials.map((m) => ({ lower: 0, upper: barred.has(m.id) ? 0 : Number.POSITIVE_INFINITY }));
   const close = settleNear(held, world, system, { aim, start, bounds });
   const free = close.feasible ? close : settle(held, world, system, { aim, bounds });
-  if (free === null || !free.feasible) return null;
-  const kept = supported(held, world, system, free, aim);
-  return kept === null || !kept.answer.feasible ? null : kept.answer;
+  if (free?.feasible !== true) return null;
+  const kept = supported(held, world, system, free, aim)?.answer;
+  return kept?.feasible === true ? kept : null;
 }

@@ -31,8 +31,11 @@ export interface SettledSystems {
   readonly reports: readonly SystemReport[];
 }
 
-/** Settles every binder system that is open to the question by itself and ranks them by what is sought. */
-export function settleSystems(question: Question, world: World, aim: Sought): SettledSystems {
+/**
+ * Settles every binder system that is open to the question by itself and ranks them by what is sought. Those that are far
+ * behind are left out, unless `every` one is asked for.
+ */
+export function settleSystems(question: Question, world: World, aim: Sought, every = false): SettledSystems {
   const trails: { system: BinderSystem; trail: Trail }[] = [];
   const reports: SystemReport[] = [];
   const report = (
@@ -52,7 +55,7 @@ export function settleSystems(question: Question, world: World, aim: Sought): Se
       else trails.push({ system, trail });
     }
   }
-  const refined = refineWorthwhile(question, world, trails, aim);
+  const refined = refineWorthwhile(question, world, trails, aim, every);
   // The nearest to a small mould on a coarse scale may be a mould of water: that is no blend.
   const answers = refined.answers.filter((a) => hardens(world, a.answer.grams));
   const cramped = [...refined.cramped, ...refined.answers.filter((a) => !answers.includes(a)).map((a) => a.system)];
@@ -85,12 +88,13 @@ export function refineWorthwhile(
   world: World,
   trails: readonly { system: BinderSystem; trail: Trail }[],
   aim: Sought,
+  every = false,
 ): { answers: SystemAnswer[]; cramped: BinderSystem[] } {
   const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
   const answers: SystemAnswer[] = [];
   const cramped: { readonly system: BinderSystem; readonly free: Settled }[] = [];
   // With a limit of ingredients the free jumps say too little of who is ahead.
-  const all = (question.limits?.ingredients ?? null) !== null && !('wanted' in aim);
+  const all = every || ((question.limits?.ingredients ?? null) !== null && !('wanted' in aim));
   let leader: Settled | null = null;
   for (const { system, trail } of order) {
     if (!all && leader !== null && !worthwhile(trail.best, leader, aim)) continue;

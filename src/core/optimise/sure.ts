@@ -17,7 +17,7 @@ import { better, missOf } from './miss.js';
 import { AIMS } from './objective.js';
 import { type Proposal, type ProposeOptions, proposeFrom } from './propose.js';
 import type { Question } from './question.js';
-import { type SettledSystems, settleSystems } from './settle-systems.js';
+import { type SettledSystems, type SystemAnswer, settleSystems, worthwhile } from './settle-systems.js';
 import { standingTargets } from './standing-limits.js';
 
 /** How sure a proposal is, and what that took. */
@@ -68,38 +68,54 @@ export function proposeSurely(question: Question, wanted: number, options: Propo
   const world = worldOf(question);
   const seed = options.seed ?? 1;
   const drawn = { draws: options.draws ?? DRAWS, seed };
-  const settled = settleSystems(question, world, aim);
+  const plain = settleSystems(question, world, aim);
   const sides = sidesOf(question.targets);
-  const first = settled.ranked[0];
+  const first = plain.ranked[0];
   if (sides.length === 0 || first === undefined) {
-    const proposal = proposeFrom(question, world, settled, drawn);
+    const proposal = proposeFrom(question, world, plain, drawn);
     const value = proposal.objective.exact;
     return { proposal, sureness: { wanted, reached: true, chance: null, held: [], unsure: value, sure: value } };
   }
   const draws = latinHypercube(SEARCH_DRAWS, seed + 1, question.together);
   const search: Search = { question, world, aim, sides, draws };
   const ample = wanted + AMPLE;
-  let leader: Cleared | null = null;
-  for (const from of settled.ranked) {
-    // Keeping clear never improves on the blend that need not.
-    if (leader !== null && leader.chance >= ample && !better(from.answer, leader.answer, aim)) continue;
-    const start = judged(
-      search,
-      from,
-      NONE_BARRED,
-      from.answer,
-      question.targets,
-      search.sides.map(() => 0),
-    );
-    const found = cleared(search, start, ample);
-    if (leader === null || ahead(found, leader, ample, aim)) leader = found;
-  }
-  const fewer = withoutSuspects(search, leader!, ample);
+  const near = surest(search, plain.ranked, null, ample)!;
+  // Who is far behind as long as nobody has to be sure may be ahead once the others have paid for it, or cannot be.
+  const dear = near.chance < ample || !worthwhile(near.answer, first.answer, aim);
+  const settled = dear && first.answer.feasible ? withThoseBehind(search, plain) : plain;
+  const behind = settled.ranked.filter((r) => !plain.ranked.includes(r));
+  const leader = surest(search, behind, near, ample)!;
+  const fewer = withoutSuspects(search, leader, ample);
   return lastWord(search, settled, tilted(search, fewer, ample), wanted, drawn);
 }
 
+/** The settled systems and, in their places, those that were left far behind. */
+function withThoseBehind({ question, world, aim }: Search, plain: SettledSystems): SettledSystems {
+  const { ranked, reports } = settleSystems(question, world, aim, true);
+  return { ranked: ranked.map((r) => plain.ranked.find((p) => p.system === r.system) ?? r), reports };
+}
+
+/** The best of some systems' blends once they are kept clear, or the one known before where none is better. */
+function surest(
+  search: Search,
+  ranked: readonly SystemAnswer[],
+  before: Cleared | null,
+  ample: number,
+): Cleared | null {
+  const nothing = search.sides.map(() => 0);
+  let leader = before;
+  for (const from of ranked) {
+    // Keeping clear never improves on the blend that need not.
+    if (leader !== null && leader.chance >= ample && !better(from.answer, leader.answer, search.aim)) continue;
+    const start = judged(search, from, NONE_BARRED, from.answer, search.question.targets, nothing);
+    const found = cleared(search, start, ample);
+    if (leader === null || ahead(found, leader, ample, search.aim)) leader = found;
+  }
+  return leader;
+}
+
 /** Rounds to the scale and judges on draws that the search has not seen; where rounding cost too much, keeps clearer. */
-function lastWord(
+export function lastWord(
   search: Search,
   settled: SettledSystems,
   leader: Cleared,
@@ -108,8 +124,11 @@ function lastWord(
 ): SureProposal {
   const { question, world } = search;
   const weighed = (c: Cleared): Proposal => {
-    const others = settled.ranked.filter((r) => r.system !== c.from.system);
-    const ranked = [{ ...c.from, answer: c.answer }, ...others];
+    // What few ingredients or least doses cost is told of the blend that need not be sure; of another nobody knows it.
+    const ranked =
+      c.answer === settled.ranked[0]!.answer
+        ? settled.ranked
+        : [{ ...c.from, answer: c.answer, free: c.answer.feasible ? null : c.from.free }];
     const reports = settled.reports.map((r) => {
       if (r.system === c.from.system.id) return { ...r, outcome: 'chosen' as const, value: c.answer.value };
       return r.outcome === 'chosen' ? { ...r, outcome: 'possible' as const } : r;
@@ -139,8 +158,8 @@ function lastWord(
   }
   const chance = proposal.assessment.jointChance;
   const held = search.sides.flatMap(({ target, side, limit }) => {
-    const to = best.targets.find((t) => t.property === target.property)?.[side];
-    return to === undefined || to === limit ? [] : [{ property: target.property, side, limit, to }];
+    const to = best.targets.find((t) => t.property === target.property)![side]!;
+    return to === limit ? [] : [{ property: target.property, side, limit, to }];
   });
   return {
     proposal,
@@ -156,7 +175,7 @@ function lastWord(
 }
 
 /** Rounding was held to tighter limits; whether the brief is met is judged by its own. */
-function onItsOwnLimits(question: Question, proposal: Proposal, world: World): Proposal {
+export function onItsOwnLimits(question: Question, proposal: Proposal, world: World): Proposal {
   if (proposal.status === 'met') return proposal;
   const grams = new Map(proposal.ingredients.map((i) => [i.material, i.pieceGrams]));
   const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);

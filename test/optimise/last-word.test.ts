@@ -1,0 +1,145 @@
+import { describe, expect, it } from 'vitest';
+import { keptClear } from '../../src/core/optimise/keeping-clear.js';
+import type { Proposal } from '../../src/core/optimise/propose.js';
+import type { SettledSystems, SystemReport } from '../../src/core/optimise/settle-systems.js';
+import { lastWord, onItsOwnLimits, proposeSurely } from '../../src/core/optimise/sure.js';
+import { normalBelow } from '../support/normal.js';
+import {
+  chanceAt,
+  DEVIATION,
+  handSearch,
+  LIMIT,
+  PURE,
+  shareOf,
+  sulfateQuestion,
+  UNSURE,
+} from '../support/sulfate-draws.js';
+
+const FEW = { draws: 100 };
+
+describe('the last word on a blend, on draws that the search did not see', () => {
+  const reportOf = (system: string, outcome: SystemReport['outcome']): SystemReport => ({
+    system,
+    name: system,
+    outcome,
+    value: 1,
+    why: null,
+  });
+
+  it('keeps clearer where they are less sure than the search was', () => {
+    // The search was told of moves a tenth as large as they are.
+    const small = handSearch([UNSURE, PURE], {}, [-0.1, 0, 0.1]);
+    const leader = keptClear(small.search, small.start, [0.05])!;
+    expect(leader.chance).toBe(1);
+    const settled: SettledSystems = { ranked: [small.from], reports: [reportOf('portland', 'chosen')] };
+    const { proposal, sureness } = lastWord(small.search, settled, leader, 0.8, { draws: 200, seed: 1 });
+    const before = chanceAt(small.share(leader, 'cheap'));
+    expect(before).toBeLessThan(0.7);
+    expect(sureness.chance).toBeGreaterThan(before + 0.01);
+    expect(sureness.held[0]!.to).toBeLessThan(LIMIT - 0.05);
+    expect(proposal.status).toBe('met');
+    expect(Math.abs(chanceAt(shareOf(proposal.ingredients)) - sureness.chance!)).toBeLessThan(0.04);
+  });
+
+  it('is four times clearer at most, each time by a tenth and a fiftieth of the spread', () => {
+    const moves = [-0.1, 0, 0.1];
+    const small = handSearch([UNSURE, PURE], {}, moves);
+    const leader = keptClear(small.search, small.start, [0.05])!;
+    const settled: SettledSystems = { ranked: [small.from], reports: [reportOf('portland', 'chosen')] };
+    const { sureness } = lastWord(small.search, settled, leader, 0.95, { draws: 200, seed: 1 });
+    let clear = 0.05;
+    for (let time = 0; time < 4; time++) {
+      const share = (LIMIT - clear - 2.4) / 0.6;
+      clear = 1.1 * clear + (0.02 * share * 0.5 * Math.hypot(...moves)) / Math.sqrt(3);
+    }
+    expect(sureness.held[0]!.to).toBeCloseTo(LIMIT - clear, 4);
+    expect(sureness.reached).toBe(false);
+  });
+
+  it('ends where no blend is any clearer', () => {
+    // Next to all of it pure, and that as unsure as the cheap one: there is nothing left to give.
+    const both = handSearch([UNSURE, { ...PURE, unsure: 0.5 }], {}, [-0.1, 0, 0.1]);
+    const leader = keptClear(both.search, both.start, [0.345])!;
+    expect(keptClear(both.search, leader, [0.36])).toBeNull();
+    const settled: SettledSystems = { ranked: [both.from], reports: [reportOf('portland', 'chosen')] };
+    const { sureness } = lastWord(both.search, settled, leader, 0.95, { draws: 200, seed: 1 });
+    expect(sureness.held[0]!.to).toBeCloseTo(LIMIT - 0.345, 9);
+    expect(sureness.reached).toBe(false);
+    expect(sureness.chance).toBeCloseTo(normalBelow(0.345 / DEVIATION), 1);
+  });
+
+  it('is all there is to say of a blend that was not sure to begin with', () => {
+    const { search, from, start, share } = handSearch([UNSURE, PURE]);
+    const settled: SettledSystems = { ranked: [from], reports: [reportOf('portland', 'chosen')] };
+    const { proposal, sureness } = lastWord(search, settled, start, 0.8, { draws: 200, seed: 1 });
+    expect(shareOf(proposal.ingredients)).toBeCloseTo(share(start, 'cheap'), 2);
+    expect(sureness).toMatchObject({ reached: false, held: [], wanted: 0.8 });
+    expect(sureness.chance).toBeCloseTo(0.5, 1);
+  });
+
+  it('tells the system that it came from as chosen, with what it costs now, and the others as they were', () => {
+    const { search, from, start } = handSearch([UNSURE, PURE]);
+    const leader = keptClear(search, start, [0.2])!;
+    const reports = [
+      reportOf('gypsum', 'chosen'),
+      reportOf('portland', 'possible'),
+      reportOf('csa', 'behind'),
+      reportOf('lime', 'absent'),
+    ];
+    const { proposal } = lastWord(search, { ranked: [from], reports }, leader, 0.6, { draws: 100, seed: 1 });
+    expect(proposal.systems).toEqual([
+      { ...reports[0]!, outcome: 'possible' },
+      { ...reports[1]!, outcome: 'chosen', value: leader.answer.value },
+      reports[2],
+      reports[3],
+    ]);
+  });
+});
+
+describe('a rounding held to tighter limits than the brief’s', () => {
+  const { search, world } = handSearch([UNSURE, PURE]);
+  const proposal = (cheap: number, pure: number, status: 'met' | 'nearest') =>
+    ({
+      status,
+      ingredients: [
+        { material: 'water', pieceGrams: 150, batchGrams: 150 },
+        { material: 'cheap', pieceGrams: cheap, batchGrams: cheap },
+        { material: 'pure', pieceGrams: pure, batchGrams: pure },
+      ],
+    }) as unknown as Proposal;
+
+  it('meets the brief where it keeps that, whatever it was held to', () => {
+    // A third of the cheap cement: 2.6 %, and the water of neat cement that pours.
+    const kept = proposal(150, 300, 'nearest');
+    expect(onItsOwnLimits(search.question, kept, world)).toEqual({ ...kept, status: 'met' });
+    const met = proposal(150, 300, 'met');
+    expect(onItsOwnLimits(search.question, met, world)).toBe(met);
+  });
+
+  it('misses it where it breaks a limit of the brief, or one that every blend keeps', () => {
+    const impure = proposal(300, 150, 'nearest');
+    expect(onItsOwnLimits(search.question, impure, world)).toBe(impure);
+    const stiff = proposal(250, 500, 'nearest');
+    expect(onItsOwnLimits(search.question, stiff, world)).toBe(stiff);
+    // What was said to be met is not judged again.
+    const said = proposal(300, 150, 'met');
+    expect(onItsOwnLimits(search.question, said, world)).toBe(said);
+  });
+});
+
+describe('a scale too coarse for keeping clear', () => {
+  it('still weighs out a blend that keeps the brief itself', () => {
+    // By the 75 g there are only so many shares: what keeps the brief is weighed, how sure it is is told.
+    const question = sulfateQuestion([UNSURE, PURE], {
+      batch: { pieces: 1, step: 75, fine: null },
+      limits: { ingredients: null, leastDose: 1 },
+    });
+    const { proposal, sureness } = proposeSurely(question, 0.9, FEW);
+    expect(proposal.ingredients.every((i) => i.batchGrams % 75 === 0)).toBe(true);
+    expect(proposal.status).toBe('met');
+    const share = shareOf(proposal.ingredients);
+    expect(2.4 + 0.6 * share).toBeLessThanOrEqual(LIMIT);
+    expect(Math.abs(chanceAt(share) - sureness.chance!)).toBeLessThan(0.06);
+    expect(sureness.reached).toBe(sureness.chance! >= 0.9);
+  });
+});
