@@ -170,8 +170,9 @@ function commands(): string {
     ['--help', ['--help']],
     ['shelf', ['shelf']],
     ['assess old-planter', ['assess', example('recipes/old-planter.yaml')]],
-    ['propose herb-planter', ['propose', example('herb-planter.yaml')]],
-    ['propose wall-pocket', ['propose', example('wall-pocket.yaml')]],
+    ...['herb-planter', 'soap-tray', 'incense-dish', 'wall-pocket', 'bookends'].map(
+      (name): [string, readonly string[]] => [`propose ${name}`, ['propose', example(`${name}.yaml`)]],
+    ),
     ['order spring-market', ['order', example('spring-market.yaml')]],
   ];
   const rows = lines.map(([name, args]) => {
