@@ -128,6 +128,31 @@ describe('a rounding held to tighter limits than the brief’s', () => {
 });
 
 describe('a scale too coarse for keeping clear', () => {
+  const settledBy = (more: Parameters<typeof handSearch>[1], clear: readonly number[]) => {
+    const one = handSearch([UNSURE, PURE], { limits: { ingredients: null, leastDose: 1 }, ...more });
+    const leader = keptClear(one.search, one.start, clear)!;
+    const settled: SettledSystems = { ranked: [one.from], reports: [] };
+    return lastWord(one.search, settled, leader, 0.5, { draws: 20, seed: 1 });
+  };
+
+  it('weighs what keeps as clear as the blend did, where a rounding does', () => {
+    // By the 40 g; 280 g of the cheap cement to 200 g of the pure one would only just keep the brief.
+    const { proposal } = settledBy({ batch: { pieces: 1, step: 40, fine: null } }, [0.2]);
+    expect(2.4 + 0.6 * shareOf(proposal.ingredients)).toBeLessThanOrEqual(LIMIT - 0.2 + 1e-9);
+    expect(proposal.status).toBe('met');
+  });
+
+  it('weighs what keeps the brief where no rounding is as clear', () => {
+    // From 2.61 to 2.64 %: shares from 0.35 to 0.4, and of six times 75 g of cement there are a third and a half.
+    const targets = [{ property: 'sulfate', min: 2.5, max: LIMIT }];
+    const { proposal } = settledBy({ targets, batch: { pieces: 1, step: 75, fine: null } }, [0.11, 0.11]);
+    const percent = 2.4 + 0.6 * shareOf(proposal.ingredients);
+    expect(percent < 2.61 || percent > 2.64).toBe(true);
+    expect(percent).toBeGreaterThanOrEqual(2.5);
+    expect(percent).toBeLessThanOrEqual(LIMIT);
+    expect(proposal.status).toBe('met');
+  });
+
   it('still weighs out a blend that keeps the brief itself', () => {
     // By the 75 g there are only so many shares: what keeps the brief is weighed, how sure it is is told.
     const question = sulfateQuestion([UNSURE, PURE], {
