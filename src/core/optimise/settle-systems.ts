@@ -38,6 +38,7 @@ export interface SettledSystems {
 export function settleSystems(question: Question, world: World, aim: Sought, every = false): SettledSystems {
   const trails: { system: BinderSystem; trail: Trail }[] = [];
   const reports: SystemReport[] = [];
+  let leader: Candidate | null = null;
   const report = (
     system: BinderSystem,
     outcome: SystemReport['outcome'],
@@ -50,9 +51,12 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
       report(system, 'absent', 'none of its binders is in play');
     } else if (closed !== null) report(system, 'closed', closed);
     else {
-      const trail = explore(question, world, system, { aim });
+      const trail = explore(question, world, system, { aim }, every ? null : leader);
       if (trail === null) report(system, 'misses', 'no blend keeps its doses and fills the mould');
-      else trails.push({ system, trail });
+      else {
+        trails.push({ system, trail });
+        if (leader === null || better(trail.best, leader, aim)) leader = trail.best;
+      }
     }
   }
   const refined = refineWorthwhile(question, world, trails, aim, every);

@@ -1,6 +1,7 @@
 import type { World } from '../blend/world.js';
 import { type Candidate, descend } from './descent.js';
 import { better } from './miss.js';
+import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
 import { distance, filling, searchOf } from './search-ground.js';
 import type { Settled, SettleOptions } from './settled.js';
@@ -31,9 +32,16 @@ export interface Trail {
  * candidate is judged by the forward model and the best one is kept, so that a search that never settles still returns
  * an honest blend. Source: Griffith and Stewart 1961, method of approximation programming (from memory).
  *
- * Returns null when no blend keeps even the fixed rows, or when a program could not be certified.
+ * `leader` is the best that the free jumps of other systems came to: one that it has outrun jumps no further. Returns
+ * null when no blend keeps even the fixed rows, or when a program could not be certified.
  */
-export function explore(question: Question, world: World, system: BinderSystem, options: SettleOptions): Trail | null {
+export function explore(
+  question: Question,
+  world: World,
+  system: BinderSystem,
+  options: SettleOptions,
+  leader: Candidate | null = null,
+): Trail | null {
   const search = searchOf(question, world, system, options);
   let at = [...(options.start ?? startingBlend(world, search.columns, question.conditions.volume))];
   let best: Candidate | null = null;
@@ -54,7 +62,8 @@ export function explore(question: Question, world: World, system: BinderSystem, 
     if (best === null || better(candidate, best, options.aim)) best = candidate;
     still = moved < STILL && best === candidate;
     const flips = before !== null && distance(next, before) < FLIPS;
-    if (moved < STILL || flips) break;
+    const outrun = round > 0 && leader !== null && isOutrun(best, leader, options.aim);
+    if (moved < STILL || flips || outrun) break;
     before = at;
     at = next;
   }
@@ -69,6 +78,14 @@ export function explore(question: Question, world: World, system: BinderSystem, 
       return search.finish(settled.best, settled.still, solves + settled.solves);
     },
   };
+}
+
+/** A system that has missed, or gained, so much less than another after two jumps does not catch up. */
+const OUTRUN = { miss: 2, misses: 10, gain: Math.log(2) } as const;
+
+function isOutrun(best: Candidate, leader: Candidate, aim: Sought): boolean {
+  if (best.miss > OUTRUN.miss && best.miss > OUTRUN.misses * leader.miss) return true;
+  return leader.miss === 0 && !('wanted' in aim) && merit(aim, best.value) - merit(aim, leader.value) > OUTRUN.gain;
 }
 
 /** Explores and refines one system. */
