@@ -85,7 +85,12 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     id: 'gypsum-solubility',
     title: 'Gypsum dissolved by water',
     equation: 'Ksp = g^2 m^2, ion pair K Ksp, log K 2.3; g by Davies',
-    symbols: { m: 'free ions [mol/L]', g: 'activity coefficient' },
+    symbols: {
+      Ksp: 'solubility product',
+      K: 'association constant of the ion pair',
+      m: 'free ions [mol/L]',
+      g: 'activity coefficient',
+    },
     unit: 'g/L',
     standing: 'from-memory',
     sources: ['thermoddem', 'davies-1962', 'maple-gypsum'],
