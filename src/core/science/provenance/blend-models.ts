@@ -71,6 +71,7 @@ export const BLEND_MODELS: readonly Model[] = [
     symbols: {
       f: 'strength [MPa]',
       'W/B': 'water to binder [g/g]',
+      'a, b': 'constants of each binder (CSA, aluminate and lime: model.yaml)',
       m: 'grams of each binder',
       v_light: 'volume share of light aggregate',
     },

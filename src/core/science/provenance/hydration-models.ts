@@ -29,6 +29,7 @@ export const HYDRATION_MODELS: readonly Model[] = [
     equation:
       'a(t) = a_u exp(-(tau/t_e)^beta); with additions tau x exp(2.187 p_slag + 9.50 p_FA p_CaO), beta x exp(-0.647 p_slag)',
     symbols: {
+      t: 'age [h]',
       a: 'degree of hydration',
       a_u: 'ultimate degree',
       p_FA: 'mass share of fly ash',

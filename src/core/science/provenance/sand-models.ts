@@ -90,8 +90,8 @@ export const SAND_MODELS: readonly Model[] = [
       'g_i = b_i/(1 - sum_coarser(1 - b_i + b_ij b_i (1 - 1/b_j)) y_j - sum_finer(1 - a_ij b_i/b_j) y_j); K = sum (y_i/b_i)/(1/phi - 1/g_i)',
     symbols: {
       g_i: 'packing if size i filled the room',
-      b_i: 'packing of size i by itself',
-      y_i: 'share of size i in the solids',
+      'b_i, b_j': 'packing of sizes i and j by themselves',
+      'y_i, y_j': 'shares of sizes i and j in the solids',
       phi: 'packing of the mix',
       a_ij: 'loosening sqrt(1 - (1 - x)^1.02)',
       b_ij: 'wall 1 - (1 - x)^1.5',

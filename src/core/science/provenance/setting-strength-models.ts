@@ -170,7 +170,7 @@ export const SETTING_STRENGTH_MODELS: readonly Model[] = [
     id: 'strength-by-age',
     title: 'Early strength of portland as a share of later strength',
     equation: 'f(t)/f(28 d) = (X(t)/X(28 d))^3',
-    symbols: { f: 'strength [MPa]', X: 'gel/space ratio at the degree of hydration of that age' },
+    symbols: { f: 'strength [MPa]', t: 'age [days]', X: 'gel/space ratio at the degree of hydration of that age' },
     unit: 'fraction',
     standing: 'ours',
     sources: ['powers-1958', 'schindler-folliard-2005', 'ec2-strength-by-age', 'age-curve-forum'],
