@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { alternatives } from '../../src/core/optimise/alternatives.js';
 import type { Proposal } from '../../src/core/optimise/propose.js';
 import type { Question } from '../../src/core/optimise/question.js';
-import { binderIn, costOf, type Dry, fullMould, LEANEST, RATIO } from '../support/full-mould.js';
+import { binderIn, costOf, type Dry, fullMould, LEANEST, LOOSE, RATIO } from '../support/full-mould.js';
 import { material } from '../support/shipped-table.js';
 
 /** Other blends than the best, on shelves where each can be told and reckoned by hand. */
@@ -68,23 +68,61 @@ describe('alternatives of other binders', () => {
     expect(others.map((o) => o.proposal.system)).not.toContain('portland');
   });
 
+  it('leave out a binder that was looked at closely and misses by little', () => {
+    // With just so much water plaster comes to 18.7 MPa, CSA to 32.6 and portland to 16.6.
+    const targets = [
+      { property: 'water-to-binder', min: RATIO, max: RATIO },
+      LOOSE[0]!,
+      { property: 'strength', min: 18 },
+    ];
+    const { first, others } = found({ ...question, targets }, 9);
+    expect(outcomes(first)).toMatchObject({ gypsum: 'chosen', portland: 'misses' });
+    expect(first.systems.find((s) => s.system === 'portland')!.why).toBe('misses a target');
+    expect(others.map((o) => made(o.proposal))).toEqual([CSA]);
+  });
+
   it('are found of systems that were looked at closely and of those that were far behind', () => {
     const close = fullMould({ [PLASTER]: 0.00045, [GREY]: 0.0004, [CSA]: 0.003 });
     const { first, others } = found(close, 3);
     expect(outcomes(first)).toMatchObject({ portland: 'chosen', gypsum: 'possible', csa: 'behind' });
     expect(others.map((o) => made(o.proposal))).toEqual([PLASTER, CSA]);
   });
+
+  it('put the cheaper first, whichever binder is looked at first', () => {
+    const dear = fullMould({ [PLASTER]: 0.003, [GREY]: 0.0004, [CSA]: 0.002 });
+    expect(found(dear, 2).others.map((o) => made(o.proposal))).toEqual([CSA]);
+    expect(found(dear, 3).others.map((o) => made(o.proposal))).toEqual([CSA, PLASTER]);
+  });
+
+  it('are told once where two systems come to the same blend', () => {
+    // Lime may go with portland, and stand by itself.
+    for (const first of [PLASTER, GREY] as const) {
+      const question = fullMould({ [first]: 0.0004, [FILLER]: 0.0001, 'hydrated-lime': 0.0006 });
+      const sets = found(question, 9).others.map((o) => made(o.proposal));
+      expect(sets.sort()).toEqual([first, `${FILLER} + hydrated-lime`, 'hydrated-lime'].sort());
+    }
+  });
+
+  it('may have something more and lack nothing', () => {
+    const { first, others } = found(fullMould({ [PLASTER]: 0.003, [GREY]: 0.004, 'silica-fume': 0.002 }), 2);
+    expect(made(first)).toBe(`${PLASTER} + silica-fume`);
+    expect(others.map((o) => [o.proposal.system, o.without, o.instead])).toEqual([
+      ['gypsum-portland-pozzolan', [], [GREY]],
+    ]);
+  });
 });
 
 describe('alternatives within one binder', () => {
   it('do without an ingredient that counts in a better one', () => {
-    const { first, others } = found(fullMould({ [GREY]: 0.0004, [WHITE]: 0.0009, [FILLER]: 0.0001 }), 4);
+    const question = fullMould({ [GREY]: 0.0004, [WHITE]: 0.0009, [FILLER]: 0.0001 });
+    const { first, others } = found(question, 4);
     expect(made(first)).toBe(`${GREY} + ${FILLER}`);
     // In order of cost: no filler; the dear cement with filler; the dear cement by itself.
     expect(others.map((o) => made(o.proposal))).toEqual([GREY, `${WHITE} + ${FILLER}`, WHITE]);
     expect(exact(others[0]!.proposal)).toBeCloseTo(cost(GREY, 0.0004), 6);
     expect(exact(others[1]!.proposal)).toBeCloseTo(cost(WHITE, 0.0009, LEANEST, 0.0001), 6);
     expect(exact(others[2]!.proposal)).toBeCloseTo(cost(WHITE, 0.0009), 6);
+    expect(found(question, 2).others.map((o) => made(o.proposal))).toEqual([GREY]);
     expect(others.map((o) => [o.without, o.instead])).toEqual([
       [[FILLER], []],
       [[GREY], [WHITE]],
@@ -113,17 +151,10 @@ describe('alternatives within one binder', () => {
   });
 
   it('are not told of an ingredient that makes no two parts in a hundred', () => {
-    // A little pigment, asked for: no blend can do without it, and without it there is nothing else to leave out.
-    const red = material('iron-oxide-red');
-    const base = fullMould({ [GREY]: 0.0004 });
-    const question: Question = {
-      ...base,
-      materials: [...base.materials, red],
-      prices: new Map([...base.prices, [red.id, 0.01]]),
-      doses: [{ material: red.id, percent: 1, of: 'binder' }],
-    };
+    // A blend without its pinch of plasticiser is the same one made worse.
+    const question = fullMould({ [GREY]: 0.0004, 'plasticiser-powder': 0.01 }, { objective: 'strongest', targets: [] });
     const { first, others } = found(question, 4);
-    expect(made(first)).toBe(`${GREY} + ${red.id}`);
+    expect(made(first)).toBe(`${GREY} + plasticiser-powder`);
     expect(others).toEqual([]);
   });
 
@@ -136,6 +167,23 @@ describe('alternatives within one binder', () => {
     // Two must be in it: there is no doing without either.
     const lean = { ...question, targets: [...question.targets, { property: 'sand-to-binder', min: 1 }] };
     expect(found(lean, 3).others).toEqual([]);
+  });
+
+  it('are not told of what would take more ingredients than there may be', () => {
+    // Without the limestone it takes two other fillers, of each of which there is too little by itself.
+    const others = ['marble-flour', 'silica-flour'];
+    const base = fullMould({ [GREY]: 0.0004, [WHITE]: 0.0009, [FILLER]: 0.0001 });
+    const question: Question = {
+      ...base,
+      targets: [...base.targets, { property: 'sand-to-binder', min: 1 }],
+      materials: [...base.materials, ...others.map(material)],
+      prices: new Map([...base.prices, ...others.map((id) => [id, 0.0009] as const)]),
+      stock: new Map(others.map((id) => [id, 250])),
+    };
+    const free = found(question, 9).others.map((o) => made(o.proposal));
+    expect(free).toContain(`${GREY} + ${others.join(' + ')}`);
+    const two = found({ ...question, limits: { ingredients: 2, leastDose: null } }, 9).others;
+    expect(two.map((o) => made(o.proposal))).toEqual([`${WHITE} + ${FILLER}`]);
   });
 });
 
@@ -150,12 +198,19 @@ describe('no alternatives', () => {
     expect(others).toEqual([]);
   });
 
-  it('are told that only miss the brief once they are weighed', () => {
-    // Grams as coarse as the whole of the filler: the cement can be weighed out, the plaster cannot.
-    const coarse = fullMould({ [GREY]: 0.0004, [PLASTER]: 0.003 }, { batch: { pieces: 1, step: 50, fine: null } });
-    const { first, others } = found(coarse, 3);
-    for (const { proposal } of others) expect(proposal.status).toBe('met');
-    expect(others.length).toBeLessThanOrEqual(1);
-    expect(made(first)).toBe(GREY);
+  it('are told that miss the brief once they are weighed', () => {
+    // Water to plaster as finely as no scale of fifty grams can weigh it; of cement the brief asks for less.
+    const targets = [
+      { property: 'water-to-plaster', min: 0.613 },
+      { property: 'water-to-binder', max: 0.614 },
+      ...LOOSE,
+    ];
+    const shelf = { [GREY]: 0.0004, [PLASTER]: 0.003 };
+    const fine = found(fullMould(shelf, { targets }), 3);
+    expect(fine.others.map((o) => made(o.proposal))).toEqual([PLASTER]);
+    const coarse = found(fullMould(shelf, { targets, batch: { pieces: 1, step: 50, fine: null } }), 3);
+    expect(coarse.first.status).toBe('met');
+    expect(made(coarse.first)).toBe(GREY);
+    expect(coarse.others).toEqual([]);
   });
 });

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { propertyById } from '../../src/core/blend/properties/index.js';
+import type { Figure } from '../../src/core/materials/figure.js';
 import { type Frontier, frontier } from '../../src/core/optimise/frontier.js';
 import type { Aim } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { binderIn, costOf, type Dry, fullMould, LEANEST, LOOSE, perGram } from '../support/full-mould.js';
+import { material, numberOf } from '../support/shipped-table.js';
 
 /**
  * Frontiers of a few points, each told by hand. All dry stuff brings its water, so cost and fresh weight are sums over a
@@ -14,6 +16,7 @@ const R = 0.7;
 const PLASTER = 'casting-plaster';
 const ALPHA = 'alpha-gypsum-cement';
 const GREY = 'portland-cement-grey';
+const WHITE = 'portland-cement-white';
 const FILLER = 'limestone-flour';
 const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
 const CHEAP = aim('cost', 'min');
@@ -144,6 +147,17 @@ describe('a frontier of two binders', () => {
     expect(found.told).toEqual([0.4, 0.4, 0.4, 1]);
   });
 
+  it('keeps a dear binder that is heavier, where that is what is sought', () => {
+    const question = shelf({ [PLASTER]: 0.0002, [GREY]: 0.0009 });
+    for (const [of, against, order] of [
+      [CHEAP, HEAVY, ['gypsum', 'portland']],
+      [HEAVY, CHEAP, ['portland', 'gypsum']],
+    ] as const) {
+      // Nobody has to be told how far it is.
+      expect(frontier(question, of, against, { points: 4 }).points.map((p) => p.system)).toEqual(order);
+    }
+  });
+
   it('goes over from one to the other where that is lighter', () => {
     const found = drawn(shelf({ [PLASTER]: 0.003, [GREY]: 0.0004, [FILLER]: 0.0003 }), CHEAP, LIGHT, 5);
     const [lean, light] = [corner(PLASTER, 0.003, LEANEST, 0.0003), corner(PLASTER, 0.003)];
@@ -176,8 +190,29 @@ describe('a frontier without anything to trade', () => {
       expect(priced(hair).points, `${hair}`).toHaveLength(1);
       expect(priced(hair).points[0]!.against / light.weight).toBeCloseTo(1, 5);
     }
-    const apart = priced(1e-3).points;
-    expect(apart).toHaveLength(4);
-    expect(apart[0]!.against / corner(ALPHA, 0.001).weight).toBeCloseTo(1, 4);
+    for (const more of [1e-4, 1e-3]) {
+      const apart = priced(more).points;
+      expect(apart, `${more}`).toHaveLength(4);
+      expect(apart[0]!.against / corner(ALPHA, 0.001).weight).toBeCloseTo(1, 3);
+      expect(apart.at(-1)!.against / light.weight).toBeCloseTo(1, 5);
+    }
+  });
+
+  it('nor pay for a blend that is lighter by a hundred-thousandth', () => {
+    // A dearer cement, lighter by a hair in density.
+    const lighter = (share: number): Question => {
+      const question = shelf({ [GREY]: 0.0004, [WHITE]: 0.0009 });
+      const { density } = material(GREY);
+      const value = numberOf(density) * (1 - share);
+      return {
+        ...question,
+        materials: question.materials.map((m) =>
+          m.id === WHITE ? { ...m, density: { ...density, value } as Figure } : m,
+        ),
+      };
+    };
+    expect(drawn(lighter(0), CHEAP, LIGHT, 3).points).toHaveLength(1);
+    expect(drawn(lighter(2e-5), CHEAP, LIGHT, 3).points).toHaveLength(1);
+    expect(drawn(lighter(1e-3), CHEAP, LIGHT, 3).points).toHaveLength(3);
   });
 });

@@ -5,7 +5,9 @@ import { worldOf } from '../../src/core/blend/world.js';
 import { type Place, placeAt, type Track, trackEnds } from '../../src/core/optimise/frontier-track.js';
 import type { Aim } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
+import { settle } from '../../src/core/optimise/settle.js';
 import { binderIn, costOf, type Dry, fullMould, LEANEST, LOOSE, perGram } from '../support/full-mould.js';
+import { material } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /** The ends of the blends of one binder, and the places between them, by hand: see frontier-by-hand.test.ts. */
@@ -14,11 +16,14 @@ const R = 0.7;
 const PLASTER = 'casting-plaster';
 const ALPHA = 'alpha-gypsum-cement';
 const GREY = 'portland-cement-grey';
+const WHITE = 'portland-cement-white';
 const FILLER = 'limestone-flour';
 const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
 const CHEAP = aim('cost', 'min');
 const LIGHT = aim('fresh-weight', 'min');
 const HEAVY = aim('fresh-weight', 'max');
+
+const FLOW = { property: 'flow', min: 0.9, max: 1.12 };
 
 const shelf = (prices: Partial<Record<Dry, number>>, targets: readonly Target[] = [], more: Partial<Question> = {}) =>
   fullMould(prices, { targets: [{ property: 'water-to-binder', min: R, max: R }, ...LOOSE, ...targets], ...more });
@@ -32,6 +37,11 @@ const trackOf = (question: Question, of: Aim, against: Aim, system = 'gypsum'): 
 const weight = (binder: Dry, filler = 0): number => binderIn(binder, R, filler) * (1 + R + filler);
 const cost = (binder: Dry, price: number, filler = 0, fillerPrice = 0): number =>
   costOf(binderIn(binder, R, filler) * (price + filler * fillerPrice));
+/** White cement as dense as the grey. */
+const asDense = (question: Question): Question => ({
+  ...question,
+  materials: question.materials.map((m) => (m.id === WHITE ? { ...m, density: material(GREY).density } : m)),
+});
 /** Price of plaster at which it costs just what the denser one does. */
 const EVEN = (0.001 * perGram(PLASTER, R)) / perGram(ALPHA, R);
 
@@ -66,6 +76,26 @@ describe('the ends of a track', () => {
     }
   });
 
+  it('of blends that weigh the same are the cheapest, whichever comes first on the shelf', () => {
+    const prices = { [GREY]: 0.0004, [WHITE]: 0.0009 };
+    for (const order of [prices, { [WHITE]: 0.0009, [GREY]: 0.0004 }, { [GREY]: 0.0009, [WHITE]: 0.0004 }]) {
+      for (const of of [HEAVY, LIGHT]) {
+        const [a] = trackEnds(trackOf(asDense(shelf(order)), of, CHEAP, 'portland'))!;
+        expect(a.of / weight(GREY)).toBeCloseTo(1, 5);
+        expect(a.against / cost(GREY, 0.0004)).toBeCloseTo(1, 4);
+      }
+    }
+  });
+
+  it('hold the best to a millionth where it curves too', () => {
+    const question = fullMould({ [GREY]: 0.0004, [FILLER]: 0.0001 }, { targets: [FLOW, LOOSE[1]!] });
+    const strong = aim('strength', 'max');
+    const track = trackOf(question, strong, CHEAP, 'portland');
+    const best = settle(question, track.world, track.system, { aim: strong })!.value!;
+    const [a] = trackEnds(track)!;
+    expect(a.of / best).toBeGreaterThan(1 - 1.02e-6);
+  });
+
   it('give up no more than a millionth of the best for the other property', () => {
     const question = shelf({ [ALPHA]: 0.001, [PLASTER]: EVEN * 1.0001 });
     const [a] = trackEnds(trackOf(question, CHEAP, LIGHT))!;
@@ -88,6 +118,13 @@ describe('the ends of a track', () => {
     const unpriced = { ...shelf({ [PLASTER]: 0.003 }), prices: new Map<string, number>() };
     expect(trackEnds(trackOf(unpriced, CHEAP, LIGHT))).toBeNull();
     expect(trackEnds(trackOf(unpriced, LIGHT, CHEAP))).toBeNull();
+  });
+
+  it('are none where so few ingredients leave no blend', () => {
+    const lean = shelf({ [PLASTER]: 0.003, [FILLER]: 0.0003 }, [{ property: 'sand-to-binder', min: 1 }]);
+    expect(trackEnds(trackOf(lean, CHEAP, LIGHT))).not.toBeNull();
+    const one = { ...lean, limits: { ingredients: 1, leastDose: null } };
+    expect(trackEnds(trackOf(one, CHEAP, LIGHT))).toBeNull();
   });
 
   it('keep to as few ingredients as may be', () => {
@@ -174,5 +211,15 @@ describe('a place between the ends', () => {
     const track = trackOf(loose, CHEAP, aim('strength', 'max'), 'portland');
     expect(placeAt(track, [], 1)!.against).toBeCloseTo(2, 3);
     expect(placeAt(track, [], 5)!.against).toBeCloseTo(5, 3);
+  });
+
+  it('is none where the binder is not there, or a property is not to be had', () => {
+    expect(placeAt(trackOf(question(), CHEAP, LIGHT, 'portland'), [], 2000)).toBeNull();
+    const unpriced = { ...question(), prices: new Map<string, number>() };
+    expect(placeAt(trackOf(unpriced, CHEAP, LIGHT), [], half)).toBeNull();
+    // Cement has no water to plaster: it meets any such limit from below, and has no place by it.
+    const cement = shelf({ [GREY]: 0.0004 });
+    expect(placeAt(trackOf(cement, CHEAP, LIGHT, 'portland'), [], 2000)).not.toBeNull();
+    expect(placeAt(trackOf(cement, CHEAP, aim('water-to-plaster', 'max'), 'portland'), [], 0.1)).toBeNull();
   });
 });

@@ -23,7 +23,9 @@ export type Dry =
   | 'portland-cement-white'
   | 'csa-rapid-cement'
   | 'limestone-flour'
-  | 'iron-oxide-red';
+  | 'hydrated-lime'
+  | 'silica-fume'
+  | 'plasticiser-powder';
 
 /** What lets flow and strength go. */
 export const LOOSE: readonly Target[] = [

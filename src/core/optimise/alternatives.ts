@@ -43,8 +43,8 @@ export function alternatives(question: Question, count: number, options: Propose
   const world = worldOf(question);
   const settled = settleSystems(question, world, aim);
   const first = proposeFrom(question, world, settled, options);
-  const best = settled.ranked[0];
-  if (count < 2 || best === undefined || !best.answer.feasible) return { first, others: [] };
+  const best = settled.ranked[0]!;
+  if (count < 2 || !best.answer.feasible) return { first, others: [] };
 
   const chosen: Node[] = [{ ...best, barred: new Set() }];
   const elsewhere = otherSystems(question, world, settled, aim);
