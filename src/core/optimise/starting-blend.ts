@@ -3,8 +3,8 @@ import type { World } from '../blend/world.js';
 import type { Column } from './lp/types.js';
 
 /**
- * Somewhere sensible to compute the first state from: a third of the mould in binder and pozzolan, a third in sand,
- * light aggregate and filler where there are any, and the water the powders ask for.
+ * Somewhere sensible to compute the first state from: a third of the mould in binder (pozzolans apart), a third in
+ * sand, light aggregate and filler where there are any, and the water the powders ask for.
  */
 export function startingBlend(world: World, columns: readonly Column[], volume: number): number[] {
   const open = (i: number) => (columns[i]!.upper ?? Number.POSITIVE_INFINITY) > 0;
