@@ -10,6 +10,7 @@ import type { Question } from '../../src/core/optimise/question.js';
 import { distance, filling, searchOf } from '../../src/core/optimise/search-ground.js';
 import type { Bound, SettleOptions } from '../../src/core/optimise/settled.js';
 import { binderIn, costOf, fullMould, LEANEST, LOOSE, perGram, RATIO, VOLUME, WASTE } from '../support/full-mould.js';
+import { material } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /** Judgements and steps of a search on a shelf of water, plaster and limestone flour: every blend can be told by hand. */
@@ -141,7 +142,12 @@ describe('a step within reach', () => {
 
   it('moves what is dosed by that share of its usual dose, or of what is there where that is more', () => {
     // Colour for nothing takes up room that plaster would cost: usual is 4 % of the binder.
-    const asked = fullMould({ 'casting-plaster': DEAR, 'iron-oxide-red': 0 });
+    const plain = fullMould({ 'casting-plaster': DEAR });
+    const asked: Question = {
+      ...plain,
+      materials: [...plain.materials, material('iron-oxide-red')],
+      prices: new Map([...plain.prices, ['iron-oxide-red', 0]]),
+    };
     const from = piece();
     const first = search(asked).step(from, 0.05, null)!;
     expect(first[2]).toBeCloseTo(0.05 * 0.04 * from[1]!, 6);
