@@ -91,6 +91,7 @@ export function proposeSurely(question: Question, wanted: number, options: Propo
 
 /** The settled systems and, in their places, those that were left far behind. */
 function withThoseBehind({ question, world, aim }: Search, plain: SettledSystems): SettledSystems {
+  if (!plain.reports.some((r) => r.outcome === 'behind')) return plain;
   const { ranked, reports } = settleSystems(question, world, aim, true);
   return { ranked: ranked.map((r) => plain.ranked.find((p) => p.system === r.system) ?? r), reports };
 }
