@@ -81,6 +81,19 @@ describe('alternatives of other binders', () => {
     expect(others.map((o) => made(o.proposal))).toEqual([CSA]);
   });
 
+  it('leave room for others where a binder cannot be weighed out as there is of it', () => {
+    // Of the two plasters there is enough together, but of one of them less than is ever weighed.
+    const base = fullMould({ [GREY]: 0.0004, [WHITE]: 0.0009, [PLASTER]: 0.003, 'alpha-gypsum-cement': 0.003 });
+    const stock = new Map([
+      [PLASTER, 400],
+      ['alpha-gypsum-cement', 200],
+    ]);
+    const scarce = { ...base, stock, limits: { ingredients: null, leastDose: 250 } };
+    expect(found(scarce, 2).others.map((o) => made(o.proposal))).toEqual([WHITE]);
+    const weighed = found({ ...base, stock }, 2).others;
+    expect(weighed.map((o) => o.proposal.system)).toEqual(['gypsum']);
+  });
+
   it('are found of systems that were looked at closely and of those that were far behind', () => {
     const close = fullMould({ [PLASTER]: 0.00045, [GREY]: 0.0004, [CSA]: 0.003 });
     const { first, others } = found(close, 3);

@@ -77,6 +77,14 @@ describe('the price at which another binder is even', () => {
     expect(entries(filled)).toMatchObject([{ material: GREY, price: 0.0004, entersAt: null, checked: null }]);
   });
 
+  it('is none where the blend of the other binder cannot be settled anew', () => {
+    const question = fullMould(shelf);
+    const ranked = [answerOf(question, 'portland'), answerOf(question, 'gypsum')];
+    // The blends are said to keep a limit that none keeps.
+    const strong = { ...question, targets: [...question.targets.slice(0, 2), { property: 'strength', min: 500 }] };
+    expect(entries(strong, ranked)).toMatchObject([{ material: PLASTER, entersAt: null, checked: null }]);
+  });
+
   it('is not told of a system whose blend has no cost, because something in it has no price', () => {
     const question = fullMould({ [GREY]: 0.0004, [PLASTER]: null, 'limestone-flour': 0.0001 });
     const ranked = [answerOf(question, 'portland'), answerOf(question, 'gypsum')];

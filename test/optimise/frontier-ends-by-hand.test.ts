@@ -120,6 +120,21 @@ describe('the ends of a track', () => {
     expect(trackEnds(trackOf(unpriced, LIGHT, CHEAP))).toBeNull();
   });
 
+  it('are none where the best of the one has nothing of the other', () => {
+    // The cheapest has no sand, and so no voids that paste could fill; as little as costs nothing cannot be weighed.
+    const base = shelf({ [GREY]: 0.0004 });
+    const question: Question = {
+      ...base,
+      materials: [...base.materials, material('masonry-sand')],
+      prices: new Map([...base.prices, ['masonry-sand', 0.002]]),
+    };
+    const voids = aim('paste-to-voids', 'min');
+    expect(trackEnds(trackOf(question, CHEAP, voids, 'portland'))).toBeNull();
+    expect(trackEnds(trackOf(question, voids, CHEAP, 'portland'))).toBeNull();
+    const cheap = { ...question, prices: new Map([...base.prices, ['masonry-sand', 0.00005]]) };
+    expect(trackEnds(trackOf(cheap, CHEAP, voids, 'portland'))).not.toBeNull();
+  });
+
   it('are none where so few ingredients leave no blend', () => {
     const lean = shelf({ [PLASTER]: 0.003, [FILLER]: 0.0003 }, [{ property: 'sand-to-binder', min: 1 }]);
     expect(trackEnds(trackOf(lean, CHEAP, LIGHT))).not.toBeNull();
@@ -180,6 +195,12 @@ describe('a place between the ends', () => {
     expect(placeAt(track, [], half, better)).toBe(better);
     const worse: Place = { ...place, of: 1.1 * place.of };
     expect(placeAt(track, [place], half, worse)!.of / place.of).toBeCloseTo(1, 6);
+    // Upwards more is better.
+    const up = trackOf(question(), HEAVY, CHEAP);
+    const heavy = placeAt(up, [], (lean.cost + rich.cost) / 2)!;
+    const more: Place = { ...heavy, of: 1.1 * heavy.of };
+    expect(placeAt(up, [heavy], heavy.against, more)).toBe(more);
+    expect(placeAt(up, [heavy], heavy.against, { ...heavy, of: 0.9 * heavy.of })!.of / heavy.of).toBeCloseTo(1, 6);
   });
 
   it('is none where nothing is so light', () => {
