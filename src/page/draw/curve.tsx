@@ -3,10 +3,12 @@ import { area, curveMonotoneX, line } from 'd3-shape';
 import { printProperty, roundTicks } from '../../core/index.js';
 import { wordingOf } from '../parts/words.js';
 import type { Told } from '../worker/told.js';
+import { Foot, Levels, plainTicks } from './axes.js';
 
 const W = 340;
 const H = 190;
-const PAD = { left: 52, right: 12, top: 12, bottom: 34 } as const;
+const PAD = { left: 66, right: 12, top: 12, bottom: 34 } as const;
+const FRAME = { left: PAD.left, right: W - PAD.right, bottom: H - PAD.bottom } as const;
 const DAYS = [0, 1, 3, 7, 14, 28] as const;
 
 /** Weight of one piece over four weeks, with the likely range at the days that are forecast. */
@@ -47,22 +49,8 @@ export function Curve({ told }: { readonly told: Told }) {
     <figure class="chart">
       <figcaption>Weight of a piece as it dries</figcaption>
       <svg viewBox={`0 0 ${W} ${H}`} role="img" aria-label={`Weight over four weeks: ${words.join(', ')}`}>
-        {roundTicks('mass', [least - margin, most + margin], 4, wording).map((t) => (
-          <g key={t.text}>
-            <path class="grid" d={`M${PAD.left} ${y(t.value)}H${W - PAD.right}`} />
-            <text class="tick" x={PAD.left - 5} y={y(t.value) + 3.5} text-anchor="end">
-              {t.text}
-            </text>
-          </g>
-        ))}
-        {DAYS.map((d) => (
-          <text key={d} class="tick" x={x(d)} y={H - PAD.bottom + 15} text-anchor="middle">
-            {d}
-          </text>
-        ))}
-        <text class="tick" x={W - PAD.right} y={H - 3} text-anchor="end">
-          days after the pour
-        </text>
+        <Levels ticks={roundTicks('mass', [least - margin, most + margin], 4, wording)} at={y} frame={FRAME} />
+        <Foot ticks={plainTicks(DAYS)} at={x} frame={FRAME} name="days after the pour" />
         {band !== null && <path class="band" d={band} />}
         {dry !== null && <path class="dry" d={`M${PAD.left} ${y(dry)}H${W - PAD.right}`} />}
         {path !== null && <path class="curve" d={path} />}

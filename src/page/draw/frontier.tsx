@@ -2,10 +2,12 @@ import { scaleLinear, scaleLog } from 'd3-scale';
 import { line } from 'd3-shape';
 import { propertyById, roundTicks, type Wording } from '../../core/index.js';
 import type { FrontierTold } from '../worker/frontier.js';
+import { Foot, Levels } from './axes.js';
 
 const W = 340;
 const H = 240;
-const PAD = { left: 64, right: 22, top: 14, bottom: 40 } as const;
+const PAD = { left: 66, right: 22, top: 14, bottom: 40 } as const;
+const FRAME = { left: PAD.left, right: W - PAD.right, bottom: H - PAD.bottom } as const;
 
 interface FrontierPlotProps {
   readonly told: FrontierTold;
@@ -68,22 +70,8 @@ export function FrontierPlot({ told, bench, wording, at, onTake }: FrontierPlotP
     // biome-ignore lint/a11y/useKeyWithClickEvents: the slider and its button do the same
     <div class="frontier" onClick={tapped}>
       <svg viewBox={`0 0 ${W} ${H}`} aria-hidden="true">
-        {ticksOf(of, y, 4, wording).map((t) => (
-          <g key={t.text}>
-            <path class="grid" d={`M${PAD.left} ${y(t.value)}H${W - PAD.right}`} />
-            <text class="tick" x={PAD.left - 5} y={y(t.value) + 3.5} text-anchor="end">
-              {t.text}
-            </text>
-          </g>
-        ))}
-        {ticksOf(against, x, 3, wording).map((t) => (
-          <text key={t.text} class="tick" x={x(t.value)} y={H - PAD.bottom + 15} text-anchor="middle">
-            {t.text}
-          </text>
-        ))}
-        <text class="tick" x={W - PAD.right} y={H - 6} text-anchor="end">
-          {propertyById(against)!.name}
-        </text>
+        <Levels ticks={ticksOf(of, y, 4, wording)} at={y} frame={FRAME} />
+        <Foot ticks={ticksOf(against, x, 3, wording)} at={x} frame={FRAME} name={propertyById(against)!.name} />
         {path !== null && <path class="curve" d={path} />}
         {points.map((p, i) => (
           <circle

@@ -9,7 +9,9 @@ import type { Told } from '../worker/told.js';
 
 /** Words shared by the parts; the same as the command line's. */
 
-export const wordingOf = (told: Told): Wording => ({ system: told.system, currency: told.result.currency });
+/** Units and currency of an answer; metric without one. */
+export const wordingOf = (told: Told | null): Wording =>
+  told === null ? { system: 'metric', currency: null } : { system: told.system, currency: told.result.currency };
 
 export const grams = (g: number, wording: Wording): string =>
   printQuantity(significant(g, 6), 'mass', { system: wording.system });

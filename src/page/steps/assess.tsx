@@ -1,4 +1,3 @@
-import type { Wording } from '../../core/index.js';
 import { Costs } from '../draw/costs.js';
 import { Curve } from '../draw/curve.js';
 import { Cautions } from '../parts/cautions.js';
@@ -23,7 +22,7 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
   const text = bench.folder[file] ?? '';
   const data = dataOf(text);
   const { assessed: told, assessProblems: problems } = bench;
-  const wording: Wording = told === null ? { system: 'metric', currency: null } : wordingOf(told);
+  const wording = wordingOf(told);
   const hasMould = fieldOf(data, ['mould']) !== undefined;
   return (
     <div class="bench">

@@ -26,15 +26,13 @@ import { SurePart } from './sure.js';
 import { TargetsForm } from './targets-form.js';
 import { WaysOut } from './ways-out.js';
 
-const DEFAULT_WORDING: Wording = { system: 'metric', currency: null };
-
 /** From a brief to a blend, live: the answer on one side, what is asked on the other. */
 export function BlendStep({ bench }: { readonly bench: Bench }) {
   const file = bench.brief!;
   const text = bench.folder[file] ?? '';
   const data = dataOf(text);
   const { told, problems } = bench;
-  const wording = told === null ? DEFAULT_WORDING : wordingOf(told);
+  const wording = wordingOf(told);
   const proposal = told !== null && !told.draft && !bench.busy && isProposal(told.result) ? told.result : null;
   const stuck = proposal?.conflict != null;
   const ways = useAnswer('ways-out', 'waysOut', bench.folder, stuck ? { file, system: proposal.system } : null);

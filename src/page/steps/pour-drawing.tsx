@@ -1,11 +1,13 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import type { ShownPour } from '../../core/index.js';
-import { printQuantity } from '../../core/index.js';
+import { printQuantity, roundTicks, type ShownPour, type Wording } from '../../core/index.js';
+import { Foot, Levels, plainTicks } from '../draw/axes.js';
+import { grams, roughly } from '../parts/words.js';
 
 const W = 340;
-const H = 150;
-const PAD = { left: 46, right: 10, top: 10, bottom: 28 } as const;
+const H = 156;
+const PAD = { left: 66, right: 10, top: 10, bottom: 34 } as const;
+const FRAME = { left: PAD.left, right: W - PAD.right, bottom: H - PAD.bottom } as const;
 
 const VERDICTS: Readonly<Record<ShownPour['constantWeight']['verdict'], string>> = {
   dry: 'at constant weight: it is dry',
@@ -15,7 +17,7 @@ const VERDICTS: Readonly<Record<ShownPour['constantWeight']['verdict'], string>>
 };
 
 /** One pour: its weighings, the curve fitted to them, and whether it is dry. */
-export function PourDrawing({ pour }: { readonly pour: ShownPour }) {
+export function PourDrawing({ pour, wording }: { readonly pour: ShownPour; readonly wording: Wording }) {
   const { curve, weights } = pour;
   const about = [
     pour.date,
@@ -29,11 +31,11 @@ export function PourDrawing({ pour }: { readonly pour: ShownPour }) {
     <section class="group" aria-label={`Pour ${pour.pour}`}>
       <h2>Pour {pour.pour}</h2>
       <p class="hint">{about.join(' · ')}</p>
-      {curve !== null && <Chart curve={curve} weights={weights} />}
+      {curve !== null && <Chart curve={curve} weights={weights} wording={wording} />}
       <p>
         {VERDICTS[pour.constantWeight.verdict]}
         {curve?.dryAfterHours != null &&
-          `; by the curve dry after ${printQuantity(curve.dryAfterHours, 'time')} at ${printQuantity(Math.round(curve.dryGrams), 'mass')}`}
+          `; by the curve dry after ${printQuantity(curve.dryAfterHours, 'time')} at ${roughly(curve.dryGrams, wording)}`}
         .
       </p>
       {pour.why !== null && <p class="hint">No curve: {pour.why}</p>}
@@ -43,16 +45,22 @@ export function PourDrawing({ pour }: { readonly pour: ShownPour }) {
 
 type Curve = NonNullable<ShownPour['curve']>;
 
-function Chart({ curve, weights }: { readonly curve: Curve; readonly weights: ShownPour['weights'] }) {
+interface ChartProps {
+  readonly curve: Curve;
+  readonly weights: ShownPour['weights'];
+  readonly wording: Wording;
+}
+
+function Chart({ curve, weights, wording }: ChartProps) {
   const all = [...curve.points, ...weights];
   const until = Math.max(...all.map((p) => p.hours)) / 24;
   const x = scaleLinear()
     .domain([0, until])
     .range([PAD.left, W - PAD.right]);
+  const [least, most] = [Math.min(...all.map((p) => p.grams)) - 2, Math.max(...all.map((p) => p.grams)) + 2];
   const y = scaleLinear()
-    .domain([Math.min(...all.map((p) => p.grams)) - 2, Math.max(...all.map((p) => p.grams)) + 2])
-    .range([H - PAD.bottom, PAD.top])
-    .nice(3);
+    .domain([least, most])
+    .range([H - PAD.bottom, PAD.top]);
   const path = line<Curve['points'][number]>(
     (p) => x(p.hours / 24),
     (p) => y(p.grams),
@@ -62,24 +70,10 @@ function Chart({ curve, weights }: { readonly curve: Curve; readonly weights: Sh
       <svg
         viewBox={`0 0 ${W} ${H}`}
         role="img"
-        aria-label={`Weighings: ${weights.map((w) => `${printQuantity(w.grams, 'mass')} after ${printQuantity(w.hours, 'time')}`).join(', ') || 'none'}`}
+        aria-label={`Weighings: ${weights.map((w) => `${grams(w.grams, wording)} after ${printQuantity(w.hours, 'time')}`).join(', ') || 'none'}`}
       >
-        {y.ticks(3).map((t) => (
-          <g key={t}>
-            <path class="grid" d={`M${PAD.left} ${y(t)}H${W - PAD.right}`} />
-            <text class="tick" x={PAD.left - 5} y={y(t) + 3.5} text-anchor="end">
-              {t} g
-            </text>
-          </g>
-        ))}
-        {x.ticks(5).map((t) => (
-          <text key={t} class="tick" x={x(t)} y={H - PAD.bottom + 15} text-anchor="middle">
-            {t}
-          </text>
-        ))}
-        <text class="tick" x={W - PAD.right} y={H - 1} text-anchor="end">
-          days after the pour
-        </text>
+        <Levels ticks={roundTicks('mass', [least, most], 3, wording)} at={y} frame={FRAME} />
+        <Foot ticks={plainTicks(x.ticks(5))} at={x} frame={FRAME} name="days after the pour" />
         {path !== null && <path class="curve" d={path} />}
         {weights.map((w) => (
           <circle key={w.hours} class="weighed" cx={x(w.hours / 24)} cy={y(w.grams)} r="4" />

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { PourRow } from '../../core/index.js';
 import { Field, Fold, PickFile, Pills } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, say } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
@@ -34,6 +35,7 @@ export function PoursStep({ bench }: { readonly bench: Bench }) {
     setTrouble('trouble' in read ? read.trouble : '');
     if ('text' in read) writeFile(file, read.text);
   };
+  const wording = wordingOf(chosenTold(bench));
   const names = had.value?.pours.map((p) => p.pour) ?? [];
   return (
     <div class="narrow wide">
@@ -44,7 +46,9 @@ export function PoursStep({ bench }: { readonly bench: Bench }) {
       <Notices problems={had.problems} title="What to put right in the record" />
       {had.value !== null && <Notices problems={had.value.warnings} title="Worth a look" />}
       {text !== undefined &&
-        [...(had.value?.pours ?? [])].reverse().map((pour) => <PourDrawing key={pour.pour} pour={pour} />)}
+        [...(had.value?.pours ?? [])]
+          .reverse()
+          .map((pour) => <PourDrawing key={pour.pour} pour={pour} wording={wording} />)}
       {text !== undefined && <Teach bench={bench} file={file} shop={shop} />}
       <section class="group" aria-labelledby="record-title">
         <h2 id="record-title">The record</h2>
