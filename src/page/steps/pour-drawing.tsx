@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import { printQuantity, roundTicks, type ShownPour, type Wording } from '../../core/index.js';
+import { printQuantity, roundTicks, type ShownPour, significant, type Wording } from '../../core/index.js';
 import { Foot, Levels, plainTicks } from '../draw/axes.js';
 import { grams, roughly } from '../parts/words.js';
 
@@ -35,7 +35,7 @@ export function PourDrawing({ pour, wording }: { readonly pour: ShownPour; reado
       <p>
         {VERDICTS[pour.constantWeight.verdict]}
         {curve?.dryAfterHours != null &&
-          `; by the curve dry after ${printQuantity(curve.dryAfterHours, 'time')} at ${roughly(curve.dryGrams, wording)}`}
+          `; by the curve dry after ${printQuantity(significant(curve.dryAfterHours, 2), 'time')} at ${roughly(curve.dryGrams, wording)}`}
         .
       </p>
       {pour.why !== null && <p class="hint">No curve: {pour.why}</p>}
