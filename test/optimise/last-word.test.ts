@@ -142,6 +142,26 @@ describe('a scale too coarse for keeping clear', () => {
     expect(proposal.status).toBe('met');
   });
 
+  it('is never sure of a piece that does not pour, however surely it would keep the targets', () => {
+    // By the 100 g there is too little water or too much; what misses least of what it was held to is told as it is.
+    const targets = [
+      { property: 'fresh-weight', min: 590, max: 610 },
+      { property: 'sulfate', min: 2.5, max: LIMIT },
+    ];
+    const { proposal, sureness } = settledBy(
+      { targets, batch: { pieces: 1, step: 100, fine: null } },
+      [0, 0, 0.08, 0.08],
+    );
+    expect(proposal.ingredients.map((i) => [i.material, i.pieceGrams])).toEqual([
+      ['water', 100],
+      ['cheap', 200],
+      ['pure', 300],
+    ]);
+    expect(proposal.status).toBe('nearest');
+    expect(sureness.chance).toBeGreaterThan(0.5);
+    expect(sureness).toMatchObject({ wanted: 0.5, reached: false });
+  });
+
   it('weighs what keeps the brief where no rounding is as clear', () => {
     // From 2.61 to 2.64 %: shares from 0.35 to 0.4, and of six times 75 g of cement there are a third and a half.
     const targets = [{ property: 'sulfate', min: 2.5, max: LIMIT }];

@@ -83,18 +83,15 @@ export function proposeSurely(question: Question, wanted: number, options: Propo
   // Who is far behind as long as nobody has to be sure may be ahead once the others have paid for it, or cannot be.
   const dear = near.chance < ample || !worthwhile(near.answer, first.answer, aim);
   const settled = dear && first.answer.feasible ? withThoseBehind(search, plain) : plain;
-  const behind = settled.ranked.filter((r) => !plain.ranked.includes(r));
+  const behind = settled.ranked.filter((r) => !plain.ranked.some((known) => known.system === r.system));
   const leader = surest(search, behind, near, ample)!;
   const fewer = withoutSuspects(search, leader, ample);
   return lastWord(search, settled, tilted(search, fewer, ample), wanted, drawn);
 }
 
-/** The settled systems and, in their places, those that were left far behind. */
-function withThoseBehind({ question, world, aim }: Search, plain: SettledSystems): SettledSystems {
-  if (!plain.reports.some((r) => r.outcome === 'behind')) return plain;
-  const { ranked, reports } = settleSystems(question, world, aim, true);
-  return { ranked: ranked.map((r) => plain.ranked.find((p) => p.system === r.system) ?? r), reports };
-}
+/** The settled systems and those that were left far behind. */
+const withThoseBehind = ({ question, world, aim }: Search, plain: SettledSystems): SettledSystems =>
+  plain.reports.some((r) => r.outcome === 'behind') ? settleSystems(question, world, aim, true) : plain;
 
 /** The best of some systems' blends once they are kept clear, or the one known before where none is better. */
 function surest(
@@ -126,10 +123,10 @@ export function lastWord(
   const { question, world } = search;
   const weighed = (c: Cleared): Proposal => {
     // What few ingredients or least doses cost is told of the blend that need not be sure; of another nobody knows it.
-    const ranked =
-      c.answer === settled.ranked[0]!.answer
-        ? settled.ranked
-        : [{ ...c.from, answer: c.answer, free: c.answer.feasible ? null : c.from.free }];
+    const asItWas = c.answer === c.from.answer && c.from.system === settled.ranked[0]!.system;
+    const ranked = asItWas
+      ? settled.ranked
+      : [{ ...c.from, answer: c.answer, free: c.answer.feasible ? null : c.from.free }];
     const reports = settled.reports.map((r) => {
       if (r.system === c.from.system.id) return { ...r, outcome: 'chosen' as const, value: c.answer.value };
       return r.outcome === 'chosen' ? { ...r, outcome: 'possible' as const } : r;
