@@ -82,20 +82,23 @@ describe('rounding', () => {
     ['strongest', 0.01, 90, 7],
     ['lightest', 0.003, 120, 5],
     ['lightest', 0.01, 150, 7],
-  ] as const)('for the %s with windows of %d in %d cm³ on a scale of %d g finds what trying all finds', (...asked) => {
-    const question = windowed(...asked);
-    const world = worldOf(question);
-    const aim = AIMS[question.objective];
-    const { grams, feasible } = settle(question, world, systemOf('gypsum'), { aim })!;
-    expect(feasible).toBe(true);
-    const at = grams.map((g) => Math.round(g / question.batch.step));
-    const found = roundToScale(question, world, systemOf('gypsum'), grams, aim, { reach: 3 });
-    const all = byTryingAll(question, world, at, 3);
-    expect(found.miss === 0).toBe(all.miss === 0);
-    expect(found.miss).toBeLessThanOrEqual(all.miss + 1e-9);
-    const value = soughtValue(aim, world, found.state)!;
-    if (all.miss === 0) expect(Math.abs(value / all.value! - 1)).toBeLessThan(1e-6);
-  });
+  ] as const)(
+    'for the %s with windows of %d in %d cm³ on a scale of %d g finds what trying all finds',
+    (objective, window, volume, step) => {
+      const question = windowed(objective, window, volume, step);
+      const world = worldOf(question);
+      const aim = AIMS[question.objective];
+      const { grams, feasible } = settle(question, world, systemOf('gypsum'), { aim })!;
+      expect(feasible).toBe(true);
+      const at = grams.map((g) => Math.round(g / question.batch.step));
+      const found = roundToScale(question, world, systemOf('gypsum'), grams, aim, { reach: 3 });
+      const all = byTryingAll(question, world, at, 3);
+      expect(found.miss === 0).toBe(all.miss === 0);
+      expect(found.miss).toBeLessThanOrEqual(all.miss + 1e-9);
+      const value = soughtValue(aim, world, found.state)!;
+      if (all.miss === 0) expect(Math.abs(value / all.value! - 1)).toBeLessThan(1e-6);
+    },
+  );
 });
 
 /** A mould of plaster and water on whole grams, whose rounding starts some steps astray. */
