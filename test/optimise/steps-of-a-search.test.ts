@@ -71,6 +71,15 @@ describe('a search judges a blend', () => {
     expect(stocked(0).judge(piece()).miss).toBe(0);
     expect(stocked(0).judge([0, 0, 0]).miss).toBeGreaterThan(0);
   });
+
+  it('by what it falls short of what it is held to, in shares of that', () => {
+    const [, plaster] = piece();
+    const least = (lower: number) => search(question, { bounds: [0, lower, 0].map((l) => ({ lower: l, upper: 1e9 })) });
+    expect(least(2 * plaster!).judge(piece()).miss).toBeCloseTo(0.5, 9);
+    expect(least(plaster! / (1 - 0.5 * AGREE)).judge(piece()).miss).toBe(0);
+    expect(least(plaster! / (1 - 2 * AGREE)).judge(piece()).miss).toBeCloseTo(2 * AGREE, 9);
+    expect(least(0.5 * plaster!).judge(piece()).miss).toBe(0);
+  });
 });
 
 describe('a search is open', () => {

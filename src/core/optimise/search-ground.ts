@@ -89,7 +89,7 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
-      const miss = missOf(limits, world, state) + overdrawn(columns, grams);
+      const miss = missOf(limits, world, state) + outOfBounds(columns, grams);
       return { grams, state, miss, value: soughtValue(aim, world, state) };
     },
     finish(best: Candidate, still: boolean, solves: number): Settled {
@@ -109,11 +109,13 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   };
 }
 
-/** Filling the mould stretches a blend, and may stretch it beyond what is on hand: by how much, in shares of that. */
-const overdrawn = (columns: readonly Column[], grams: readonly number[]): number =>
-  columns.reduce((total, { upper = Number.POSITIVE_INFINITY }, i) => {
-    const over = upper > 0 && upper < Number.POSITIVE_INFINITY ? grams[i]! / upper - 1 : 0;
-    return over > AGREE ? total + over : total;
+/** Filling the mould stretches or shrinks a blend, maybe out of what it is held to: by how much, in shares of that. */
+const outOfBounds = (columns: readonly Column[], grams: readonly number[]): number =>
+  columns.reduce((total, { lower = 0, upper = Number.POSITIVE_INFINITY }, i) => {
+    const over = upper > 0 ? grams[i]! / upper - 1 : 0;
+    const under = lower > 0 ? 1 - grams[i]! / lower : 0;
+    const out = Math.max(over, under);
+    return out > AGREE ? total + out : total;
   }, 0);
 
 /** A fence this far short of its side (in shares of it) still holds. */

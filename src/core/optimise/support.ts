@@ -5,7 +5,7 @@ import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { solveMilp } from './lp/milp.js';
 import { solveLp } from './lp/solve.js';
 import type { LinearProgram } from './lp/types.js';
-import { better } from './miss.js';
+import { AGREE, better } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { falls, type Sought, soughtProgram } from './objective.js';
 import { portions } from './portions.js';
@@ -214,7 +214,7 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
     keeps(grams: readonly number[]): boolean {
       const used = this.setOf(grams);
       if (ingredients !== null && used.filter((i) => isDry(question, i)).length > ingredients) return false;
-      return used.every((i) => grams[i]! >= leastOf(i) * (1 - 1e-6));
+      return used.every((i) => grams[i]! >= leastOf(i) * (1 - AGREE));
     },
     /** The best set by the rows at a blend, or, if asked for, the set that comes nearest; null when there is neither. */
     best(at: readonly number[], tried: readonly (readonly number[])[], nearest: boolean): Found | null {

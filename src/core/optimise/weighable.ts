@@ -1,6 +1,7 @@
 import type { World } from '../blend/world.js';
+import { columnsOf } from './blend-program.js';
 import { isDry, leastDose } from './least-dose.js';
-import { better } from './miss.js';
+import { AGREE, better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
@@ -35,12 +36,17 @@ export function weighable(
   const tooLittle = ({ grams }: Settled): number[] =>
     world.materials.flatMap((m, i) => {
       const dust = DUST * total(grams);
-      const little = grams[i]! > dust && grams[i]! < least * (1 - 1e-6);
+      const little = grams[i]! > dust && grams[i]! < least * (1 - AGREE);
       return little && m.kind !== 'water' && !asked.has(m.id) ? [i] : [];
     });
   const most = question.limits?.ingredients ?? null;
   const few = ({ grams }: Settled): boolean =>
     most === null || grams.filter((g, i) => g > DUST * total(grams) && isDry(question, i)).length <= most;
+
+  // Of what there is too little of on hand nothing can be raised to the least.
+  const columns = columnsOf(question, world, system);
+  const raised = (i: number): Bound =>
+    columns[i]!.upper! < least ? LEFT_OUT : { lower: least, upper: Number.POSITIVE_INFINITY };
 
   const bounds: Bound[] = world.materials.map(() => ({ lower: 0, upper: Number.POSITIVE_INFINITY }));
   let at = free;
@@ -48,8 +54,8 @@ export function weighable(
     const little = tooLittle(at);
     if (little.length === 0) return at;
     let chosen: { readonly settled: Settled; readonly held: readonly Bound[] } | null = null;
-    for (const bound of [LEFT_OUT, { lower: least, upper: Number.POSITIVE_INFINITY }]) {
-      const held = bounds.map((b, i) => (little.includes(i) ? bound : b));
+    for (const boundOf of [() => LEFT_OUT, raised]) {
+      const held = bounds.map((b, i) => (little.includes(i) ? boundOf(i) : b));
       const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held });
       if (!settled.feasible && free.feasible) continue;
       if (chosen === null || better(settled, chosen.settled, aim)) chosen = { settled, held };
