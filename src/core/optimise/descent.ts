@@ -55,7 +55,7 @@ const MENDING_ROUNDS = 3;
 const WORTH_MENDING = 0.05;
 /** Misses of a step beyond this are not worth bringing back. */
 const WORTH_CORRECTING = 1;
-/** A step that promises less than this share of the objective, or changes less, is none. */
+/** A step that alone would change the objective by less than this share is none; one that makes it worse ran too far. */
 const CONTENT = 1e-5;
 const STILL = 1e-7;
 /** Of all limits of some four blends. */
@@ -146,7 +146,7 @@ function strides(
     // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the limits
     // as they look from there are kept besides, and only when that does not help the reach shrinks.
     fences = [...fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES);
-    still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && made.promise < CONTENT);
+    still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && Math.abs(made.promise) < CONTENT);
   }
   return { best, walker, still, solves };
 }
