@@ -138,6 +138,23 @@ describe('where the rows leave no rounding', () => {
     expect(rounded(AT.map((s, i) => knob(i, s + 60))).miss).toBeGreaterThan(0);
   });
 
+  it('and no more: the only rounding that holds is found 31 steps away on either side, not 32', () => {
+    const only = [300, 500];
+    const volume = propertyValue(freshVolume, world, stateOf(world, only)).value!;
+    const exact: Question = {
+      ...question,
+      conditions: { ...question.conditions, volume },
+      targets: [{ property: 'water-to-binder', min: 0.5999, max: 0.6001 }, ...LOOSE],
+    };
+    const from = (water: number) =>
+      roundToScale(exact, worldOf(exact), systemOf('gypsum'), only, AIMS.cheapest, {
+        knobs: () => [knob(0, 300 + water), knob(1, 500)],
+        reach: 0,
+      });
+    for (const water of [-31, 31]) expect(from(water)).toMatchObject({ miss: 0, batchGrams: only });
+    for (const water of [-32, 32]) expect(from(water).miss).toBeGreaterThan(0);
+  });
+
   it('no knob is turned beyond its ends', () => {
     const from = AT.map((s) => s + 10);
     const ends = { least: AT[1]! + 5, most: AT[1]! + 30 };
@@ -168,6 +185,46 @@ describe('where the rows leave no rounding', () => {
     expect(rounded(fast).batchGrams).toEqual([AT[0]! + 9, AT[1]! - 9]);
     const wet = from.map((k, i) => (i < 4 ? { ...k, least: k.exact } : { ...k, most: k.exact }));
     expect(rounded(wet).batchGrams[0]).toBe(AT[0]! + 9);
+  });
+
+  it('one stuff gives way to another step by step, where neither may be more or less alone', () => {
+    // A tenth of flour to the binder is asked for and held, so that plasters can only change places.
+    const shelf = fullMould({ 'casting-plaster': 0.001, 'alpha-gypsum-cement': 0.002, 'limestone-flour': 0.0001 });
+    const asked: Question = {
+      ...shelf,
+      conditions: { ...shelf.conditions, waste: 0 },
+      doses: [{ material: 'limestone-flour', percent: 10, of: 'binder' }],
+      // Half of each plaster costs 0.2 and 0.4, and the flour 0.004: that is too much.
+      targets: [{ property: 'cost', max: 0.55 }, ...LOOSE],
+      batch: { pieces: 1, step: 1, fine: null },
+    };
+    const fills = (weak: number, strong: number): number[] => {
+      const dry = [0, weak, strong, 0.1 * (weak + strong)];
+      const room = dry.reduce((s, g, i) => s + g * worldOf(shelf).materials[i]!.volume, 0);
+      const { air } = stateOf(worldOf(shelf), dry);
+      return [(VOLUME * (1 - air) - room) / worldOf(shelf).materials[0]!.volume, ...dry.slice(1)];
+    };
+    const dear = fills(200, 200);
+    const cheap = fills(270, 130);
+    const at = (steps: number, perStep: Knob['perStep'], free = false): Knob => ({
+      perStep,
+      exact: steps,
+      least: free ? 0 : steps,
+      most: free ? 1000 : steps,
+    });
+    const knobs = [
+      at(40, [[1, 5]], true),
+      at(40, [[2, 5]], true),
+      at(80, [[3, 0.5]]),
+      ...[1, 2, 3, 4, 5].map(() => at(1, [[0, dear[0]! / 5]])),
+    ];
+    const { miss, batchGrams } = roundToScale(asked, worldOf(asked), systemOf('gypsum'), cheap, AIMS.cheapest, {
+      knobs: () => knobs,
+      reach: 0,
+    });
+    expect(miss).toBe(0);
+    expect(batchGrams[2]).toBeLessThanOrEqual(150);
+    expect(Math.abs(batchGrams[1]! + batchGrams[2]! - 400)).toBeLessThanOrEqual(10);
   });
 
   it('and not at all where the blend itself breaks a limit', () => {

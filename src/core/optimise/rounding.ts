@@ -8,7 +8,7 @@ import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
-import type { LinearProgram, Row } from './lp/types.js';
+import type { LinearProgram } from './lp/types.js';
 import { better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram, soughtValue } from './objective.js';
@@ -82,7 +82,7 @@ export function roundToScale(
   // Doses and the binder system's own rows; they hold whole steps as well as grams.
   const whole = inSteps(fixedRows(strict), knobs, grams.length, times, reach);
   const fixed = { ...whole, rows: whole.rows.slice(1) };
-  const mould = mouldRow(world, knobs, hood.base.air, times);
+  const mould = mouldSides(world, knobs, hood.base.air, times);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weigh = (steps: readonly number[]): Weighed => {
     const batchGrams = gramsAt(knobs, steps, grams.length);
@@ -132,11 +132,17 @@ const fixedRows = ({ columns, rows, origins }: BlendProgram): LinearProgram => (
   objective: columns.map(() => 0),
 });
 
+interface Sides {
+  readonly low: number;
+  readonly high: number;
+  readonly scale: number;
+}
+
 /**
  * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
  * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
  */
-function mouldRow({ materials, conditions }: World, knobs: readonly Knob[], air: number, times: number): Row {
+function mouldSides({ materials, conditions }: World, knobs: readonly Knob[], air: number, times: number): Sides {
   const volume = conditions.volume!;
   const rooms = knobs.map(({ perStep }) =>
     perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
@@ -146,7 +152,7 @@ function mouldRow({ materials, conditions }: World, knobs: readonly Knob[], air:
     rooms.reduce((sum, r) => sum + r / 2, 0),
     FILLED_BY_EYE * volume,
   );
-  return { name: 'the mould', coefficients: [], low: volume - give, high: volume + give, scale: volume };
+  return { low: volume - give, high: volume + give, scale: volume };
 }
 
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
@@ -155,11 +161,8 @@ const filledMore = (program: BlendProgram, more: number): BlendProgram => {
   return { ...program, rows: [{ ...mould!, low: mould!.low! + more, high: mould!.high! + more }, ...others] };
 };
 
-/** How far a value is beyond a row's sides, in its size. */
-function beyondSides(
-  { low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY, scale = 1 }: Row,
-  value: number,
-) {
+/** How far a value is beyond these sides, in their size. */
+function beyondSides({ low, high, scale }: Sides, value: number) {
   const over = Math.max(0, value - high, low - value);
   return over > DUST * scale ? over / scale : 0;
 }
