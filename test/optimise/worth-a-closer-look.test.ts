@@ -43,14 +43,15 @@ describe('the order in which systems are looked at closely', () => {
   const world: World = worldOf(asking());
   const blend = settle(asking(), world, systemOf('portland'), { aim: AIMS.cheapest })!;
   const refining = (
-    trails: readonly (readonly [id: string, jumped: number, refined: number, miss?: number])[],
+    trails: readonly (readonly [id: string, jumped: number, refined: number, miss?: number, hope?: number])[],
     question = asking(),
     aim: Sought = AIMS.cheapest,
   ) => {
     const looked: string[] = [];
-    const given = trails.map(([id, jumped, refined, miss = 0]) => {
+    const given = trails.map(([id, jumped, refined, miss = 0, hope = jumped]) => {
       const trail: Trail = {
         best: { grams: blend.grams, state: stateOf(world, blend.grams), miss, value: jumped },
+        hope,
         still: false,
         refine: (): Settled => {
           looked.push(id);
@@ -72,6 +73,16 @@ describe('the order in which systems are looked at closely', () => {
         ['csa', 12, 12],
         ['portland', 10, 10],
         ['gypsum', 14, 14],
+      ]),
+    ).toEqual(['portland', 'csa']);
+  });
+
+  it('does not leave a system whose jump that missed least was dear, where another of its jumps was not', () => {
+    expect(
+      refining([
+        ['portland', 10, 10],
+        ['csa', 50, 9, 0.3, 11],
+        ['lime', 50, 9, 0.3, 14],
       ]),
     ).toEqual(['portland', 'csa']);
   });

@@ -101,7 +101,7 @@ export function refineWorthwhile(
   const all = every || ((question.limits?.ingredients ?? null) !== null && !('wanted' in aim));
   let leader: Settled | null = null;
   for (const { system, trail } of order) {
-    if (!all && leader !== null && !worthwhile(trail.best, leader, aim)) continue;
+    if (!all && leader !== null && !worthwhile({ miss: trail.best.miss, value: trail.hope }, leader, aim)) continue;
     const free = trail.refine();
     const kept = supported(question, world, system, free, aim, false);
     if (kept === null) {

@@ -15,12 +15,17 @@ const FIRST_REACH = 0.2;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
 
+/** Misses of a jump beyond this do not come from its size alone. */
+const MENDABLE = 1;
+
 /** A jump that ends so close to where the one before began only goes to and fro between two corners. */
 const FLIPS = 0.01;
 
 /** Where the free jumps of a system have led. */
 export interface Trail {
   readonly best: Candidate;
+  /** The best value of all jumps that missed no more than might be mended; that of the best where none did. */
+  readonly hope: number | null;
   /** True when the free jumps already stood still at the best: nothing is left to refine. */
   readonly still: boolean;
   readonly refine: () => Settled;
@@ -47,6 +52,7 @@ export function explore(
   let best: Candidate | null = null;
   let still = false;
   let solves = 0;
+  let hope: number | null = null;
   const seen = world.materials.map((m, i) => m.kind === 'water' || (search.columns[i]!.lower ?? 0) > 0);
   let before: readonly number[] | null = null;
 
@@ -60,9 +66,12 @@ export function explore(
     const moved = distance(next, at);
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
+    if (candidate.miss < MENDABLE && (hope === null || merit(options.aim, candidate.value) < merit(options.aim, hope)))
+      hope = candidate.value;
     still = moved < STILL && best === candidate;
     const flips = before !== null && distance(next, before) < FLIPS;
-    const outrun = round > 0 && leader !== null && isOutrun(best, leader, options.aim);
+    const outrun =
+      round > 0 && leader !== null && isOutrun({ miss: best.miss, value: hope ?? best.value }, leader, options.aim);
     if (moved < STILL || flips || outrun) break;
     before = at;
     at = next;
@@ -71,6 +80,7 @@ export function explore(
   const found = best;
   return {
     best: found,
+    hope: hope ?? found.value,
     still,
     refine: () => {
       if (still) return search.finish(found, true, solves);
@@ -83,7 +93,7 @@ export function explore(
 /** A system that has missed, or gained, so much less than another after two jumps does not catch up. */
 const OUTRUN = { miss: 2, misses: 10, gain: Math.log(2) } as const;
 
-function isOutrun(best: Candidate, leader: Candidate, aim: Sought): boolean {
+function isOutrun(best: Pick<Candidate, 'miss' | 'value'>, leader: Candidate, aim: Sought): boolean {
   if (best.miss > OUTRUN.miss && best.miss > OUTRUN.misses * leader.miss) return true;
   return leader.miss === 0 && !('wanted' in aim) && merit(aim, best.value) - merit(aim, leader.value) > OUTRUN.gain;
 }
