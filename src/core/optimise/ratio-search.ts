@@ -57,7 +57,7 @@ export function bestParts(
           offer(pool, { parts, x: answer.x, objective: answer.objective }, program, keep);
         continue;
       }
-      const below = Math.min(box[at]![1] - 1, Math.max(box[at]![0], Math.floor(ratios[at]! + WHOLE)));
+      const below = Math.min(box[at]![1] - 1, Math.max(box[at]![0], Math.floor(ratios[at]!)));
       const [down, up] = [
         box.map((range, i) => (i === at ? ([range[0], below] as const) : range)),
         box.map((range, i) => (i === at ? ([below + 1, range[1]] as const) : range)),
@@ -88,9 +88,8 @@ function furthest(ratios: readonly number[], box: readonly (readonly [number, nu
   return at;
 }
 
+/** Boxes do not overlap, so that no parts are offered twice. */
 function offer(pool: PartsFound[], found: PartsFound, program: LinearProgram, keep: number): void {
-  const key = found.parts.join(':');
-  if (pool.some((p) => p.parts.join(':') === key)) return;
   pool.push(found);
   pool.sort((a, b) => gain(program, b.objective, a.objective));
   pool.length = Math.min(pool.length, keep);
