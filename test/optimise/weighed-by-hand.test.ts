@@ -117,9 +117,9 @@ describe('a blend that is weighed out', () => {
       asks++;
       return oneWay(steps, ways)(batch);
     };
-    // Flour is rounded down by up to 37 g, far within its limit of one to one; water is rounded up.
+    // Flour is rounded down by up to 11 g, within its limit of one to one; water is rounded up.
     const question = asked([most, { property: 'sand-to-binder', max: 1 }]);
-    const { weighed } = weigh(question, { knobs: counted([7, 1, 37], ['up', 'down', 'down']) });
+    const { weighed } = weigh(question, { knobs: counted([5, 1, 11], ['up', 'down', 'down']) });
     expect(asks).toBe(2);
     expect(weighed.miss).toBe(0);
     asks = 0;
