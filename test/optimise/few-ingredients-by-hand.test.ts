@@ -116,6 +116,47 @@ describe('at most so many ingredients', () => {
   });
 });
 
+describe('of sets of ingredients', () => {
+  const CHEAP: Flour = { price: 0.0001, stock: 100 };
+  const triedOf = (list: readonly Flour[], ingredients = 2) => kept(flours(list, ingredients))!.tried;
+
+  it('one is settled where the next is much worse by its rows', () => {
+    expect(triedOf([CHEAP, { price: 0.00015 }])).toBe(1);
+    expect(triedOf([CHEAP, { price: 0.00015 }, { price: 0.0002 }])).toBe(1);
+  });
+
+  it('those that are hardly worse are settled too, until three in a row bring nothing better', () => {
+    const close = (n: number): Flour[] => Array.from({ length: n }, (_v, i) => ({ price: 0.00015 + 1e-7 * i }));
+    expect(triedOf([CHEAP, ...close(2)])).toBe(2);
+    expect(triedOf([CHEAP, ...close(3)])).toBe(3);
+    expect(triedOf([CHEAP, ...close(4)])).toBe(4);
+    expect(triedOf([CHEAP, ...close(6)])).toBe(4);
+  });
+
+  it('the first will do that loses next to nothing', () => {
+    // What runs out at 60 g is hardly cheaper than the rest.
+    const list: Flour[] = [{ price: 0.000149, stock: 60 }, { price: 0.00015 }, { price: 0.0001501 }];
+    const { answer, free, tried } = kept(flours(list, 2))!;
+    expect(held(free!)).toEqual([0, 1]);
+    expect(held(answer)).toEqual([1]);
+    expect(tried).toBe(1);
+  });
+
+  it('two are settled where none keeps everything: the nearest is looked for, not proven', () => {
+    const plain = flours([{ price: 0.0001 }], 1, { targets: sand({ min: 1 }) });
+    const others = ['a', 'b', 'c'].map((id): Material => ({ ...material('casting-plaster'), id }));
+    const question = {
+      ...plain,
+      materials: [...plain.materials, ...others],
+      prices: new Map([...plain.prices, ...others.map((m, i) => [m.id, DEAR * (1.1 + 0.1 * i)] as const)]),
+    };
+    const { answer, tried } = kept(question)!;
+    expect(tried).toBe(2);
+    expect(answer.feasible).toBe(false);
+    expect(kept(question, false)).toBeNull();
+  });
+});
+
 describe('the least dose', () => {
   it('leaves out what there is too little of, or takes another of its kind that can be weighed', () => {
     // At least 2.5 g of flour are needed; of the cheaper there are 3.

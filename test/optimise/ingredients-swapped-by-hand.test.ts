@@ -44,7 +44,10 @@ describe('a blend keeps its limits', () => {
   const question = flours([[0.0001]], null);
   const free = freeOf(question);
   const withFlour = (grams: number): Settled => ({ ...free, grams: [free.grams[0]!, free.grams[1]!, grams] });
-  const asItIs = (asked: Question, blend: Settled) => kept(asked, blend).answer === blend;
+  const asItIs = (asked: Question, blend: Settled): boolean => {
+    const { answer, free: without, tried } = kept(asked, blend);
+    return answer === blend && without === null && tried === 0;
+  };
 
   it('with each ingredient at its least, but for a hair, and dust counting for nothing', () => {
     expect(asItIs(question, withFlour(LEAST))).toBe(true);
