@@ -123,7 +123,7 @@ describe('the README', () => {
 
   it('proposes a blend by its demo line, as a process of its own', () => {
     const script = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { scripts: { demo: string } };
-    const line = /node dist\/pourwright\.js (.+)$/.exec(script.scripts.demo)![1]!.split(' ');
+    const line = /node dist\/pourwright\.cjs (.+)$/.exec(script.scripts.demo)![1]!.split(' ');
     const out = execFileSync(process.execPath, [join(ROOT, 'dist', 'pourwright.cjs'), ...line], { encoding: 'utf8' });
     expect(out).toContain('BLEND for');
     expect(out).toContain('CAUTIONS');

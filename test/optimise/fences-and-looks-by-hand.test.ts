@@ -33,7 +33,20 @@ describe('limits that a step ran into', () => {
     });
     expect(mends.map((m) => m.fences.join())).toEqual(['', 'a']);
     // Who looks about at rest is held by none of them.
-    expect(steps[5]).toMatchObject({ only: null, fences: [] });
+    expect(steps.find((s) => s.only === null)).toMatchObject({ fences: [] });
+  });
+
+  it('fall where the walk would end among them: it goes on without, nearer', () => {
+    // At -1 nothing is promised any more, but 'a' still stands.
+    const { steps } = groundOf({ 0: [0], 1: BROKEN, 2: [-1] }, { steps: [1, 2, 2, 2], into: [[fence('a')]] }).walk();
+    expect(steps.slice(0, 4).map((s) => [s.at, s.fences.join(), s.only === null])).toEqual([
+      [0, '', false],
+      [0, 'a', false],
+      [2, 'a', false],
+      [2, '', false],
+    ]);
+    // Once for the step that gained nothing, once more for the fences.
+    expect(steps[3]!.reach / steps[2]!.reach).toBeCloseTo(0.35 ** 2, 12);
   });
 
   it('give the next step its length again after one that helped', () => {

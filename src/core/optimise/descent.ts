@@ -147,6 +147,12 @@ function strides(
     // as they look from there are kept besides, and only when that does not help the reach shrinks.
     fences = [...fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES);
     still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && Math.abs(made.promise) < CONTENT);
+    // A fence seen from far off may hold the walker where the limit itself would not: on without them, nearer.
+    if (still && fences.length > 0 && reach >= LEAST_REACH) {
+      still = false;
+      fences = [];
+      reach *= SHRINK;
+    }
   }
   return { best, walker, still, solves };
 }

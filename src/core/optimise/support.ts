@@ -32,8 +32,9 @@ const NODES = 400;
 const NEAREST_NODES = 60;
 /** Other ingredients that are tried in place of one that is too little to weigh. */
 const MOST_SWAPS = 20;
-/** Pivots of one search: about a second. */
+/** Pivots of one search, some tenths of a second; and how many times as long it may take where no set is known yet. */
 const PIVOTS = 8000;
+const INSISTING = 4;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
 /** Ingredients that are chosen among at most: those the blend has, and those that come nearest to being worth it. */
@@ -68,11 +69,12 @@ export function supported(
   if (quick !== null && (!free.feasible || content(aim, quick, free))) return { answer: quick, free, tried: 1 };
   const tried: (readonly number[])[] = quick === null ? [] : [choice.setOf(quick.grams)];
   let best: Settled | null = quick;
-  let at = quick?.grams ?? free.grams;
+  // A quick blend that misses a limit may be a poor place to look from: a mould of water, say.
+  let at = quick?.feasible === true ? quick.grams : free.grams;
   let astray = 0;
   let idle = 0;
   while (tried.length < ROUNDS && astray < NEAREST_ROUNDS && idle < IDLE_ROUNDS) {
-    const found = choice.best(at, tried, nearest);
+    const found = choice.best(at, tried, nearest, best === null ? INSISTING : 1);
     if (found === null) break;
     if (!found.keeps) astray++;
     if (best?.feasible === true && falls(aim, found, best) > WORTH) break;
@@ -174,10 +176,11 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
     whole: LinearProgram,
     flagged: readonly Flagged[],
     keeps: boolean,
+    times = 1,
   ): Found | null => {
     const answer = solveMilp(whole, {
-      nodeLimit: keeps ? NODES : NEAREST_NODES,
-      pivotLimit: PIVOTS,
+      nodeLimit: (keeps ? NODES : NEAREST_NODES) * times,
+      pivotLimit: PIVOTS * times,
       gap: keeps ? 1e-5 : 1e-2,
     });
     const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
@@ -216,11 +219,14 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
       if (ingredients !== null && used.filter((i) => isDry(question, i)).length > ingredients) return false;
       return used.every((i) => grams[i]! >= leastOf(i) * (1 - AGREE));
     },
-    /** The best set by the rows at a blend, or, if asked for, the set that comes nearest; null when there is neither. */
-    best(at: readonly number[], tried: readonly (readonly number[])[], nearest: boolean): Found | null {
+    /**
+     * The best set by the rows at a blend, or, if asked for, the set that comes nearest; null when there is neither.
+     * `times`: how many times as long it may be looked for.
+     */
+    best(at: readonly number[], tried: readonly (readonly number[])[], nearest: boolean, times: number): Found | null {
       const { hood, program, flagged } = rowsAt(at);
       const first = (linear: LinearProgram, keeps: boolean) =>
-        solved(linear, withFlags(linear, flagged, ingredients, tried), flagged, keeps);
+        solved(linear, withFlags(linear, flagged, ingredients, tried), flagged, keeps, times);
       const found = first(soughtProgram(aim, program, world, hood), true);
       return found ?? (nearest ? first(nearestProgram(program), false) : null);
     },
