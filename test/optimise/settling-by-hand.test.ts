@@ -158,6 +158,40 @@ describe('exploring jumps', () => {
     expect(jumpsBeside(0.1115)).toBe(3);
     expect(jumpsBeside(0.108, 0.1)).toBe(3);
   });
+
+  it('nor where another misses less than a tenth of what it misses, and that is much', () => {
+    // The least cost of a light piece is 0.17: of 0.05 that is missed by 2.4 of it, of 0.06 by 1.9.
+    const jumpsBeside = (cost: number, miss: number) => {
+      const dear = questionOf(GYPSUM, {
+        targets: [
+          { property: 'working-time', min: 20, max: 30 },
+          { property: 'dry-weight', max: 380 },
+          { property: 'cost', max: cost },
+        ],
+      });
+      return exploredIn('gypsum', dear, { ...exploredIn('gypsum', dear).trail.best, value: 100, miss }).jumps;
+    };
+    expect(jumpsBeside(0.05, 0.1)).toBe(2);
+    expect(jumpsBeside(0.05, 0.25)).toBe(4);
+    expect(jumpsBeside(0.06, 0.1)).toBe(4);
+  });
+
+  it('and tells the most hopeful of them: the best value that missed little enough to be mended', () => {
+    const { trail } = exploredIn('portland', questionOf(FUME, { objective: 'strongest' }));
+    // A starved corner misses less than the strong one does.
+    expect(trail.best.value).toBeLessThan(20);
+    expect(trail.hope).toBeGreaterThan(50);
+    // So it is not outrun by one that is three times as strong as the starved corner.
+    const strong = questionOf(FUME, { objective: 'strongest' });
+    expect(exploredIn('portland', strong, { ...trail.best, value: 30, miss: 0 }).jumps).toBe(4);
+    expect(exploredIn('portland', strong, { ...trail.best, value: 120, miss: 0 }).jumps).toBe(2);
+    expect(exploredIn('gypsum', slow).trail.hope).toBeCloseTo(0.21906, 5);
+    // Where each misses more than all of a limit, it is that of the best.
+    const hopeless = questionOf(FUME, { objective: 'strongest', targets: [{ property: 'cost', max: 0.01 }] });
+    const lost = exploredIn('portland', hopeless).trail;
+    expect(lost.best.miss).toBeGreaterThan(1);
+    expect(lost.hope).toBe(lost.best.value);
+  });
 });
 
 describe('settling near a blend', () => {
@@ -172,6 +206,12 @@ describe('settling near a blend', () => {
     const settled = near(BEST);
     expect(settled.grams).toEqual(close(BEST));
     expect(settled.solves).toBeLessThanOrEqual(2);
+    // Dry plaster takes up its water in steps, and flour where it is looked for.
+    const dry = near([0, piece()[1]!, 0]);
+    expect(dry.feasible).toBe(true);
+    expect(dry.grams[0]! / dry.grams[1]!).toBeCloseTo(RATIO, 4);
+    expect(dry.solves).toBe(near([0.001, piece()[1]!, 0]).solves);
+    expect(near(piece()).solves).toBeGreaterThan(near(piece(RATIO, 1e-5)).solves);
     // From half of it as well: what is not full is filled.
     expect(near(BEST.map((g) => g / 2)).grams).toEqual(close(BEST));
   });

@@ -53,7 +53,7 @@ export function explore(
   let still = false;
   let solves = 0;
   let hope: number | null = null;
-  const seen = world.materials.map((m, i) => m.kind === 'water' || (search.columns[i]!.lower ?? 0) > 0);
+  const seen = world.materials.map((m) => m.kind === 'water');
   let before: readonly number[] | null = null;
 
   for (let round = 0; round < FREE_ROUNDS; round++) {
