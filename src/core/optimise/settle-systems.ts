@@ -103,7 +103,8 @@ export function refineWorthwhile(
   for (const { system, trail } of order) {
     if (!all && leader !== null && !worthwhile({ miss: trail.best.miss, value: trail.hope }, leader, aim)) continue;
     const free = trail.refine();
-    const kept = supported(question, world, system, free, aim, false);
+    const beaten = leader?.feasible === true && !better(free, leader, aim);
+    const kept = supported(question, world, system, free, aim, false, beaten);
     if (kept === null) {
       cramped.push({ system, free });
       continue;

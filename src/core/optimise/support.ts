@@ -48,7 +48,8 @@ const DUST = 1e-9;
  * Keeps a settled blend to the most ingredients and the least dose. Where it breaks them, branch and bound over its
  * linearised rows chooses the ingredients, the blend is settled anew with these, and so on from the best blend found
  * with the sets already tried cut off; the forward model judges each. Null where no set keeps the limits; with
- * `nearest` the set that misses least is looked for first.
+ * `nearest` the set that misses least is looked for first. `beaten`: the blend without limits is no better than another
+ * system's with them, so the first set that will do is enough.
  */
 export function supported(
   question: Question,
@@ -57,16 +58,18 @@ export function supported(
   free: Settled,
   aim: Sought,
   nearest = true,
+  beaten = false,
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
   const near = weighable(question, world, system, free, aim);
-  if (near !== null && content(aim, near, free)) return { answer: near, free, tried: 1 };
+  if (near !== null && (beaten || content(aim, near, free))) return { answer: near, free, tried: 1 };
   const quick = [near, choice.swapped(free)].reduce((a, b) =>
     a === null || (b !== null && better(b, a, aim)) ? b : a,
   );
   // Where nothing fits, the nearest set is not worth a search of many seconds.
-  if (quick !== null && (!free.feasible || content(aim, quick, free))) return { answer: quick, free, tried: 1 };
+  if (quick !== null && (!free.feasible || (beaten && quick.feasible) || content(aim, quick, free)))
+    return { answer: quick, free, tried: 1 };
   const tried: (readonly number[])[] = quick === null ? [] : [choice.setOf(quick.grams)];
   let best: Settled | null = quick;
   // A quick blend that misses a limit may be a poor place to look from: a mould of water, say.
