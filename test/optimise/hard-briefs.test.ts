@@ -5,14 +5,13 @@ import { highsReference } from '../support/highs-reference.js';
 import { randomQuestion } from '../support/random-shelf.js';
 import { emptyTruth, truthOf } from '../support/truth.js';
 
-/** Brief 1,001,717 of the long run: 30 mL in one piece on a scale of 5 g, of which nothing but water was "nearest". */
+/** Brief 1,001,717 of the long run: 30 mL in one piece; on a coarse scale nothing but water was once called "nearest". */
 const question = randomQuestion(1_001_717);
 
 describe('a mould too small for the scale', () => {
   it('is told so, rather than be given a mould of water', () => {
-    expect(question.batch).toEqual({ pieces: 1, step: 5, fine: null });
     try {
-      propose(question, { draws: 0 });
+      propose({ ...question, batch: { ...question.batch, step: 15 } }, { draws: 0 });
       expect.unreachable();
     } catch (error) {
       if (!(error instanceof InputProblems)) throw error;
@@ -23,6 +22,12 @@ describe('a mould too small for the scale', () => {
         expected: expect.stringContaining('finer scale'),
       });
     }
+  });
+
+  it('is met in steps of five grams by two things that happen to fill it', () => {
+    expect(question.batch).toEqual({ pieces: 1, step: 5, fine: null });
+    const { status, ingredients } = propose(question, { draws: 0 });
+    expect([status, ingredients.length]).toEqual(['met', 2]);
   });
 
   it('is met on a scale of a tenth of a gram', () => {
