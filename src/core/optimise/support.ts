@@ -2,8 +2,8 @@ import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
 import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
+import { likeliest } from './likeliest.js';
 import { solveMilp } from './lp/milp.js';
-import { solveLp } from './lp/solve.js';
 import type { LinearProgram } from './lp/types.js';
 import { AGREE, better } from './miss.js';
 import { nearestProgram } from './nearest.js';
@@ -37,8 +37,6 @@ const PIVOTS = 8000;
 const INSISTING = 4;
 /** Rows are straight, blends are not: sets that the rows call this much worse are not worth settling. */
 const WORTH = 0.02;
-/** Ingredients that are chosen among at most: those the blend has, and those that come nearest to being worth it. */
-const POOL = 22;
 /** Rounds in a row that bring nothing better, after which the search ends. */
 const IDLE_ROUNDS = 3;
 /** Below this share of the mass an ingredient is dust of arithmetic. */
@@ -115,24 +113,6 @@ interface Found {
   readonly objective: number;
   /** False for the nearest point, where none keeps the rows or none was found. */
   readonly keeps: boolean;
-}
-
-/**
- * Of many ingredients those a blend has, those that stay whatever else does, and of the others those whose full share
- * costs least by the reduced costs of the rows' optimum.
- */
-function likeliest(flagged: readonly Flagged[], sought: LinearProgram, at: readonly number[]): readonly Flagged[] {
-  if (flagged.length <= POOL) return flagged;
-  const answer = solveLp(sought);
-  if (answer.status !== 'optimal') return flagged;
-  const sign = sought.sense === 'min' ? 1 : -1;
-  const toll = (f: Flagged): number => {
-    if (f.kept || at[f.material]! > 0 || answer.x[f.material]! > 0) return Number.NEGATIVE_INFINITY;
-    return sign * answer.reducedCosts[f.material]! * f.most;
-  };
-  const tolls = new Map(flagged.map((f) => [f, toll(f)]));
-  const chosen = new Set([...flagged].sort((a, b) => tolls.get(a)! - tolls.get(b)!).slice(0, POOL));
-  return flagged.filter((f) => chosen.has(f));
 }
 
 function choiceOf(question: Question, world: World, system: BinderSystem, aim: Sought) {
