@@ -68,7 +68,7 @@ export function explore(
     if (best === null || better(candidate, best, options.aim)) best = candidate;
     if (candidate.miss < MENDABLE && (hope === null || merit(options.aim, candidate.value) < merit(options.aim, hope)))
       hope = candidate.value;
-    still = moved < STILL && best === candidate;
+    still = moved < STILL && distance(next, best.grams) < STILL;
     const flips = before !== null && distance(next, before) < FLIPS;
     const outrun =
       round > 0 && leader !== null && isOutrun({ miss: best.miss, value: hope ?? best.value }, leader, options.aim);
