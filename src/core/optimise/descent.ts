@@ -180,7 +180,8 @@ function stride(
   const plain = ground.judge(next);
   const promise = merit(aim, at.value) - merit(aim, plain.value);
   if (plain.miss === 0 || plain.miss > WORTH_CORRECTING) return { candidate: plain, promise, fences: [], solves: 1 };
-  const back = ground.mend(next, only, fences);
+  // What brought the step about is enough to bring it back: a long shelf need not be looked through again.
+  const back = ground.mend(next, only ?? next.map((g, i) => g > 0 || at.grams[i]! > 0), fences);
   if (back.grams === null) return { candidate: plain, promise, fences: back.fences, solves: 2 };
   const corrected = ground.judge(back.grams);
   const candidate = burden(corrected, aim) < burden(plain, aim) ? corrected : plain;

@@ -4,6 +4,7 @@ import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
 import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { likeliest } from './likeliest.js';
 import { solveMilp } from './lp/milp.js';
+import { openColumns } from './lp/open-columns.js';
 import type { LinearProgram } from './lp/types.js';
 import { AGREE, better } from './miss.js';
 import { nearestProgram } from './nearest.js';
@@ -161,15 +162,17 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
     keeps: boolean,
     times = 1,
   ): Found | null => {
-    const answer = solveMilp(whole, {
+    const { program, widen } = openColumns(whole);
+    const answer = solveMilp(program, {
       nodeLimit: (keeps ? NODES : NEAREST_NODES) * times,
       pivotLimit: PIVOTS * times,
       gap: keeps ? 1e-5 : 1e-2,
     });
     const best = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     if (best === undefined) return null;
-    const set = flagsUp(best.x, linear.columns.length, flagged);
-    return { set, grams: best.x.slice(0, columns.length), program: linear, objective: best.objective, keeps };
+    const x = widen(best.x);
+    const set = flagsUp(x, linear.columns.length, flagged);
+    return { set, grams: x.slice(0, columns.length), program: linear, objective: best.objective, keeps };
   };
 
   return {
