@@ -12,22 +12,12 @@ import { holdsWithout } from '../../src/core/blend/target.js';
 import type { World } from '../../src/core/blend/world.js';
 import { rowsOf } from '../../src/core/optimise/rows.js';
 import { frozenAt } from '../../src/core/optimise/tangent.js';
+import { madeUp } from '../support/made-up-property.js';
 
 /** Limits, and the rows made of them, on forms written out by hand: what mutation testing found nothing to fail on. */
 
-const property = (form: Partial<Form>, more: Partial<Property> = {}): Property => ({
-  id: 'made-up',
-  name: 'made up',
-  quantity: 'ratio',
-  unit: '-',
-  meaning: '',
-  restsOn: '',
-  models: [],
-  digits: 3,
-  stateless: true,
-  form: () => ({ numerator: [1, 2], denominator: [1, 1], link: IDENTITY, ...form }),
-  ...more,
-});
+const property = (form: Partial<Form>, more: Partial<Property> = {}): Property =>
+  madeUp(() => ({ numerator: [1, 2], denominator: [1, 1], link: IDENTITY, ...form }), { stateless: true, ...more });
 const world = {} as World;
 const stateOf = (...grams: number[]) => ({ grams }) as unknown as BlendState;
 

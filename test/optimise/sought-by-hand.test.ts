@@ -15,21 +15,12 @@ import {
 import { frozenAt } from '../../src/core/optimise/tangent.js';
 import type { Closeness } from '../../src/core/optimise/wanted.js';
 import { questionOf } from '../support/hand-question.js';
+import { madeUp } from '../support/made-up-property.js';
 
 /** What a search is after, on forms written out by hand. */
 
-const property = (form: Partial<Form>): Property => ({
-  id: 'made-up',
-  name: 'made up',
-  quantity: 'ratio',
-  unit: '-',
-  meaning: '',
-  restsOn: '',
-  models: [],
-  digits: 3,
-  stateless: true,
-  form: () => ({ numerator: [3, 1, 0], denominator: [1, 1, 2], link: IDENTITY, ...form }),
-});
+const property = (form: Partial<Form>): Property =>
+  madeUp(() => ({ numerator: [3, 1, 0], denominator: [1, 1, 2], link: IDENTITY, ...form }), { stateless: true });
 const FALLING = { of: (x: number) => -x, inverse: (y: number) => -y, rising: false };
 const WORLD = {} as World;
 const at = (...grams: number[]) => frozenAt({ grams } as unknown as BlendState);

@@ -2,23 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { search } from '../../../src/core/optimise/lp/branch-and-bound.js';
 import { checkProgram } from '../../../src/core/optimise/lp/checked-program.js';
 import { solveMilp } from '../../../src/core/optimise/lp/milp.js';
-import type { Column, LinearProgram, Row } from '../../../src/core/optimise/lp/types.js';
+import type { Column, Row } from '../../../src/core/optimise/lp/types.js';
+import { programOf as of } from '../../support/hand-program.js';
 import { blendProgram } from '../../support/random-programs.js';
 import { treeFaults } from '../../support/recheck.js';
 
 const endless = Number.POSITIVE_INFINITY;
 const whole = { integer: true };
-const of = (
-  sense: 'min' | 'max',
-  objective: readonly number[],
-  columns: readonly Omit<Column, 'name'>[],
-  rows: readonly Omit<Row, 'name'>[],
-): LinearProgram => ({
-  columns: columns.map((c, j) => ({ name: `x${j}`, ...c })),
-  rows: rows.map((r, i) => ({ name: `r${i}`, ...r })),
-  sense,
-  objective,
-});
 
 /** Boxes whose relaxation only looks whole, has no certificate, or was certified at a second try. */
 

@@ -1,20 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type MilpAnswer, type MilpOptions, solveMilp } from '../../../src/core/optimise/lp/milp.js';
-import type { Column, LinearProgram, Row } from '../../../src/core/optimise/lp/types.js';
+import type { LinearProgram } from '../../../src/core/optimise/lp/types.js';
+import { programOf as of } from '../../support/hand-program.js';
 
 const endless = Number.POSITIVE_INFINITY;
 const whole = { integer: true };
-const of = (
-  sense: 'min' | 'max',
-  objective: readonly number[],
-  columns: readonly Omit<Column, 'name'>[],
-  rows: readonly Omit<Row, 'name'>[],
-): LinearProgram => ({
-  columns: columns.map((c, j) => ({ name: `x${j}`, ...c })),
-  rows: rows.map((r, i) => ({ name: `r${i}`, ...r })),
-  sense,
-  objective,
-});
 
 /** Taha, Operations Research, ch. 9 (from memory): 23 at (3, 2), relaxation 23.75 at (3.75, 1.25). */
 const taha = of(
