@@ -4,19 +4,10 @@ import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { contributorsIn } from '../../src/core/blend/contributors.js';
 import { latinHypercube } from '../../src/core/blend/sampling.js';
 import type { WorldInput } from '../../src/core/blend/world.js';
-import type { Figure } from '../../src/core/materials/figure.js';
 import type { Material } from '../../src/core/materials/schema.js';
+import { handFigure as figure } from '../support/hand-figure.js';
 import { normalBelow } from '../support/normal.js';
 import { material, model } from '../support/shipped-table.js';
-
-const figure = (value: number, half: number): Figure => ({
-  value,
-  low: value - half,
-  high: value + half,
-  unit: 'percent',
-  source: 'none',
-  status: 'ours',
-});
 
 /** z of the 95th percentile and its tail, and the density at 2.8: the standard normal table of any statistics text. */
 const Z95 = 1.644854;

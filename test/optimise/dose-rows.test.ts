@@ -5,6 +5,7 @@ import type { Row } from '../../src/core/optimise/lp/types.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { doseRows, STANDING_LIMITS, standingTargets } from '../../src/core/optimise/standing-limits.js';
 import { fullMould } from '../support/full-mould.js';
+import { handFigure as figure } from '../support/hand-figure.js';
 import { material } from '../support/shipped-table.js';
 
 /** The limits that every proposal keeps, and doses as rows, by hand: cases that the sweep over the table leaves out. */
@@ -88,13 +89,4 @@ describe('rows of doses', () => {
     expect(ceiling(windowed(2, 1.5))).toBeCloseTo(1.5, 12);
     expect(ceiling(windowed(2, 3))).toBeCloseTo(2, 12);
   });
-});
-
-const figure = (value: number): NonNullable<Material['dose']>['most'] => ({
-  value,
-  low: value,
-  high: value,
-  unit: 'percent',
-  source: 'test',
-  status: 'common-practice',
 });

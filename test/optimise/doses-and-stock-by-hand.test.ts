@@ -6,6 +6,7 @@ import type { Question } from '../../src/core/optimise/question.js';
 import { reasonsFor, whatHoldsBack } from '../../src/core/optimise/reasons.js';
 import { settle } from '../../src/core/optimise/settle.js';
 import { binderIn, costOf, fullMould, LEANEST, LOOSE, perGram, RATIO, WASTE } from '../support/full-mould.js';
+import { handFigure as figure } from '../support/hand-figure.js';
 import { material, numberOf } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
 
@@ -23,15 +24,6 @@ const slopeAt = (percent: number, price: number): number =>
 
 /** The price of filler at which a percent more of it changes nothing: that of the room it takes. */
 const EVEN = 0.0004 / perGram(GREY) / numberOf(material(FILLER).density);
-
-const figure = (value: number): NonNullable<Material['dose']>['most'] => ({
-  value,
-  low: value,
-  high: value,
-  unit: 'percent',
-  source: 'test',
-  status: 'common-practice',
-});
 
 describe('a dose that was asked for', () => {
   const asked = (price: number, percent = 20): Question =>

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { propertyById } from '../../src/core/blend/properties/index.js';
 import type { Figure } from '../../src/core/materials/figure.js';
 import { type Frontier, frontier } from '../../src/core/optimise/frontier.js';
 import type { Aim } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
+import { aim, CHEAP, HEAVY, LIGHT } from '../support/aims.js';
 import { binderIn, costOf, type Dry, fullMould, LEANEST, LOOSE, perGram } from '../support/full-mould.js';
 import { material, numberOf } from '../support/shipped-table.js';
 
@@ -18,10 +18,6 @@ const ALPHA = 'alpha-gypsum-cement';
 const GREY = 'portland-cement-grey';
 const WHITE = 'portland-cement-white';
 const FILLER = 'limestone-flour';
-const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
-const CHEAP = aim('cost', 'min');
-const LIGHT = aim('fresh-weight', 'min');
-const HEAVY = aim('fresh-weight', 'max');
 
 const shelf = (prices: Partial<Record<Dry, number>>): Question =>
   fullMould(prices, { targets: [{ property: 'water-to-binder', min: R, max: R }, ...LOOSE] });

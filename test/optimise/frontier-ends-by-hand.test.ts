@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { propertyById } from '../../src/core/blend/properties/index.js';
 import type { Target } from '../../src/core/blend/target.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import { type Place, placeAt, type Track, trackEnds } from '../../src/core/optimise/frontier-track.js';
 import type { Aim } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle } from '../../src/core/optimise/settle.js';
+import { aim, CHEAP, HEAVY, LIGHT } from '../support/aims.js';
 import { binderIn, costOf, type Dry, fullMould, LEANEST, LOOSE, perGram } from '../support/full-mould.js';
 import { material } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
@@ -18,10 +18,6 @@ const ALPHA = 'alpha-gypsum-cement';
 const GREY = 'portland-cement-grey';
 const WHITE = 'portland-cement-white';
 const FILLER = 'limestone-flour';
-const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
-const CHEAP = aim('cost', 'min');
-const LIGHT = aim('fresh-weight', 'min');
-const HEAVY = aim('fresh-weight', 'max');
 
 const FLOW = { property: 'flow', min: 0.9, max: 1.12 };
 

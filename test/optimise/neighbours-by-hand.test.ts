@@ -4,6 +4,7 @@ import { stateOf } from '../../src/core/blend/state/state.js';
 import { dot, worldOf } from '../../src/core/blend/world.js';
 import { frozenAt, neighbourhood, tangentForm } from '../../src/core/optimise/tangent.js';
 import { questionOf } from '../support/hand-question.js';
+import { madeUp } from '../support/made-up-property.js';
 import { material, numberOf } from '../support/shipped-table.js';
 
 /** The neighbours of a blend and the slopes they give, on forms that can be differentiated by hand. */
@@ -97,23 +98,16 @@ describe('a blend on a corner of the model', () => {
 
 describe('the tangent of a property', () => {
   /** a²/(a + b) of the first two: homogeneous of degree one, with the slopes 2s - s² and -s², where s = a/(a + b). */
-  const share = (of: Form, stateless?: true): Property => ({
-    id: 'made-up',
-    name: 'made up',
-    quantity: 'ratio',
-    unit: '-',
-    meaning: '',
-    restsOn: '',
-    models: [],
-    digits: 3,
-    ...(stateless === undefined ? {} : { stateless }),
-    form: (there, { grams }) => {
-      const at = (id: string) => there.materials.findIndex((m) => m.id === id);
-      const [a, b] = [grams[at('water')] ?? 0, grams[at('portland-cement-grey')] ?? 0];
-      const curved = there.materials.map((m) => (m.id === 'water' ? a / (a + b) : 0));
-      return { ...of, numerator: curved, denominator: of.denominator === null ? null : curved.map((c) => 2 * c) };
-    },
-  });
+  const share = (of: Form, stateless?: true): Property =>
+    madeUp(
+      (there, { grams }) => {
+        const at = (id: string) => there.materials.findIndex((m) => m.id === id);
+        const [a, b] = [grams[at('water')] ?? 0, grams[at('portland-cement-grey')] ?? 0];
+        const curved = there.materials.map((m) => (m.id === 'water' ? a / (a + b) : 0));
+        return { ...of, numerator: curved, denominator: of.denominator === null ? null : curved.map((c) => 2 * c) };
+      },
+      stateless === undefined ? {} : { stateless },
+    );
   const SUM: Form = { numerator: [], denominator: null, link: IDENTITY };
   const RATIO: Form = { numerator: [], denominator: [], link: IDENTITY };
   const hood = neighbourhood(world, GRAMS, ALL);

@@ -1,3 +1,4 @@
+import { type CheckedProgram, checkProgram } from '../../src/core/optimise/lp/checked-program.js';
 import type { Column, LinearProgram, Row } from '../../src/core/optimise/lp/types.js';
 
 /** A program written by hand, its columns and rows named by their places. */
@@ -12,3 +13,10 @@ export const programOf = (
   sense,
   objective,
 });
+
+/** The same checked, a minimum; without an objective every point is as good. */
+export const checkedOf = (
+  columns: readonly Omit<Column, 'name'>[],
+  rows: readonly Omit<Row, 'name'>[],
+  objective: readonly number[] = columns.map(() => 0),
+): CheckedProgram => checkProgram(programOf('min', objective, columns, rows));

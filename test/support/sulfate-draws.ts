@@ -1,6 +1,5 @@
 import type { Draws } from '../../src/core/blend/sampling.js';
 import { type World, worldOf } from '../../src/core/blend/world.js';
-import type { Figure } from '../../src/core/materials/figure.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import { sidesOf } from '../../src/core/optimise/back-off.js';
 import { type Cleared, judged, type Search } from '../../src/core/optimise/keeping-clear.js';
@@ -8,6 +7,7 @@ import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle } from '../../src/core/optimise/settle.js';
 import type { SystemAnswer } from '../../src/core/optimise/settle-systems.js';
+import { handFigure as figure } from './hand-figure.js';
 import { questionOf } from './hand-question.js';
 import { normalBelow } from './normal.js';
 import { material } from './shipped-table.js';
@@ -41,15 +41,6 @@ export const chanceAt = (share: number): number => normalBelow((LIMIT - 2.4 - 0.
 
 /** -0.95, -0.85, ... 0.95 */
 export const MOVES: readonly number[] = Array.from({ length: 20 }, (_v, j) => (j - 9.5) / 10);
-
-const figure = (value: number, half: number): Figure => ({
-  value,
-  low: value - half,
-  high: value + half,
-  unit: 'percent',
-  source: 'none',
-  status: 'ours',
-});
 
 const cementOf = ({ id, sulfate, unsure }: HandCement): Material => ({
   ...material('portland-cement-grey'),

@@ -67,10 +67,11 @@ function folded(
   return Array.from({ length: height }, (_v, line) =>
     parts
       .map((part, c) => {
-        // Paint around nothing would still be printed.
-        const text = wide(part[line] ?? '') === 0 ? '' : part[line]!;
+        const text = part[line] ?? '';
         const space = ' '.repeat(widths[c]! - wide(text));
-        return align[c] === 'right' ? `${space}${paintCell(text)}` : `${paintCell(text)}${space}`;
+        // Paint around nothing would still be printed.
+        const shown = wide(text) === 0 ? '' : paintCell(text);
+        return align[c] === 'right' ? `${space}${shown}` : `${shown}${space}`;
       })
       .join(' '.repeat(GAP)),
   );
@@ -105,7 +106,7 @@ export function sheet(columns: number | null, colour: boolean): Sheet {
       }
       const row = (cells: readonly string[], paintCell = (text: string) => text) =>
         lines.push(...folded(cells, widths, align, paintCell).map((text) => `${' '.repeat(INDENT)}${text}`.trimEnd()));
-      if (head !== undefined) row(head, (text) => (text === '' ? '' : paint.dim(text)));
+      if (head !== undefined) row(head, paint.dim);
       for (const cells of rows) row(cells);
     },
     text: () => `${lines.join('\n')}\n`,

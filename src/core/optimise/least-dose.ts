@@ -12,3 +12,6 @@ export const leastDose = ({ batch, limits = NO_LIMITS }: Question): number =>
 
 /** Whether a material counts as a dry ingredient: all but water and what is poured. */
 export const isDry = (question: Question, material: number): boolean => !isPoured(question.materials[material]!);
+
+/** Below this share of the mass an ingredient is dust of arithmetic. */
+export const DUST = 1e-9;

@@ -3,6 +3,7 @@ import { type World, worldOf } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
 import { blendProgram, columnsOf } from './blend-program.js';
 import { anyFit, bestFit, type Fit } from './fitting.js';
+import { DUST } from './least-dose.js';
 import { solveLp } from './lp/solve.js';
 import { nearestProgram } from './nearest.js';
 import { AIMS } from './objective.js';
@@ -30,8 +31,6 @@ export interface MissingMaterials {
 
 /** Candidates settled one by one, at most, the likeliest first. */
 const MOST_TRIED = 16;
-/** Below this share of the mass an ingredient is dust of arithmetic. */
-const DUST = 1e-9;
 
 /**
  * Which materials of the shelf that are not in play would let the brief be met: binders that a blend of

@@ -1,7 +1,7 @@
 import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
-import { isDry, leastDose, NO_LIMITS } from './least-dose.js';
+import { DUST, isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { likeliest } from './likeliest.js';
 import { solveMilp } from './lp/milp.js';
 import { openColumns } from './lp/open-columns.js';
@@ -40,8 +40,6 @@ const INSISTING = 4;
 const WORTH = 0.02;
 /** Rounds in a row that bring nothing better, after which the search ends. */
 const IDLE_ROUNDS = 3;
-/** Below this share of the mass an ingredient is dust of arithmetic. */
-const DUST = 1e-9;
 
 /**
  * Keeps a settled blend to the most ingredients and the least dose. Where it breaks them, branch and bound over its

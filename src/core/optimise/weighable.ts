@@ -1,6 +1,6 @@
 import type { World } from '../blend/world.js';
 import { columnsOf } from './blend-program.js';
-import { isDry, leastDose } from './least-dose.js';
+import { DUST, isDry, leastDose } from './least-dose.js';
 import { AGREE, better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import { portions } from './portions.js';
@@ -9,8 +9,6 @@ import { settleNear } from './settle.js';
 import type { Bound, Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
 
-/** Below this share of the mass an ingredient is dust of arithmetic. */
-const DUST = 1e-9;
 const ROUNDS = 3;
 const LEFT_OUT: Bound = { lower: 0, upper: 0 };
 /** A blend that loses no more than this share against the blend without limits is good enough; so many tolerances. */

@@ -1,22 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { certifyInfeasible, certifyOptimum, certifyRay } from '../../../src/core/optimise/lp/certify.js';
-import { checkProgram } from '../../../src/core/optimise/lp/checked-program.js';
-import type { Column, Row } from '../../../src/core/optimise/lp/types.js';
+import { checkedOf as program } from '../../support/hand-program.js';
 
 /** Certificates that rest on column bounds and on each side of a row: what mutation testing found nothing to fail on. */
 
 const of = (...values: number[]) => Float64Array.from(values);
-const program = (
-  columns: Omit<Column, 'name'>[],
-  rows: Omit<Row, 'name'>[],
-  objective: number[] = columns.map(() => 0),
-) =>
-  checkProgram({
-    columns: columns.map((c, j) => ({ name: `x${j}`, ...c })),
-    rows: rows.map((r, i) => ({ name: `r${i}`, ...r })),
-    sense: 'min',
-    objective,
-  });
 
 describe('an optimum at a column bound', () => {
   it('is proven by a reduced cost of the bound’s own sign', () => {

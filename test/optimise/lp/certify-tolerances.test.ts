@@ -1,22 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { certifyInfeasible, certifyOptimum, certifyPoint, certifyRay } from '../../../src/core/optimise/lp/certify.js';
-import { checkProgram } from '../../../src/core/optimise/lp/checked-program.js';
 import type { Column, Row } from '../../../src/core/optimise/lp/types.js';
+import { checkedOf as program } from '../../support/hand-program.js';
 
 /** How much certificates forgive: 1e-9 of the terms, whatever the unit, and what double arithmetic needs. */
 
 const of = (...values: number[]) => Float64Array.from(values);
-const program = (
-  columns: Omit<Column, 'name'>[],
-  rows: Omit<Row, 'name'>[],
-  objective: number[] = columns.map(() => 0),
-) =>
-  checkProgram({
-    columns: columns.map((c, j) => ({ name: `x${j}`, ...c })),
-    rows: rows.map((r, i) => ({ name: `r${i}`, ...r })),
-    sense: 'min',
-    objective,
-  });
 const free = { lower: Number.NEGATIVE_INFINITY };
 
 describe('a point', () => {
