@@ -32,12 +32,14 @@ const noNode = {
     b.onLoad({ filter: /.*/, namespace: 'nothing' }, () => ({ contents: 'export default {}' }));
   },
 };
-// Commander would start programs of its own for subcommands that are files; ours are none.
+// The LP engine and commander could start programs of their own; here they never do, and the module is slow to load.
 const noSubprograms = {
   name: 'no-subprograms',
   setup(b) {
-    b.onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
-      /[\\/]commander[\\/]/.test(importer) ? { path: 'no-subprograms', namespace: 'none' } : undefined,
+    b.onResolve({ filter: /^(node:)?child_process$/ }, ({ importer }) =>
+      /[\\/](commander|javascript-lp-solver)[\\/]/.test(importer)
+        ? { path: 'no-subprograms', namespace: 'none' }
+        : undefined,
     );
     b.onLoad({ filter: /.*/, namespace: 'none' }, () => ({ contents: 'module.exports = {}', loader: 'js' }));
   },

@@ -1,4 +1,3 @@
-import { createInterface } from 'node:readline';
 import { readStdin } from './files.js';
 
 /** All that a command may touch of the outside; tests hand in their own. */
@@ -20,7 +19,7 @@ export interface Io {
 
 /** The real outside. */
 export function processIo(): Io {
-  const { stdout, stderr, stdin, env } = process;
+  const { stdout, stderr, env } = process;
   // A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
@@ -33,13 +32,17 @@ export function processIo(): Io {
     env,
     columns: stdout.isTTY ? (stdout.columns ?? 80) : null,
     colour: Boolean(stdout.isTTY) && env['NO_COLOR'] === undefined && env['TERM'] !== 'dumb',
-    interactive: Boolean(stdin.isTTY && stdout.isTTY),
+    // Opening the standard input takes a fiftieth of a second, and few commands listen.
+    get interactive() {
+      return Boolean(stdout.isTTY && process.stdin.isTTY);
+    },
     ask: askAtTerminal,
     today: () => isoOf(new Date()),
   };
 }
 
-function askAtTerminal(question: string): Promise<string | null> {
+async function askAtTerminal(question: string): Promise<string | null> {
+  const { createInterface } = await import('node:readline');
   const lines = createInterface({ input: process.stdin, output: process.stdout });
   return new Promise((resolve) => {
     let answer: string | null = null;
