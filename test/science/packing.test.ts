@@ -11,6 +11,7 @@ import {
   packingDensity,
   virtualPacking,
   wallEffect,
+  whereIndexIs,
 } from '../../src/core/science/packing.js';
 import { puntkePacking, relativeFlowArea, spreadLine } from '../../src/core/science/paste-flow.js';
 import { pigmentVerdict, WHITE_BINDER_ADVICE } from '../../src/core/science/pigment.js';
@@ -219,5 +220,20 @@ describe('powders, shrinkage, colour', () => {
       },
     );
     expect(new Set(WHITE_BINDER_ADVICE.map((a) => a.colour)).size).toBe(WHITE_BINDER_ADVICE.length);
+  });
+
+  it('finds where a compaction index comes to K: right of every pole, and there it is K', () => {
+    const term = fc.record({ weight: between(1e-6, 2), slope: between(0.1, 5), offset: between(-3, 3) });
+    const terms = fc.array(term, { minLength: 1, maxLength: 12 });
+    property(fc.tuple(terms, between(0.5, 20)), ([all, compaction]) => {
+      const x = whereIndexIs(compaction, all);
+      for (const t of all) expect(t.slope * x + t.offset).toBeGreaterThan(0);
+      const index = all.reduce((sum, t) => sum + t.weight / (t.slope * x + t.offset), 0);
+      expect(Math.abs(index / compaction - 1)).toBeLessThan(1e-7);
+      return true;
+    });
+    // 1/x + 1/(x - 1) = 1.5 at x = 2.
+    const pair = [0, -1].map((offset) => ({ weight: 1, slope: 1, offset }));
+    expect(whereIndexIs(1.5, pair)).toBeCloseTo(2, 14);
   });
 });

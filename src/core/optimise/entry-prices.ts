@@ -1,4 +1,5 @@
-import { worldOf } from '../blend/world.js';
+import { stateOf } from '../blend/state/state.js';
+import { type World, worldOf } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
 import { columnsOf } from './blend-program.js';
 import { localPrices } from './local-prices.js';
@@ -43,7 +44,7 @@ export function entryPrices(
 ): EntryPrice[] {
   const wide: Question = { ...question, materials: [...question.materials, ...unpriced] };
   const world = worldOf(wide);
-  const wideAnswer: Settled = widened(answer, unpriced.length);
+  const wideAnswer: Settled = widened(answer, world);
   const prices = localPrices(wide, world, system, wideAnswer, aim);
   if (prices === null) return [];
   const columns = columnsOf(wide, world, system);
@@ -66,10 +67,11 @@ export function entryPrices(
 /** d(objective's property) / d(money spent on a gram): 1 where it is cost itself, the price of the cost target else. */
 const moneyMatters = (aim: Aim, perCostLimit: number): number => (aim.property.id === 'cost' ? 1 : 0) - perCostLimit;
 
-function widened(answer: Settled, more: number): Settled {
-  const grams = [...answer.grams, ...new Array<number>(more).fill(0)];
-  const { value, miss, feasible, still, solves, state } = answer;
-  return { grams, value, miss, feasible, still, solves, state: { ...state, grams }, program: answer.program };
+/** An answer in a world of more materials, of which it has none. */
+function widened(answer: Settled, world: World): Settled {
+  const grams = world.materials.map((_m, i) => answer.grams[i] ?? 0);
+  const { value, miss, feasible, still, solves, program } = answer;
+  return { grams, value, miss, feasible, still, solves, state: stateOf(world, grams), program };
 }
 
 /** Settles anew from the blend with the material's price a little below and a little above; others without a price stay out. */

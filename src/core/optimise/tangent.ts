@@ -1,3 +1,4 @@
+import { isAggregate } from '../blend/numbers.js';
 import type { Form, Property } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import { dot, type Grams, pickedWorld, sum, type World } from '../blend/world.js';
@@ -64,6 +65,7 @@ function around(world: World, grams: Grams, open: readonly boolean[]): Neighbour
       state: stateOf(
         there,
         own.map((k) => grams[k]! + (k === i ? step : 0)),
+        isAggregate(world.materials[i]!) ? undefined : base,
       ),
       step,
     };

@@ -90,6 +90,40 @@ function checked(classes: readonly PackingClass[]): readonly PackingClass[] {
 /** Compaction index by the way a material is put in place. Source: de-larrard-1999 (from memory). */
 export const COMPACTION = { poured: 4.1, rodded: 4.5, vibrated: 4.75, pressed: 9 } as const;
 
+/** One class in the compaction index: weight / (slope x + offset), all as the index's unknown x has them. */
+export interface IndexTerm {
+  readonly weight: number;
+  readonly slope: number;
+  readonly offset: number;
+}
+
+const ROOT_AGREES = 1e-14;
+const MOST_STEPS = 60;
+
+/**
+ * The x at which a compaction index, K = sum of weight_i / (slope_i x + offset_i), comes to K [x right of every pole].
+ *
+ * weights and slopes > 0. 1/index is a harmonic mean, so it rises and is concave: Newton's steps on it, begun where the
+ * tightest class alone would fill the index, climb to the root and never pass it; some five of them.
+ */
+export function whereIndexIs(compaction: number, terms: readonly IndexTerm[]): number {
+  let x = Number.NEGATIVE_INFINITY;
+  for (const t of terms) x = Math.max(x, (t.weight / compaction - t.offset) / t.slope);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    let index = 0;
+    let fall = 0;
+    for (const t of terms) {
+      const part = t.weight / (t.slope * x + t.offset);
+      index += part;
+      fall += (part * part * t.slope) / t.weight;
+    }
+    const move = (index * (index / compaction - 1)) / fall;
+    if (!(move > ROOT_AGREES * Math.abs(x))) break;
+    x += move;
+  }
+  return x;
+}
+
 /**
  * Packing density really reached: the compressible packing model [0..1]. Solves for phi
  *
@@ -100,18 +134,8 @@ export const COMPACTION = { poured: 4.1, rodded: 4.5, vibrated: 4.75, pressed: 9
  */
 export function packingDensity(classes: readonly PackingClass[], compaction: number): number {
   const sorted = checked(classes);
-  const virtual = sorted.map((_c, i) => ruledBy(sorted, i));
-  const top = Math.min(...virtual);
-  const index = (phi: number): number =>
-    sorted.reduce((sum, c, i) => sum + c.share / c.beta / (1 / phi - 1 / virtual[i]!), 0);
-  let low = 0;
-  let high = top;
-  for (let step = 0; step < 60; step++) {
-    const mid = (low + high) / 2;
-    if (index(mid) < positive(compaction, 'compaction')) low = mid;
-    else high = mid;
-  }
-  return (low + high) / 2;
+  const terms = sorted.map((c, i) => ({ weight: c.share / c.beta, slope: 1, offset: -1 / ruledBy(sorted, i) }));
+  return 1 / whereIndexIs(positive(compaction, 'compaction'), terms);
 }
 
 /** Virtual density [0..1] of one single class from its measured one: beta = phi (1 + 1/K). Source: the model with n = 1. */

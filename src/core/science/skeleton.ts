@@ -1,6 +1,6 @@
 import { type Grading, passingAt } from './grading.js';
 import { atLeast, clamp, positive } from './guard.js';
-import { COMPACTION, looseningEffect, type PackingClass, packingDensity, wallEffect } from './packing.js';
+import { COMPACTION, looseningEffect, type PackingClass, packingDensity, wallEffect, whereIndexIs } from './packing.js';
 
 /** Grains of one material in the skeleton. */
 export interface Aggregate {
@@ -48,32 +48,16 @@ export function sizeClasses(grading: Grading): SizeShare[] {
 export function calibratedBeta(grading: Grading, voids: number, compaction: number = COMPACTION.poured): number {
   const classes = sizeClasses(grading).sort((a, b) => b.size - a.size);
   const phi = clamp(1 - voids, 0.02, 0.95);
-  const pushed = classes.map((me, i) => {
+  const terms = classes.map((me, i) => {
     let wall = 0;
     let loose = 0;
     classes.forEach((other, j) => {
       if (j < i) wall += (1 - wallEffect(me.size / other.size)) * other.share;
       if (j > i) loose += (1 - looseningEffect(other.size / me.size)) * other.share;
     });
-    return { share: me.share, wall, loose };
+    return { weight: me.share, slope: 1 / phi - wall, offset: wall + loose - 1 };
   });
-  const index = (beta: number): number => {
-    let sum = 0;
-    for (const c of pushed) {
-      const room = beta / phi - 1 + (1 - beta) * c.wall + c.loose;
-      if (room <= 0) return Number.POSITIVE_INFINITY;
-      sum += c.share / room;
-    }
-    return sum;
-  };
-  let low = 0.02;
-  let high = 0.98;
-  for (let step = 0; step < 50; step++) {
-    const beta = (low + high) / 2;
-    if (index(beta) > compaction) low = beta;
-    else high = beta;
-  }
-  return clamp((low + high) / 2, 0.05, 0.98);
+  return clamp(whereIndexIs(compaction, terms), 0.05, 0.98);
 }
 
 /** What the packing of a material's grains rests on, whatever they are mixed with. */

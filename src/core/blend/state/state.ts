@@ -11,47 +11,86 @@ import { type WaterState, waterState } from './water-state.js';
 /**
  * The state of a blend: everything in the properties' coefficients that depends on the blend itself. The forward
  * model computes it from the grams; the optimiser holds it while it solves, computes it anew from the answer and
- * solves again until the blend stands still.
+ * solves again until the blend stands still. Each part is worked out when first asked for: a search looks at thousands
+ * of blends, and its rows ask for few of the parts.
  */
-export interface BlendState {
-  readonly grams: Grams;
-  readonly amounts: Amounts;
-  readonly setting: SettingState;
-  readonly water: WaterState;
-  readonly strength: StrengthState;
-  readonly heat: HeatState;
-  readonly skeleton: Skeleton;
+export class BlendState {
+  #amounts: Amounts | undefined;
+  #setting: SettingState | undefined;
+  #water: WaterState | undefined;
+  #strength: StrengthState | undefined;
+  #heat: HeatState | undefined;
+  #skeleton: Skeleton | undefined;
+  #counted: readonly number[] | undefined;
+  #demand: readonly number[] | undefined;
+  #air: number | undefined;
+
+  constructor(
+    private readonly world: World,
+    readonly grams: Grams,
+    private readonly sameGrains?: BlendState,
+  ) {}
+
+  get amounts(): Amounts {
+    this.#amounts ??= amountsOf(this.world, this.grams);
+    return this.#amounts;
+  }
+
+  get setting(): SettingState {
+    this.#setting ??= settingState(this.world, this.grams, this.amounts);
+    return this.#setting;
+  }
+
+  get water(): WaterState {
+    this.#water ??= waterState(
+      this.world,
+      this.grams,
+      this.amounts,
+      eventMinutes(this.setting.forms.demould, this.grams),
+    );
+    return this.#water;
+  }
+
+  get strength(): StrengthState {
+    this.#strength ??= strengthState(this.world, this.grams, this.amounts, this.water, this.counted, this.air);
+    return this.#strength;
+  }
+
+  get heat(): HeatState {
+    this.#heat ??= heatState(this.world, this.grams, this.setting, this.water, this.air);
+    return this.#heat;
+  }
+
+  get skeleton(): Skeleton {
+    this.#skeleton ??= this.sameGrains?.skeleton ?? skeletonOf(this.world, this.grams);
+    return this.#skeleton;
+  }
+
   /** g of cement that a gram of each pozzolan counts as in the k-value water-to-binder. */
-  readonly counted: readonly number[];
+  get counted(): readonly number[] {
+    this.#counted ??= countedPozzolan(this.world, this.grams, this.amounts);
+    return this.#counted;
+  }
+
   /** g of water demand per gram of each material, plasticiser savings included. */
-  readonly demand: readonly number[];
+  get demand(): readonly number[] {
+    this.#demand ??= demandOf(this.world, this.grams, this.amounts);
+    return this.#demand;
+  }
+
   /** Share of the finished volume that is air. */
-  readonly air: number;
+  get air(): number {
+    this.#air ??= airOf(this.world, this.grams, this.amounts);
+    return this.#air;
+  }
 }
 
 /** Water cannot be saved beyond this share, however much plasticiser goes in. Common practice, no source. */
 const MOST_WATER_SAVED = 0.35;
 
-export function stateOf(world: World, grams: Grams): BlendState {
-  const amounts = amountsOf(world, grams);
-  const setting = settingState(world, grams, amounts);
-  const demould = eventMinutes(setting.forms.demould, grams);
-  const water = waterState(world, grams, amounts, demould);
-  const counted = countedPozzolan(world, grams, amounts);
-  const air = airOf(world, grams, amounts);
-  return {
-    grams,
-    amounts,
-    setting,
-    water,
-    counted,
-    strength: strengthState(world, grams, amounts, water, counted, air),
-    heat: heatState(world, grams, setting, water, air),
-    skeleton: skeletonOf(world, grams),
-    demand: demandOf(world, grams, amounts),
-    air,
-  };
-}
+/** The state of a blend; `sameGrains`: that of one whose sands and light aggregates stand in the same proportions. */
+export const stateOf = (world: World, grams: Grams, sameGrains?: BlendState): BlendState =>
+  new BlendState(world, grams, sameGrains);
 
 /** k-value of EN 206: a pozzolan counts k times its mass, at most up to its cap times the cement. */
 function countedPozzolan(world: World, grams: Grams, amounts: Amounts): number[] {
