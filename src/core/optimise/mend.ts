@@ -1,5 +1,5 @@
 import type { BlendProgram } from './blend-program.js';
-import type { Column, LinearProgram, Row } from './lp/types.js';
+import type { LinearProgram, Row } from './lp/types.js';
 import { NO_SIZE } from './rows.js';
 
 /** How far inside its limits a mended blend is put, in shares of the row's size: beyond the solver's tolerance, below any scale. */
@@ -9,18 +9,15 @@ const INSIDE = 3e-5;
  * The blend nearest to a given one that keeps all rows: least sum of moves, each in shares of what is there.
  * A few of these steps take a blend that misses a curved limit by a hair onto it (Newton's method on the rows).
  *
- * Columns of the answer: first the blend, then moves up, then moves down.
+ * Columns of the answer: first the blend x, then how far each that is there goes down, d >= at - x; it goes up by
+ * x - at + d, so the moves are x + 2 d but for a constant.
  */
 export function mendingProgram(program: BlendProgram, at: readonly number[]): LinearProgram {
   const n = program.columns.length;
   const total = at.reduce((s, g) => s + g, 0);
   const size = (i: number) => Math.max(at[i]!, 1e-3 * total);
-  const columns: Column[] = [
-    ...program.columns,
-    ...program.columns.map((c) => ({ name: `${c.name} up` })),
-    ...program.columns.map((c) => ({ name: `${c.name} down` })),
-  ];
-  const zeros = new Array<number>(2 * n).fill(0);
+  const there = at.flatMap((g, i) => (g > 0 ? [i] : []));
+  const zeros = new Array<number>(there.length).fill(0);
   const rows: Row[] = program.rows.map((row, r) => {
     const { scale = 1 } = row;
     // A limit on what the blend lacks holds as it is, 0 against 0; a hair inside of it would ask for some.
@@ -32,13 +29,16 @@ export function mendingProgram(program: BlendProgram, at: readonly number[]): Li
       ...(row.high === undefined ? {} : { high: row.high - inside }),
     };
   });
-  for (let i = 0; i < n; i++) {
-    const coefficients = new Array<number>(3 * n).fill(0);
+  there.forEach((i, k) => {
+    const coefficients = new Array<number>(n + there.length).fill(0);
     coefficients[i] = 1;
-    coefficients[n + i] = -1;
-    coefficients[2 * n + i] = 1;
-    rows.push({ name: `move ${i}`, coefficients, low: at[i]!, high: at[i]!, scale: size(i) });
-  }
-  const objective = columns.map((_c, j) => (j < n ? 0 : 1 / size(j % n)));
-  return { columns, rows, sense: 'min', objective };
+    coefficients[n + k] = 1;
+    rows.push({ name: `move ${i}`, coefficients, low: at[i]!, scale: size(i) });
+  });
+  return {
+    columns: [...program.columns, ...there.map((i) => ({ name: `${program.columns[i]!.name} down` }))],
+    rows,
+    sense: 'min',
+    objective: [...program.columns.map((_c, i) => 1 / size(i)), ...there.map((i) => 2 / size(i))],
+  };
 }

@@ -7,8 +7,9 @@ import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
 import type { Candidate, Fence } from './descent.js';
 import { solveFractional } from './lp/fractional.js';
+import { openAmong, openColumns } from './lp/open-columns.js';
 import { solveLp } from './lp/solve.js';
-import type { Column, Row } from './lp/types.js';
+import type { Column, LinearProgram, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { AGREE, better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
@@ -67,10 +68,8 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
         const origin = program.origins[r]!;
         return origin.kind === 'fixed' ? [] : [{ row, origin }];
       });
-      const answer = solveLp(mendingProgram(fenced(program, kept), at));
-      if (answer.status !== 'optimal') return { grams: null, fences };
-      const grams = answer.x.slice(0, at.length).map((g) => Math.max(0, g));
-      return { grams: filling(world, grams, question.conditions.volume), fences };
+      const grams = blendOf(program, mendingProgram(fenced(program, kept), at));
+      return { grams: Array.isArray(grams) ? filling(world, grams, question.conditions.volume) : null, fences };
     },
     better: (a: Candidate, b: Candidate): boolean => better(a, b, aim),
     allows({ row, origin }: Fence, at: Candidate): boolean {
@@ -199,18 +198,39 @@ function solveOnce(
   hood: Neighbourhood,
   held: boolean,
 ): number[] | null {
-  const { columns, rows } = program;
-  // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised.
+  // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised. A best ratio that is only
+  // approached, or could not be certified, is still followed by its slope.
   const ratio = held ? null : soughtRatio(aim, world, hood);
-  const fractional = ratio === null ? null : solveFractional({ columns, rows, ...ratio });
-  // A best ratio that is only approached, or could not be certified, is still followed by its slope.
-  const answer =
-    fractional?.status === 'optimal' || fractional?.status === 'infeasible'
-      ? fractional
-      : solveLp(soughtProgram(aim, program, world, hood));
-  const blendOf = (x: readonly number[]) => x.slice(0, columns.length).map((g) => Math.max(0, g));
-  if (answer.status === 'optimal') return blendOf(answer.x);
-  if (answer.status !== 'infeasible') return null;
-  const nearest = solveLp(nearestProgram(program));
-  return nearest.status === 'optimal' ? blendOf(nearest.x) : null;
+  const fractional = ratio === null ? null : bestRatio(program, ratio);
+  const answer = fractional ?? blendOf(program, soughtProgram(aim, program, world, hood));
+  const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
+  return Array.isArray(blend) ? blend : null;
+}
+
+/** The blend part of a point. */
+const blendIn = ({ columns }: BlendProgram, x: readonly number[]): number[] =>
+  x.slice(0, columns.length).map((g) => Math.max(0, g));
+
+/** The blend at the optimum of a program whose first columns are the blend's; null where none is certified. */
+function blendOf(of: BlendProgram, program: LinearProgram): number[] | 'infeasible' | null {
+  const open = openColumns(program);
+  const answer = solveLp(open.program);
+  if (answer.status === 'optimal') return blendIn(of, open.widen(answer.x));
+  return answer.status === 'infeasible' ? 'infeasible' : null;
+}
+
+function bestRatio(
+  of: BlendProgram,
+  { sense, numerator, denominator }: NonNullable<ReturnType<typeof soughtRatio>>,
+): number[] | 'infeasible' | null {
+  const open = openAmong(of.columns);
+  const answer = solveFractional({
+    columns: open.pick(of.columns),
+    rows: open.rows(of.rows),
+    sense,
+    numerator: open.pick(numerator),
+    denominator: open.pick(denominator),
+  });
+  if (answer.status === 'optimal') return blendIn(of, open.widen(answer.x));
+  return answer.status === 'infeasible' ? 'infeasible' : null;
 }

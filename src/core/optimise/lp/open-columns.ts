@@ -1,30 +1,38 @@
-import type { LinearProgram } from './types.js';
+import type { Column, LinearProgram, Row } from './types.js';
 
-export interface Narrowed {
-  readonly program: LinearProgram;
-  /** A point of the narrowed program as one of the whole. */
+/** The columns that can be anything but zero. */
+export interface Open {
+  readonly pick: <T>(list: ArrayLike<T>) => T[];
+  readonly rows: (rows: readonly Row[]) => Row[];
+  /** A point of the open columns as one of all. */
   readonly widen: (x: readonly number[]) => number[];
 }
 
-/** The program without the columns that can only be zero: a long shelf has many, and each node of a search carries them. */
-export function openColumns(program: LinearProgram): Narrowed {
-  const open = program.columns.flatMap(({ lower = 0, upper = Number.POSITIVE_INFINITY }, j) =>
+export function openAmong(columns: readonly Column[]): Open {
+  const open = columns.flatMap(({ lower = 0, upper = Number.POSITIVE_INFINITY }, j) =>
     lower === 0 && upper === 0 ? [] : [j],
   );
-  const picked = <T>(list: readonly T[]): T[] => open.map((j) => list[j]!);
+  const pick = <T>(list: ArrayLike<T>): T[] => open.map((j) => list[j]!);
   return {
-    program: {
-      ...program,
-      columns: picked(program.columns),
-      objective: picked(program.objective),
-      rows: program.rows.map((row) => ({ ...row, coefficients: picked(row.coefficients) })),
-    },
+    pick,
+    rows: (rows) => rows.map((row) => ({ ...row, coefficients: pick(row.coefficients) })),
     widen: (x) => {
-      const whole = new Array<number>(program.columns.length).fill(0);
+      const whole = new Array<number>(columns.length).fill(0);
       open.forEach((j, k) => {
         whole[j] = x[k]!;
       });
       return whole;
     },
   };
+}
+
+export interface Narrowed extends Pick<Open, 'widen'> {
+  readonly program: LinearProgram;
+}
+
+/** The program without the columns that can only be zero: a long shelf has many, and every pivot carries them. */
+export function openColumns(program: LinearProgram): Narrowed {
+  const { pick, rows, widen } = openAmong(program.columns);
+  const { columns, objective, sense } = program;
+  return { program: { columns: pick(columns), rows: rows(program.rows), sense, objective: pick(objective) }, widen };
 }
