@@ -16,9 +16,15 @@ export interface Candidate {
 export interface Ground {
   /**
    * Optimum of the rows at a blend, within a share of its mass; null when none could be certified. `fences` are limits as
-   * they looked from other blends, kept besides.
+   * they looked from other blends, kept besides; so are `faces`, the objective as it looked from there.
    */
-  step(at: readonly number[], reach: number, only: Only, fences: readonly Fence[]): readonly number[] | null;
+  step(
+    at: readonly number[],
+    reach: number,
+    only: Only,
+    fences: readonly Fence[],
+    faces: readonly Face[],
+  ): readonly number[] | null;
   /** The limits as they look from a blend, and the nearest blend that keeps them and the fences; null where there is none. */
   mend(
     at: readonly number[],
@@ -26,6 +32,10 @@ export interface Ground {
     fences: readonly Fence[],
   ): { readonly grams: readonly number[] | null; readonly fences: readonly Fence[] };
   judge(grams: readonly number[]): Candidate;
+  /** The objective as it looks from a blend; null where it is straight by itself. */
+  face(at: readonly number[], only: Only): Face | null;
+  /** Whether a face promises a blend no less than it has. */
+  reaches(face: Face, at: Candidate): boolean;
   /** Whether a blend is no further on the wrong side of a fence than it is of the limit itself. */
   allows(fence: Fence, at: Candidate): boolean;
   better(a: Candidate, b: Candidate): boolean;
@@ -37,6 +47,12 @@ export type Only = readonly boolean[] | null;
 export interface Fence {
   readonly row: Row;
   readonly origin: RowOrigin;
+}
+
+/** The objective's ratio as it looked from one blend: ratio + slope . grams, and the slope adds up to 0 at that blend. */
+export interface Face {
+  readonly ratio: number;
+  readonly slope: readonly number[];
 }
 
 export interface Descent {
@@ -60,6 +76,8 @@ const CONTENT = 1e-5;
 const STILL = 1e-7;
 /** Of all limits of some four blends. */
 const MOST_FENCES = 30;
+/** As many slopes meet at a corner of a blend of so many ingredients. */
+const MOST_FACES = 8;
 /** Misses weigh this much against the objective's share of itself. */
 const MISS_PRICE = 20;
 /** How often, and how far, a descent that has come to rest looks about for materials it did not move. */
@@ -83,7 +101,7 @@ export function descend(
   let { solves } = walk;
   let moving = seen;
   for (let look = 0; look < MOST_LOOKS; look++) {
-    const found = stride(ground, walk.walker, LOOK_REACH, null, aim, []);
+    const found = stride(ground, walk.walker, LOOK_REACH, null, aim, [], []);
     solves += found.solves;
     const { candidate } = found;
     if (candidate === null || burden(walk.walker, aim) - burden(candidate, aim) < CONTENT) break;
@@ -125,12 +143,14 @@ function strides(
   let walker = from;
   let reach = firstReach;
   let fences: readonly Fence[] = [];
+  let faces: readonly Face[] = [];
   let refused = false;
   let still = false;
   let solves = 0;
   for (let round = 0; round < MOST_ROUNDS && !still; round++) {
     const sound = walker.miss === 0;
-    const made = stride(ground, walker, reach, only, aim, fences);
+    const from = walker;
+    const made = stride(ground, walker, reach, only, aim, fences, faces);
     solves += made.solves;
     const { candidate } = made;
     const gain = candidate === null ? Number.NEGATIVE_INFINITY : burden(walker, aim) - burden(candidate, aim);
@@ -140,17 +160,24 @@ function strides(
       reach = Math.min(firstReach, GROW * reach);
       refused = false;
     } else {
-      if (refused || made.fences.length === 0) reach *= SHRINK;
+      // A step that lost by itself ran over a ridge: the objective as it looks from there shows the other side.
+      const over = candidate !== null && made.promise < 0 ? ground.face(made.plain!, only) : null;
+      if (over !== null) faces = [...faces, over];
+      if (refused || (made.fences.length === 0 && over === null)) reach *= SHRINK;
       refused = true;
     }
+    const own = ground.face(from.grams, only);
+    if (own !== null && walker !== from) faces = [...faces, own];
+    faces = faces.filter((f) => ground.reaches(f, walker)).slice(-MOST_FACES);
     // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the limits
     // as they look from there are kept besides, and only when that does not help the reach shrinks.
     fences = [...fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES);
     still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && Math.abs(made.promise) < CONTENT);
     // A fence seen from far off may hold the walker where the limit itself would not: on without them, nearer.
-    if (still && fences.length > 0 && reach >= LEAST_REACH) {
+    if (still && fences.length + faces.length > 0 && reach >= LEAST_REACH) {
       still = false;
       fences = [];
+      faces = [];
       reach *= SHRINK;
     }
   }
@@ -159,6 +186,8 @@ function strides(
 
 interface Stride {
   readonly candidate: Candidate | null;
+  /** The step's own end, before it was brought back. */
+  readonly plain: readonly number[] | null;
   /** What the step would gain if misses did not count. */
   readonly promise: number;
   /** Limits as they look from where the step came out, if it left them. */
@@ -174,16 +203,18 @@ function stride(
   only: Only,
   aim: Sought,
   fences: readonly Fence[],
+  faces: readonly Face[],
 ): Stride {
-  const next = ground.step(at.grams, reach, only, fences);
-  if (next === null) return { candidate: null, promise: Number.POSITIVE_INFINITY, fences: [], solves: 1 };
+  const next = ground.step(at.grams, reach, only, fences, faces);
+  if (next === null) return { candidate: null, plain: null, promise: Number.POSITIVE_INFINITY, fences: [], solves: 1 };
   const plain = ground.judge(next);
   const promise = merit(aim, at.value) - merit(aim, plain.value);
-  if (plain.miss === 0 || plain.miss > WORTH_CORRECTING) return { candidate: plain, promise, fences: [], solves: 1 };
+  if (plain.miss === 0 || plain.miss > WORTH_CORRECTING)
+    return { candidate: plain, plain: next, promise, fences: [], solves: 1 };
   // What brought the step about is enough to bring it back: a long shelf need not be looked through again.
   const back = ground.mend(next, only ?? next.map((g, i) => g > 0 || at.grams[i]! > 0), fences);
-  if (back.grams === null) return { candidate: plain, promise, fences: back.fences, solves: 2 };
+  if (back.grams === null) return { candidate: plain, plain: next, promise, fences: back.fences, solves: 2 };
   const corrected = ground.judge(back.grams);
   const candidate = burden(corrected, aim) < burden(plain, aim) ? corrected : plain;
-  return { candidate, promise, fences: back.fences, solves: 2 };
+  return { candidate, plain: next, promise, fences: back.fences, solves: 2 };
 }

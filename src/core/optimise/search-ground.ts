@@ -5,7 +5,8 @@ import { stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
-import type { Candidate, Fence } from './descent.js';
+import type { Candidate, Face, Fence } from './descent.js';
+import { facedProgram, faceOf, reaches } from './faces.js';
 import { solveFractional } from './lp/fractional.js';
 import { openAmong, openColumns } from './lp/open-columns.js';
 import { solveLp } from './lp/solve.js';
@@ -13,7 +14,7 @@ import type { Column, LinearProgram, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { AGREE, better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
-import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
+import { type Sought, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { rowsOf } from './rows.js';
 import type { Bound, Settled, SettleOptions } from './settled.js';
@@ -54,11 +55,12 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       reach: number | null,
       only: readonly boolean[] | null,
       fences: readonly Fence[] = [],
+      faces: readonly Face[] = [],
     ): number[] | null {
       const { hood, program } = viewFrom(at, only);
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
-      const grams = solveOnce(fenced({ ...program, columns: held }, fences), aim, world, hood, reach !== null);
+      const grams = solveOnce(fenced({ ...program, columns: held }, fences), aim, world, hood, reach !== null, faces);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
     mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {
@@ -91,6 +93,10 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       const miss = missOf(limits, world, state) + outOfBounds(columns, grams);
       return { grams, state, miss, value: soughtValue(aim, world, state) };
     },
+    face(at: readonly number[], only: readonly boolean[] | null): Face | null {
+      return faceOf(aim, world, viewFrom(at, only).hood);
+    },
+    reaches: (face: Face, at: Candidate): boolean => reaches(aim, world, face, at),
     finish(best: Candidate, still: boolean, solves: number): Settled {
       let program: BlendProgram | undefined;
       return {
@@ -197,12 +203,13 @@ function solveOnce(
   world: World,
   hood: Neighbourhood,
   held: boolean,
+  faces: readonly Face[],
 ): number[] | null {
   // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised. A best ratio that is only
   // approached, or could not be certified, is still followed by its slope.
   const ratio = held ? null : soughtRatio(aim, world, hood);
   const fractional = ratio === null ? null : bestRatio(program, ratio);
-  const answer = fractional ?? blendOf(program, soughtProgram(aim, program, world, hood));
+  const answer = fractional ?? blendOf(program, facedProgram(aim, program, world, hood, faces));
   const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
   return Array.isArray(blend) ? blend : null;
 }

@@ -1,0 +1,67 @@
+import { ratioOf } from '../blend/property.js';
+import { dot, type World } from '../blend/world.js';
+import type { BlendProgram } from './blend-program.js';
+import type { Candidate, Face } from './descent.js';
+import type { LinearProgram, Row } from './lp/types.js';
+import { objectiveForm, type Sought, soughtProgram } from './objective.js';
+import { frozenAt, type Neighbourhood } from './tangent.js';
+
+/** The objective's ratio N/D as it looks from a blend; null for closeness, which is made of straight pieces. */
+export function faceOf(aim: Sought, world: World, hood: Neighbourhood): Face | null {
+  if ('wanted' in aim) return null;
+  const { form } = objectiveForm(aim, world, hood);
+  const { grams } = hood.base;
+  const ratio = ratioOf(form, grams);
+  if (!Number.isFinite(ratio)) return null;
+  const { numerator, denominator } = form;
+  // A sum is homogeneous in the grams: it is its own slope.
+  if (denominator === null) return { ratio: form.constant ?? 0, slope: numerator };
+  const held = dot(denominator, grams);
+  return { ratio, slope: numerator.map((n, i) => (n - ratio * denominator[i]!) / held) };
+}
+
+/** A face this far short of what the blend has, in shares of it, still reaches. */
+const REACHES = 1e-9;
+
+/** Whether a face promises a blend no less than it has. */
+export function reaches(aim: Sought, world: World, { ratio, slope }: Face, at: Candidate): boolean {
+  if ('wanted' in aim) return false;
+  const { form, sense } = objectiveForm(aim, world, frozenAt(at.state));
+  const here = ratioOf(form, at.grams);
+  const told = ratio + dot(slope, at.grams);
+  return (sense === 'max' ? told - here : here - told) >= -REACHES * Math.abs(here);
+}
+
+/**
+ * The rows with what is sought as it looks from the blend, and no better than it looked from others: the least of
+ * several faces is a ridge, and along it no step runs over (Kelley's cutting planes 1960 again, from memory). One more
+ * column, the gain in the objective's ratio, comes last.
+ */
+export function facedProgram(
+  aim: Sought,
+  program: BlendProgram,
+  world: World,
+  hood: Neighbourhood,
+  faces: readonly Face[],
+): LinearProgram {
+  const own = faces.length === 0 ? null : faceOf(aim, world, hood);
+  if (own === null || 'wanted' in aim) return soughtProgram(aim, program, world, hood);
+  const { sense } = objectiveForm(aim, world, hood);
+  const worst = sense === 'max' ? 'high' : 'low';
+  const here = own.ratio + dot(own.slope, hood.base.grams);
+  const rows = [own, ...faces].map(({ ratio, slope }, k): Row => {
+    const size = slope.reduce((s, c, i) => s + Math.abs(c * hood.base.grams[i]!), 0);
+    return {
+      name: `face ${k}`,
+      coefficients: [...slope.map((c) => -c), 1],
+      [worst]: ratio - here,
+      scale: Math.max(size, Number.MIN_VALUE),
+    };
+  });
+  return {
+    columns: [...program.columns, { name: 'gain', lower: Number.NEGATIVE_INFINITY }],
+    rows: [...program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients, 0] })), ...rows],
+    sense,
+    objective: [...program.columns.map(() => 0), 1],
+  };
+}
