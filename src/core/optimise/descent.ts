@@ -14,17 +14,8 @@ export interface Candidate {
 
 /** What a descent asks of the program it walks in; `only` says which materials may move, null: all that are open. */
 export interface Ground {
-  /**
-   * Optimum of the rows at a blend, within a share of its mass; null when none could be certified. `fences` are limits as
-   * they looked from other blends, kept besides; so are `faces`, the objective as it looked from there.
-   */
-  step(
-    at: readonly number[],
-    reach: number,
-    only: Only,
-    fences: readonly Fence[],
-    faces: readonly Face[],
-  ): readonly number[] | null;
+  /** Optimum of the rows at a blend and of what was learnt elsewhere, within a share of its mass; null when none could be certified. */
+  step(at: readonly number[], reach: number, only: Only, learnt: Learnt): readonly number[] | null;
   /** The limits as they look from a blend, and the nearest blend that keeps them and the fences; null where there is none. */
   mend(
     at: readonly number[],
@@ -55,6 +46,14 @@ export interface Face {
   readonly slope: readonly number[];
 }
 
+/** What was seen from other blends and is kept besides: limits, and the objective, as they looked from there. */
+export interface Learnt {
+  readonly fences: readonly Fence[];
+  readonly faces: readonly Face[];
+}
+
+const NOTHING: Learnt = { fences: [], faces: [] };
+
 export interface Descent {
   readonly best: Candidate;
   /** Whether steps had stopped helping. */
@@ -62,7 +61,9 @@ export interface Descent {
   readonly solves: number;
 }
 
+/** A round that gains more than RICH counts for half of one. */
 const MOST_ROUNDS = 20;
+const RICH = 2e-3;
 const LEAST_REACH = 1e-4;
 const SHRINK = 0.35;
 const GROW = 1.5;
@@ -73,6 +74,11 @@ const WORTH_MENDING = 0.05;
 const WORTH_CORRECTING = 1;
 /** A step that alone would change the objective by less than this share is none; one that makes it worse ran too far. */
 const CONTENT = 1e-5;
+/** So many rounds in a row that each promise and gain less than this are the end: no scale tells what is still to come. */
+const CALM = 2e-4;
+const CALM_ROUNDS = 3;
+/** So many refused steps in a row from a blend that misses much will not lead out of it. */
+const REFUSALS = 4;
 const STILL = 1e-7;
 /** Of all limits of some four blends. */
 const MOST_FENCES = 30;
@@ -101,7 +107,7 @@ export function descend(
   let { solves } = walk;
   let moving = seen;
   for (let look = 0; look < MOST_LOOKS; look++) {
-    const found = stride(ground, walk.walker, LOOK_REACH, null, aim, [], []);
+    const found = stride(ground, walk.walker, LOOK_REACH, null, aim, NOTHING);
     solves += found.solves;
     const { candidate } = found;
     if (candidate === null || burden(walk.walker, aim) - burden(candidate, aim) < CONTENT) break;
@@ -142,43 +148,54 @@ function strides(
   let best = soFar;
   let walker = from;
   let reach = firstReach;
-  let fences: readonly Fence[] = [];
-  let faces: readonly Face[] = [];
-  let refused = false;
+  let learnt = NOTHING;
+  let bare = false;
+  let refused = 0;
+  let calm = 0;
   let still = false;
   let solves = 0;
-  for (let round = 0; round < MOST_ROUNDS && !still; round++) {
-    const sound = walker.miss === 0;
-    const from = walker;
-    const made = stride(ground, walker, reach, only, aim, fences, faces);
+  for (let left = MOST_ROUNDS; left > 0 && !still; ) {
+    const at = walker;
+    const sound = at.miss === 0;
+    const made = stride(ground, at, reach, only, aim, learnt);
     solves += made.solves;
-    const { candidate } = made;
-    const gain = candidate === null ? Number.NEGATIVE_INFINITY : burden(walker, aim) - burden(candidate, aim);
+    const { candidate, promise } = made;
+    const gain = candidate === null ? Number.NEGATIVE_INFINITY : burden(at, aim) - burden(candidate, aim);
+    left -= gain > RICH ? 0.5 : 1;
     if (candidate !== null && ground.better(candidate, best)) best = candidate;
-    if (candidate !== null && gain > 0) {
+    const moved = candidate !== null && gain > 0;
+    // The objective as it looks from the blend that is left, or from where a step lost by itself: across a ridge.
+    const from = moved ? at.grams : promise < -CONTENT ? made.plain : null;
+    const face = from === null ? null : ground.face(from, only);
+    if (moved) {
       walker = candidate;
       reach = Math.min(firstReach, GROW * reach);
-      refused = false;
+      refused = 0;
     } else {
-      // A step that lost by itself ran over a ridge: the objective as it looks from there shows the other side.
-      const over = candidate !== null && made.promise < 0 ? ground.face(made.plain!, only) : null;
-      if (over !== null) faces = [...faces, over];
-      if (refused || (made.fences.length === 0 && over === null)) reach *= SHRINK;
-      refused = true;
+      refused += 1;
+      if (refused > 1 || (made.fences.length === 0 && face === null)) reach *= SHRINK;
     }
-    const own = ground.face(from.grams, only);
-    if (own !== null && walker !== from) faces = [...faces, own];
-    faces = faces.filter((f) => ground.reaches(f, walker)).slice(-MOST_FACES);
-    // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So the limits
-    // as they look from there are kept besides, and only when that does not help the reach shrinks.
-    fences = [...fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES);
-    still = reach < LEAST_REACH || Math.abs(gain) < STILL || (sound && Math.abs(made.promise) < CONTENT);
-    // A fence seen from far off may hold the walker where the limit itself would not: on without them, nearer.
-    if (still && fences.length + faces.length > 0 && reach >= LEAST_REACH) {
+    // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So limits and
+    // objective as they look from there are kept besides, and only when that does not help the reach shrinks.
+    learnt = {
+      fences: [...learnt.fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES),
+      faces: [...learnt.faces, ...(face ? [face] : [])].filter((f) => ground.reaches(f, walker)).slice(-MOST_FACES),
+    };
+    calm = sound && gain < CALM && Math.abs(promise) < CALM ? calm + 1 : 0;
+    if (gain > CALM) bare = false;
+    still =
+      reach < LEAST_REACH ||
+      Math.abs(gain) < STILL ||
+      (sound && Math.abs(promise) < CONTENT) ||
+      calm >= CALM_ROUNDS ||
+      (refused >= REFUSALS && walker.miss > WORTH_MENDING);
+    // What was seen from far off may hold the walker where the limit itself would not: on once without it, nearer.
+    if (still && !bare && learnt.fences.length + learnt.faces.length > 0 && reach >= LEAST_REACH) {
       still = false;
-      fences = [];
-      faces = [];
+      bare = true;
+      learnt = NOTHING;
       reach *= SHRINK;
+      calm = CALM_ROUNDS - 1;
     }
   }
   return { best, walker, still, solves };
@@ -196,23 +213,15 @@ interface Stride {
 }
 
 /** One step; where a limit curves, a step along its slope leaves it by a little, and is brought back. */
-function stride(
-  ground: Ground,
-  at: Candidate,
-  reach: number,
-  only: Only,
-  aim: Sought,
-  fences: readonly Fence[],
-  faces: readonly Face[],
-): Stride {
-  const next = ground.step(at.grams, reach, only, fences, faces);
+function stride(ground: Ground, at: Candidate, reach: number, only: Only, aim: Sought, learnt: Learnt): Stride {
+  const next = ground.step(at.grams, reach, only, learnt);
   if (next === null) return { candidate: null, plain: null, promise: Number.POSITIVE_INFINITY, fences: [], solves: 1 };
   const plain = ground.judge(next);
   const promise = merit(aim, at.value) - merit(aim, plain.value);
   if (plain.miss === 0 || plain.miss > WORTH_CORRECTING)
     return { candidate: plain, plain: next, promise, fences: [], solves: 1 };
   // What brought the step about is enough to bring it back: a long shelf need not be looked through again.
-  const back = ground.mend(next, only ?? next.map((g, i) => g > 0 || at.grams[i]! > 0), fences);
+  const back = ground.mend(next, only ?? next.map((g, i) => g > 0 || at.grams[i]! > 0), learnt.fences);
   if (back.grams === null) return { candidate: plain, plain: next, promise, fences: back.fences, solves: 2 };
   const corrected = ground.judge(back.grams);
   const candidate = burden(corrected, aim) < burden(plain, aim) ? corrected : plain;

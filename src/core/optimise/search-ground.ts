@@ -5,7 +5,7 @@ import { stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
-import type { Candidate, Face, Fence } from './descent.js';
+import type { Candidate, Face, Fence, Learnt } from './descent.js';
 import { facedProgram, faceOf, reaches } from './faces.js';
 import { solveFractional } from './lp/fractional.js';
 import { openAmong, openColumns } from './lp/open-columns.js';
@@ -54,13 +54,13 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       at: readonly number[],
       reach: number | null,
       only: readonly boolean[] | null,
-      fences: readonly Fence[] = [],
-      faces: readonly Face[] = [],
+      learnt: Learnt = { fences: [], faces: [] },
     ): number[] | null {
       const { hood, program } = viewFrom(at, only);
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
-      const grams = solveOnce(fenced({ ...program, columns: held }, fences), aim, world, hood, reach !== null, faces);
+      const within = fenced({ ...program, columns: held }, learnt.fences);
+      const grams = solveOnce(within, aim, world, hood, reach !== null, learnt.faces);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
     mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {
