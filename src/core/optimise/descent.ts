@@ -62,6 +62,9 @@ export interface Descent {
 }
 
 /** A round that gains more than RICH counts for half of one. */
+/** A walk that can be left and taken up again: tells the best so far after every step. */
+export type Walking<T> = Generator<Candidate, T, void>;
+
 const MOST_ROUNDS = 20;
 const RICH = 2e-3;
 const LEAST_REACH = 1e-4;
@@ -96,14 +99,14 @@ const LOOK_REACH = 0.05;
  * about once more among all. Bringing steps back onto curved limits is Fletcher's second-order correction (1982), the
  * fences are Kelley's cutting planes (1960), kept only while they do not shut out the walker (both from memory).
  */
-export function descend(
+export function* descending(
   ground: Ground,
   from: Candidate,
   seen: readonly boolean[],
   reach: number,
   aim: Sought,
-): Descent {
-  let walk = strides(ground, from, seen, reach, aim);
+): Walking<Descent> {
+  let walk = yield* strides(ground, from, seen, reach, aim);
   let { solves } = walk;
   let moving = seen;
   for (let look = 0; look < MOST_LOOKS; look++) {
@@ -112,7 +115,7 @@ export function descend(
     const { candidate } = found;
     if (candidate === null || burden(walk.walker, aim) - burden(candidate, aim) < CONTENT) break;
     moving = candidate.grams.map((g, i) => moving[i]! || g > 0);
-    walk = strides(
+    walk = yield* strides(
       ground,
       candidate,
       moving,
@@ -134,17 +137,27 @@ export function descend(
   return { best, still: walk.still, solves };
 }
 
+/** Descends to the end. */
+export const descend = (...walk: Parameters<typeof descending>): Descent => toTheEnd(descending(...walk));
+
+export function toTheEnd<T>(walking: Walking<T>): T {
+  for (;;) {
+    const step = walking.next();
+    if (step.done) return step.value;
+  }
+}
+
 /** What a walker carries: the objective in shares of itself, and every miss. */
 const burden = (candidate: Candidate, aim: Sought): number => merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
 
-function strides(
+function* strides(
   ground: Ground,
   from: Candidate,
   only: readonly boolean[],
   firstReach: number,
   aim: Sought,
   soFar = from,
-): Descent & { readonly walker: Candidate } {
+): Walking<Descent & { readonly walker: Candidate }> {
   let best = soFar;
   let walker = from;
   let reach = firstReach;
@@ -197,6 +210,7 @@ function strides(
       reach *= SHRINK;
       calm = CALM_ROUNDS - 1;
     }
+    yield best;
   }
   return { best, walker, still, solves };
 }

@@ -38,10 +38,10 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
   // A step that is refused is tried again from the same blend, and one that was brought back is walked on from.
   const seen = new WeakMap<readonly number[], View>();
-  const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
+  const viewFrom = (at: readonly number[], only: readonly boolean[] | null, rough = false): View => {
     const before = seen.get(at);
     if (before !== undefined && before.only === only) return before;
-    const hood = neighbourhood(world, at, both(open, only));
+    const hood = rough ? frozenAt(stateOf(world, at)) : neighbourhood(world, at, both(open, only));
     const view = { only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
     seen.set(at, view);
     return view;
@@ -55,8 +55,9 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       reach: number | null,
       only: readonly boolean[] | null,
       learnt: Learnt = { fences: [], faces: [] },
+      rough = false,
     ): number[] | null {
-      const { hood, program } = viewFrom(at, only);
+      const { hood, program } = viewFrom(at, only, rough);
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
       const within = fenced({ ...program, columns: held }, learnt.fences);

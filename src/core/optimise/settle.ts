@@ -1,5 +1,5 @@
 import type { World } from '../blend/world.js';
-import { type Candidate, descend } from './descent.js';
+import { type Candidate, type Descent, descend, descending, toTheEnd } from './descent.js';
 import { better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -18,8 +18,10 @@ const STILL = 1e-7;
 /** Misses of a jump beyond this do not come from its size alone. */
 const MENDABLE = 1;
 
-/** A jump that ends so close to where the one before began only goes to and fro between two corners. */
-const FLIPS = 0.01;
+/** Jumps that settle come closer and closer: each moves less than this share of the one before. */
+const CLOSER = 0.5;
+/** Steps of the walk that follows, before systems are compared. */
+const FIRST_STRIDES = 3;
 
 /** Where the free jumps of a system have led. */
 export interface Trail {
@@ -54,37 +56,46 @@ export function explore(
   let solves = 0;
   let hope: number | null = null;
   const seen = world.materials.map((m) => m.kind === 'water');
-  let before: readonly number[] | null = null;
 
+  let moved = Number.POSITIVE_INFINITY;
+  let outrun = false;
   for (let round = 0; round < FREE_ROUNDS; round++) {
-    const next = search.step(at, null, null);
+    const next = search.step(at, null, null, undefined, round === 0 && options.start === undefined);
     solves++;
     if (next === null) break;
     next.forEach((g, i) => {
       if (g > 0) seen[i] = true;
     });
-    const moved = distance(next, at);
+    const far = distance(next, at);
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
     if (candidate.miss < MENDABLE && (hope === null || merit(options.aim, candidate.value) < merit(options.aim, hope)))
       hope = candidate.value;
-    still = moved < STILL && distance(next, best.grams) < STILL;
-    const flips = before !== null && distance(next, before) < FLIPS;
-    const outrun =
+    still = far < STILL && distance(next, best.grams) < STILL;
+    outrun =
       round > 0 && leader !== null && isOutrun({ miss: best.miss, value: hope ?? best.value }, leader, options.aim);
-    if (moved < STILL || flips || outrun) break;
-    before = at;
+    if (far < STILL || far > CLOSER * moved || outrun) break;
+    moved = far;
     at = next;
   }
   if (best === null) return null;
-  const found = best;
+  if (still) {
+    const settled = search.finish(best, true, solves);
+    return { best, hope: hope ?? best.value, still, refine: () => settled };
+  }
+  const walk = descending(search, best, seen, FIRST_REACH, options.aim);
+  let ended: Descent | null = null;
+  for (let stride = 0; stride < FIRST_STRIDES && ended === null && !outrun; stride++) {
+    const step = walk.next();
+    if (step.done) ended = step.value;
+    else best = step.value;
+  }
   return {
-    best: found,
-    hope: hope ?? found.value,
-    still,
+    best: ended?.best ?? best,
+    hope: hope ?? best.value,
+    still: false,
     refine: () => {
-      if (still) return search.finish(found, true, solves);
-      const settled = descend(search, found, seen, FIRST_REACH, options.aim);
+      const settled = ended ?? toTheEnd(walk);
       return search.finish(settled.best, settled.still, solves + settled.solves);
     },
   };
