@@ -148,7 +148,8 @@ export function toTheEnd<T>(walking: Walking<T>): T {
 }
 
 /** What a walker carries: the objective in shares of itself, and every miss. */
-const burden = (candidate: Candidate, aim: Sought): number => merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
+export const burden = (candidate: Candidate, aim: Sought): number =>
+  merit(aim, candidate.value) + MISS_PRICE * candidate.miss;
 
 function* strides(
   ground: Ground,

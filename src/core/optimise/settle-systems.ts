@@ -1,6 +1,6 @@
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
-import type { Candidate } from './descent.js';
+import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
 import type { Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -38,7 +38,6 @@ export interface SettledSystems {
 export function settleSystems(question: Question, world: World, aim: Sought, every = false): SettledSystems {
   const trails: { system: BinderSystem; trail: Trail }[] = [];
   const reports: SystemReport[] = [];
-  let leader: Candidate | null = null;
   const report = (
     system: BinderSystem,
     outcome: SystemReport['outcome'],
@@ -51,12 +50,9 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
       report(system, 'absent', 'none of its binders is in play');
     } else if (closed !== null) report(system, 'closed', closed);
     else {
-      const trail = explore(question, world, system, { aim }, every ? null : leader);
+      const trail = explore(question, world, system, { aim });
       if (trail === null) report(system, 'misses', 'no blend keeps its doses and fills the mould');
-      else {
-        trails.push({ system, trail });
-        if (leader === null || better(trail.best, leader, aim)) leader = trail.best;
-      }
+      else trails.push({ system, trail });
     }
   }
   const refined = refineWorthwhile(question, world, trails, aim, every);
@@ -78,14 +74,40 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
   return { ranked, reports };
 }
 
-/** A system whose free jumps came within this factor of the best is looked at closely. */
+/** A system that came within this factor of the best is kept beside it. */
 const NEAR = 1.3;
 /** A medium is not looked for among blends so many tolerances farther than the closest. */
 const FAR = 8;
 
+/** Strides that each system is given before it is compared. */
+const FIRST_STRIDES = 3;
+/** So many strides more, at the pace of the last, do not bring a system up that is left. */
+const CATCHING_UP = 10;
+/** Nearer than this share of the objective none is left behind. */
+const CLOSE = 0.01;
+
+/** Walks all trails side by side, and leaves those that at their pace would not catch up with the best; `every`: none. */
+export function race(trails: readonly Trail[], aim: Sought, every = false): void {
+  const runners = trails.map((trail) => ({ trail, burdens: [burden(trail.best, aim)] }));
+  const falls = ({ trail, burdens }: (typeof runners)[number], best: number): boolean => {
+    const [before, now] = [burdens.at(-FIRST_STRIDES)!, burdens.at(-1)!];
+    const pace = (before - now) / (FIRST_STRIDES - 1);
+    return !trail.still && burdens.length > FIRST_STRIDES && now - best > Math.max(CLOSE, CATCHING_UP * pace);
+  };
+  let left = runners;
+  while (left.length > 0) {
+    for (const { trail, burdens } of left) {
+      trail.stride();
+      burdens.push(burden(trail.best, aim));
+    }
+    const best = Math.min(...runners.map((r) => r.burdens.at(-1)!));
+    left = left.filter((r) => !r.trail.still && (every || !falls(r, best)));
+  }
+}
+
 /**
- * Refines the systems best first, and leaves those that their free jumps show to be far behind; `cramped` are those of
- * which the limits leave nothing.
+ * Refines the systems and keeps those that come near the best to their limits, best first; `cramped` are those of which
+ * the limits leave nothing.
  */
 export function refineWorthwhile(
   question: Question,
@@ -94,15 +116,21 @@ export function refineWorthwhile(
   aim: Sought,
   every = false,
 ): { answers: SystemAnswer[]; cramped: BinderSystem[] } {
-  const order = [...trails].sort((a, b) => (better(a.trail.best, b.trail.best, aim) ? -1 : 1));
+  race(
+    trails.map((t) => t.trail),
+    aim,
+    every,
+  );
+  const order = trails
+    .map(({ system, trail }) => ({ system, free: trail.settled() }))
+    .sort((a, b) => (better(a.free, b.free, aim) ? -1 : 1));
   const answers: SystemAnswer[] = [];
   const cramped: { readonly system: BinderSystem; readonly free: Settled }[] = [];
-  // With a limit of ingredients the free jumps say too little of who is ahead.
+  // With a limit of ingredients the blends without it say too little of who is ahead.
   const all = every || ((question.limits?.ingredients ?? null) !== null && !('wanted' in aim));
   let leader: Settled | null = null;
-  for (const { system, trail } of order) {
-    if (!all && leader !== null && !worthwhile({ miss: trail.best.miss, value: trail.hope }, leader, aim)) continue;
-    const free = trail.refine();
+  for (const { system, free } of order) {
+    if (!all && leader !== null && !worthwhile(free, leader, aim)) continue;
     const beaten = leader?.feasible === true && !better(free, leader, aim);
     const kept = supported(question, world, system, free, aim, false, beaten);
     if (kept === null) {
@@ -121,7 +149,7 @@ export function refineWorthwhile(
   };
 }
 
-/** Whether a system that has come so far by free jumps may still catch up with the best one refined. */
+/** Whether a system that has come so far is worth a look beside the best. */
 export function worthwhile(
   candidate: Pick<Candidate, 'miss' | 'value'>,
   leader: Pick<Settled, 'miss' | 'value' | 'feasible'>,

@@ -1,7 +1,6 @@
 import type { World } from '../blend/world.js';
-import { type Candidate, type Descent, descend, descending, toTheEnd } from './descent.js';
+import { type Candidate, type Descent, descend, descending } from './descent.js';
 import { better } from './miss.js';
-import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
 import { distance, filling, searchOf } from './search-ground.js';
 import type { Settled, SettleOptions } from './settled.js';
@@ -14,51 +13,38 @@ const FREE_ROUNDS = 5;
 const FIRST_REACH = 0.2;
 /** A move below this share of the mass is no move. */
 const STILL = 1e-7;
-
-/** Misses of a jump beyond this do not come from its size alone. */
-const MENDABLE = 1;
-
 /** Jumps that settle come closer and closer: each moves less than this share of the one before. */
 const CLOSER = 0.5;
-/** Steps of the walk that follows, before systems are compared. */
-const FIRST_STRIDES = 3;
 
-/** Where the free jumps of a system have led. */
+/** The search for the best blend of one system, which can be left and taken up again. */
 export interface Trail {
+  /** The best so far. */
   readonly best: Candidate;
-  /** The best value of all jumps that missed no more than might be mended; that of the best where none did. */
-  readonly hope: number | null;
-  /** True when the free jumps already stood still at the best: nothing is left to refine. */
+  /** True when it has come to rest. */
   readonly still: boolean;
-  readonly refine: () => Settled;
+  /** One step more; nothing where it is at rest. */
+  readonly stride: () => void;
+  /** The best so far, as the answer. */
+  readonly settled: () => Settled;
 }
 
 /**
  * Successive linear programming: linearise every row at the blend, solve, and do so again at the answer until it stands
- * still; first with free jumps, then (`refine`), where they flip between corners, within a shrinking reach. Every
+ * still; first with free jumps, then, where they come no closer, in strides within a shrinking reach. Every
  * candidate is judged by the forward model and the best one is kept, so that a search that never settles still returns
  * an honest blend. Source: Griffith and Stewart 1961, method of approximation programming (from memory).
  *
- * `leader` is the best that the free jumps of other systems came to: one that it has outrun jumps no further. Returns
- * null when no blend keeps even the fixed rows, or when a program could not be certified.
+ * Jumps at once, and leaves the strides to whoever compares trails. Returns null when no blend keeps even the fixed
+ * rows, or when a program could not be certified.
  */
-export function explore(
-  question: Question,
-  world: World,
-  system: BinderSystem,
-  options: SettleOptions,
-  leader: Candidate | null = null,
-): Trail | null {
+export function explore(question: Question, world: World, system: BinderSystem, options: SettleOptions): Trail | null {
   const search = searchOf(question, world, system, options);
   let at = [...(options.start ?? startingBlend(world, search.columns, question.conditions.volume))];
   let best: Candidate | null = null;
   let still = false;
   let solves = 0;
-  let hope: number | null = null;
   const seen = world.materials.map((m) => m.kind === 'water');
-
   let moved = Number.POSITIVE_INFINITY;
-  let outrun = false;
   for (let round = 0; round < FREE_ROUNDS; round++) {
     const next = search.step(at, null, null, undefined, round === 0 && options.start === undefined);
     solves++;
@@ -69,53 +55,57 @@ export function explore(
     const far = distance(next, at);
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
-    if (candidate.miss < MENDABLE && (hope === null || merit(options.aim, candidate.value) < merit(options.aim, hope)))
-      hope = candidate.value;
     still = far < STILL && distance(next, best.grams) < STILL;
-    outrun =
-      round > 0 && leader !== null && isOutrun({ miss: best.miss, value: hope ?? best.value }, leader, options.aim);
-    if (far < STILL || far > CLOSER * moved || outrun) break;
+    if (far < STILL || far > CLOSER * moved) break;
     moved = far;
     at = next;
   }
   if (best === null) return null;
-  if (still) {
-    const settled = search.finish(best, true, solves);
-    return { best, hope: hope ?? best.value, still, refine: () => settled };
-  }
-  const walk = descending(search, best, seen, FIRST_REACH, options.aim);
+  return still ? rested(best, search.finish(best, true, solves)) : walked(search, best, seen, solves, options);
+}
+
+const rested = (best: Candidate, answer: Settled): Trail => ({
+  best,
+  still: true,
+  stride: () => undefined,
+  settled: () => answer,
+});
+
+function walked(
+  search: ReturnType<typeof searchOf>,
+  from: Candidate,
+  seen: readonly boolean[],
+  jumps: number,
+  { aim }: SettleOptions,
+): Trail {
+  const walk = descending(search, from, seen, FIRST_REACH, aim);
+  let best = from;
+  let strides = 0;
   let ended: Descent | null = null;
-  for (let stride = 0; stride < FIRST_STRIDES && ended === null && !outrun; stride++) {
-    const step = walk.next();
-    if (step.done) ended = step.value;
-    else best = step.value;
-  }
   return {
-    best: ended?.best ?? best,
-    hope: hope ?? best.value,
-    still: false,
-    refine: () => {
-      const settled = ended ?? toTheEnd(walk);
-      return search.finish(settled.best, settled.still, solves + settled.solves);
+    get best() {
+      return best;
     },
+    get still() {
+      return ended !== null;
+    },
+    stride: () => {
+      if (ended !== null) return;
+      strides++;
+      const step = walk.next();
+      if (step.done) ended = step.value;
+      best = step.done ? step.value.best : step.value;
+    },
+    settled: () => search.finish(best, ended?.still ?? false, jumps + (ended?.solves ?? strides)),
   };
 }
 
-/** A system that has missed, or gained, so much less than another after two jumps does not catch up. */
-const OUTRUN = { miss: 2, misses: 10, gain: Math.log(2) } as const;
-
-function isOutrun(best: Pick<Candidate, 'miss' | 'value'>, leader: Candidate, aim: Sought): boolean {
-  if (best.miss > OUTRUN.miss && best.miss > OUTRUN.misses * leader.miss) return true;
-  return leader.miss === 0 && !('wanted' in aim) && merit(aim, best.value) - merit(aim, leader.value) > OUTRUN.gain;
+/** Explores one system to the end. */
+export function settle(question: Question, world: World, system: BinderSystem, options: SettleOptions): Settled | null {
+  const trail = explore(question, world, system, options);
+  while (trail !== null && !trail.still) trail.stride();
+  return trail?.settled() ?? null;
 }
-
-/** Explores and refines one system. */
-export const settle = (
-  question: Question,
-  world: World,
-  system: BinderSystem,
-  options: SettleOptions,
-): Settled | null => explore(question, world, system, options)?.refine() ?? null;
 
 /** Share of its mass that a blend may move at first when it is settled from one close by. */
 const NEAR_REACH = 0.08;
