@@ -46,7 +46,7 @@ export function explore(question: Question, world: World, system: BinderSystem, 
   const seen = world.materials.map((m) => m.kind === 'water');
   let moved = Number.POSITIVE_INFINITY;
   for (let round = 0; round < FREE_ROUNDS; round++) {
-    const next = search.step(at, null, null, undefined, round === 0 && options.start === undefined);
+    const next = search.step(at, null, null);
     solves++;
     if (next === null) break;
     next.forEach((g, i) => {
