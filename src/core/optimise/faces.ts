@@ -6,9 +6,12 @@ import type { LinearProgram, Row } from './lp/types.js';
 import { objectiveForm, type Sought, soughtProgram } from './objective.js';
 import { frozenAt, type Neighbourhood } from './tangent.js';
 
-/** The objective's ratio N/D as it looks from a blend; null for closeness, which is made of straight pieces. */
+/**
+ * The objective's ratio N/D as it looks from a blend; null where it looks the same from everywhere, and for closeness, which
+ * is made of straight pieces.
+ */
 export function faceOf(aim: Sought, world: World, hood: Neighbourhood): Face | null {
-  if ('wanted' in aim) return null;
+  if ('wanted' in aim || aim.property.stateless === true) return null;
   const { form } = objectiveForm(aim, world, hood);
   const { grams } = hood.base;
   const ratio = ratioOf(form, grams);
@@ -32,6 +35,12 @@ export function reaches(aim: Sought, world: World, { ratio, slope }: Face, at: C
   return (sense === 'max' ? told - here : here - told) >= -REACHES * Math.abs(here);
 }
 
+/** Slopes closer than this, in shares of themselves, are one. */
+const ALIKE = 1e-7;
+
+const alike = (a: Face, b: Face): boolean =>
+  a.slope.every((c, i) => Math.abs(c - b.slope[i]!) <= ALIKE * Math.max(Math.abs(c), Math.abs(b.slope[i]!)));
+
 /**
  * The rows with what is sought as it looks from the blend, and no better than it looked from others: the least of
  * several faces is a ridge, and along it no step runs over (Kelley's cutting planes 1960 again, from memory). One more
@@ -49,7 +58,9 @@ export function facedProgram(
   const { sense } = objectiveForm(aim, world, hood);
   const worst = sense === 'max' ? 'high' : 'low';
   const here = own.ratio + dot(own.slope, hood.base.grams);
-  const rows = [own, ...faces].map(({ ratio, slope }, k): Row => {
+  const others = faces.filter((f) => !alike(f, own));
+  if (others.length === 0) return soughtProgram(aim, program, world, hood);
+  const rows = [own, ...others].map(({ ratio, slope }, k): Row => {
     const size = slope.reduce((s, c, i) => s + Math.abs(c * hood.base.grams[i]!), 0);
     return {
       name: `face ${k}`,
