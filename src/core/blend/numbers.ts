@@ -105,6 +105,17 @@ export function modelNumbers(figures: ModelFigures, read: Reading): ModelNumbers
   };
 }
 
+/** By the table's own list: gradings are not drawn, and what rests on one is worked out once. */
+const gradings = new WeakMap<object, Grading>();
+
+function gradingOf(points: NonNullable<Material['grading']>): Grading {
+  const known = gradings.get(points);
+  if (known !== undefined) return known;
+  const grading = points.map((p) => ({ sieve: p.sieve, passing: p.passing.value }));
+  gradings.set(points, grading);
+  return grading;
+}
+
 /**
  * A material's figures as numbers under a reading.
  *
@@ -151,7 +162,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     bulkDensity,
     grainVolume: solids / density,
     voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
-    grading: material.grading?.map((p) => ({ sieve: p.sieve, passing: p.passing.value })) ?? null,
+    grading: material.grading ? gradingOf(material.grading) : null,
     solids,
     liquid: isPoured(material),
     freeWater,

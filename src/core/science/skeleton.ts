@@ -46,18 +46,39 @@ export function sizeClasses(grading: Grading): SizeShare[] {
  * Loose scooped K 4.1, rodded 4.5. Clamped to 0.05-0.98. Source: de-larrard-1999 (from memory), solved for equal betas.
  */
 export function calibratedBeta(grading: Grading, voids: number, compaction: number = COMPACTION.poured): number {
-  const classes = sizeClasses(grading).sort((a, b) => b.size - a.size);
   const phi = clamp(1 - voids, 0.02, 0.95);
-  const terms = classes.map((me, i) => {
+  const terms = crowding(grading).map(({ share, wall, loose }) => ({
+    weight: share,
+    slope: 1 / phi - wall,
+    offset: wall + loose - 1,
+  }));
+  return clamp(whereIndexIs(compaction, terms), 0.05, 0.98);
+}
+
+/** How much the other sizes of a grading are in the way of each. */
+interface Crowded extends SizeShare {
+  readonly wall: number;
+  readonly loose: number;
+}
+
+/** By grading: a draw moves a sand's voids, never its sizes. */
+const crowded = new WeakMap<Grading, readonly Crowded[]>();
+
+function crowding(grading: Grading): readonly Crowded[] {
+  const known = crowded.get(grading);
+  if (known !== undefined) return known;
+  const classes = sizeClasses(grading).sort((a, b) => b.size - a.size);
+  const made = classes.map((me, i) => {
     let wall = 0;
     let loose = 0;
     classes.forEach((other, j) => {
       if (j < i) wall += (1 - wallEffect(me.size / other.size)) * other.share;
       if (j > i) loose += (1 - looseningEffect(other.size / me.size)) * other.share;
     });
-    return { weight: me.share, slope: 1 / phi - wall, offset: wall + loose - 1 };
+    return { ...me, wall, loose };
   });
-  return clamp(whereIndexIs(compaction, terms), 0.05, 0.98);
+  crowded.set(grading, made);
+  return made;
 }
 
 /** What the packing of a material's grains rests on, whatever they are mixed with. */
@@ -71,7 +92,7 @@ export interface Grains {
  * Arguments as `calibratedBeta`.
  */
 export const grainsOf = (grading: Grading, voids: number, tested: number = COMPACTION.poured): Grains => ({
-  classes: sizeClasses(grading),
+  classes: crowding(grading),
   beta: calibratedBeta(grading, voids, tested),
 });
 
