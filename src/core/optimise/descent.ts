@@ -79,6 +79,8 @@ const WORTH_CORRECTING = 1;
 const CONTENT = 1e-5;
 /** So many rounds in a row that each promise and gain less than this are the end: no scale tells what is still to come. */
 const CALM = 2e-4;
+/** Of a rough walk, in one round. */
+const ROUGHLY = 0.01;
 const CALM_ROUNDS = 3;
 /** So many refused steps in a row from a blend that misses much will not lead out of it. */
 const REFUSALS = 4;
@@ -105,11 +107,12 @@ export function* descending(
   seen: readonly boolean[],
   reach: number,
   aim: Sought,
+  rough = false,
 ): Walking<Descent> {
-  let walk = yield* strides(ground, from, seen, reach, aim);
+  let walk = yield* strides(ground, from, seen, reach, aim, rough);
   let { solves } = walk;
   let moving = seen;
-  for (let look = 0; look < MOST_LOOKS; look++) {
+  for (let look = 0; look < (rough ? 0 : MOST_LOOKS); look++) {
     const found = stride(ground, walk.walker, LOOK_REACH, null, aim, NOTHING);
     solves += found.solves;
     const { candidate } = found;
@@ -121,6 +124,7 @@ export function* descending(
       moving,
       LOOK_REACH,
       aim,
+      rough,
       ground.better(candidate, walk.best) ? candidate : walk.best,
     );
     solves += walk.solves;
@@ -157,6 +161,7 @@ function* strides(
   only: readonly boolean[],
   firstReach: number,
   aim: Sought,
+  rough: boolean,
   soFar = from,
 ): Walking<Descent & { readonly walker: Candidate }> {
   let best = soFar;
@@ -202,9 +207,10 @@ function* strides(
       Math.abs(gain) < STILL ||
       (sound && Math.abs(promise) < CONTENT) ||
       calm >= CALM_ROUNDS ||
+      (rough && sound && gain < ROUGHLY) ||
       (refused >= REFUSALS && walker.miss > WORTH_MENDING);
     // What was seen from far off may hold the walker where the limit itself would not: on once without it, nearer.
-    if (still && !bare && learnt.fences.length + learnt.faces.length > 0 && reach >= LEAST_REACH) {
+    if (still && !bare && !rough && learnt.fences.length + learnt.faces.length > 0 && reach >= LEAST_REACH) {
       still = false;
       bare = true;
       learnt = NOTHING;

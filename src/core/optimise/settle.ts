@@ -127,6 +127,6 @@ export function settleNear(
   });
   const from = search.judge(filling(world, within, question.conditions.volume));
   const seen = world.materials.map((m, i) => m.kind === 'water' || from.grams[i]! > 0);
-  const { best, still, solves } = descend(search, from, seen, NEAR_REACH, options.aim);
+  const { best, still, solves } = descend(search, from, seen, NEAR_REACH, options.aim, options.rough);
   return search.finish(best, still, solves);
 }

@@ -32,4 +32,6 @@ export interface SettleOptions {
   /** How much to stay inside a limit's side, by `property side`, in the property's unit. */
   readonly tighten?: ReadonlyMap<string, number>;
   readonly start?: readonly number[];
+  /** For a blend that cannot be the answer: near the best will do. */
+  readonly rough?: boolean;
 }

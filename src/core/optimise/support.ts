@@ -59,7 +59,7 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
-  const near = weighable(question, world, system, free, aim);
+  const near = weighable(question, world, system, free, aim, beaten);
   if (near !== null && (beaten || content(aim, near, free))) return { answer: near, free, tried: 1 };
   const quick = [near, choice.swapped(free)].reduce((a, b) =>
     a === null || (b !== null && better(b, a, aim)) ? b : a,

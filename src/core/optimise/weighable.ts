@@ -27,6 +27,7 @@ export function weighable(
   system: BinderSystem,
   free: Settled,
   aim: Sought,
+  rough = false,
 ): Settled | null {
   const least = leastDose(question) / portions(question.batch, question.conditions.waste);
   const asked = new Set(question.doses.map((d) => d.material));
@@ -54,7 +55,7 @@ export function weighable(
     let chosen: { readonly settled: Settled; readonly held: readonly Bound[] } | null = null;
     for (const boundOf of [() => LEFT_OUT, raised]) {
       const held = bounds.map((b, i) => (little.includes(i) ? boundOf(i) : b));
-      const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held });
+      const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held, rough });
       if (!settled.feasible && free.feasible) continue;
       if (chosen === null || better(settled, chosen.settled, aim)) chosen = { settled, held };
       if (content(aim, settled, free)) break;
