@@ -7,7 +7,6 @@ import { readShop } from '../core/brief/read-shop.js';
 import { shopSchema } from '../core/brief/schema.js';
 import { DEFAULT_SHOP, type Shelf, type Shop } from '../core/brief/shelf.js';
 import type { ModelFigures } from '../core/materials/model-figures.js';
-import { overlay } from '../core/materials/overlay.js';
 import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
 import { dottedPlaces } from '../core/reading/located.js';
@@ -82,7 +81,8 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
   let table = materialTable({ materials, sources: bibliography });
   for (const file of [...(written?.data.materials ?? []).map(near), ...(sources.materials ?? [])]) {
     const { text, file: name } = await readText(file, io.stdin);
-    table = overlay(table, text, name);
+    // The shapes of a materials file take a while to build, and few shops have one.
+    table = (await import('../core/materials/overlay.js')).overlay(table, text, name);
   }
   const named = (name: string | undefined) => (name === undefined ? null : near(name));
   const learnedFile = named(written?.data.learned);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../src/core/blend/assess.js';
 import { PROPERTIES, propertyById } from '../../src/core/blend/properties/index.js';
 import { type WorldInput, worldOf } from '../../src/core/blend/world.js';
-import { isGap } from '../../src/core/materials/figure.js';
+import { isGap } from '../../src/core/materials/gap.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import { between, property } from '../science/counting.js';
 import { randomBlend } from '../support/random-blend.js';

@@ -1,7 +1,7 @@
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { KINDS } from '../../src/core/materials/schema.js';
+import { KINDS } from '../../src/core/materials/words.js';
 import { folderOf, said } from '../support/cli.js';
 import { materials, sources } from '../support/shipped-table.js';
 

@@ -12,7 +12,7 @@ import { briefSchema, recipeSchema, shopSchema } from '../../src/core/brief/sche
 import type { Shelf } from '../../src/core/brief/shelf.js';
 import { shelfOf } from '../../src/core/brief/shelf-of.js';
 import { worldInput } from '../../src/core/brief/world-input.js';
-import { isGap } from '../../src/core/materials/figure.js';
+import { isGap } from '../../src/core/materials/gap.js';
 import { overlay } from '../../src/core/materials/overlay.js';
 import { cheapestPerGram, readPrices, stockOf } from '../../src/core/materials/price-list.js';
 import { materialTable } from '../../src/core/materials/table.js';

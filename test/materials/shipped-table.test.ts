@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { KINDS, userFileSchema } from '../../src/core/materials/schema.js';
+import { userFileSchema } from '../../src/core/materials/schema.js';
+import { KINDS } from '../../src/core/materials/words.js';
 import {
   cited,
   families,

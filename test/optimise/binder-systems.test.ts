@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import type { Figure } from '../../src/core/materials/figure.js';
-import type { Service } from '../../src/core/materials/schema.js';
+import type { Service } from '../../src/core/materials/words.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import { BINDER_SYSTEMS, inPlay, openSystems } from '../../src/core/optimise/systems.js';
 import { questionOf } from '../support/hand-question.js';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { worldOf } from '../../src/core/blend/world.js';
-import { isGap } from '../../src/core/materials/figure.js';
-import { BINDER_FAMILIES, SERVICES } from '../../src/core/materials/schema.js';
+import { isGap } from '../../src/core/materials/gap.js';
+import { BINDER_FAMILIES, SERVICES } from '../../src/core/materials/words.js';
 import { columnsOf } from '../../src/core/optimise/blend-program.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import { propose } from '../../src/core/optimise/propose.js';

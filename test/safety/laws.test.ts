@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { SERVICES } from '../../src/core/materials/schema.js';
+import { SERVICES } from '../../src/core/materials/words.js';
 import { REGIONS } from '../../src/core/safety/caution.js';
 import { cautionsFor } from '../../src/core/safety/cautions.js';
 import { blendFacts, FINISHINGS, PEOPLE, type SafetyConditions, USES } from '../../src/core/safety/facts.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { STATUSES } from '../../src/core/materials/figure.js';
+import { STATUSES } from '../../src/core/materials/words.js';
 import { type Caution, REGIONS } from '../../src/core/safety/caution.js';
 import { cautionsFor } from '../../src/core/safety/cautions.js';
 import { cite } from '../../src/core/safety/cite.js';

@@ -1,6 +1,6 @@
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { leftOut } from '../../src/core/brief/play.js';
-import { isGap } from '../../src/core/materials/figure.js';
+import { isGap } from '../../src/core/materials/gap.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { seededRandom } from './random-programs.js';

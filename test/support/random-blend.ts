@@ -1,6 +1,6 @@
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { type World, type WorldInput, worldOf } from '../../src/core/blend/world.js';
-import { isGap } from '../../src/core/materials/figure.js';
+import { isGap } from '../../src/core/materials/gap.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import { type Random, seededRandom } from './random-programs.js';
 import { randomConditions, randomMaterials, randomPrices, varied } from './random-shelf.js';

@@ -1,8 +1,10 @@
 import { type Conditions, DEFAULT_CONDITIONS, POURS } from '../../src/core/blend/conditions.js';
 import type { Target } from '../../src/core/blend/target.js';
 import { leftOut } from '../../src/core/brief/play.js';
-import { type Figure, isGap } from '../../src/core/materials/figure.js';
-import { type Kind, type Material, SERVICES } from '../../src/core/materials/schema.js';
+import type { Figure } from '../../src/core/materials/figure.js';
+import { isGap } from '../../src/core/materials/gap.js';
+import type { Material } from '../../src/core/materials/schema.js';
+import { type Kind, SERVICES } from '../../src/core/materials/words.js';
 import { type AskedDose, OBJECTIVES, type Question } from '../../src/core/optimise/question.js';
 import { type Random, seededRandom } from './random-programs.js';
 import { materials, model } from './shipped-table.js';

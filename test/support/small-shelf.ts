@@ -1,6 +1,6 @@
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import type { Target } from '../../src/core/blend/target.js';
-import type { BinderFamily } from '../../src/core/materials/schema.js';
+import type { BinderFamily } from '../../src/core/materials/words.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { BINDER_SYSTEMS, type BinderSystem } from '../../src/core/optimise/systems.js';
 import { seededRandom } from './random-programs.js';

@@ -1,8 +1,10 @@
 import { cementFromOxides, readOxides } from '../../core/materials/cement-phases.js';
-import { type Figure, type Gap, isGap } from '../../core/materials/figure.js';
+import type { Figure, Gap } from '../../core/materials/figure.js';
+import { isGap } from '../../core/materials/gap.js';
 import { overlay } from '../../core/materials/overlay.js';
-import { KINDS, type Kind, type Material } from '../../core/materials/schema.js';
+import type { Material } from '../../core/materials/schema.js';
 import { type MaterialTable, materialTable } from '../../core/materials/table.js';
+import { KINDS, type Kind } from '../../core/materials/words.js';
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
 import { readText } from '../files.js';

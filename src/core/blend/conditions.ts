@@ -1,4 +1,4 @@
-import type { Service } from '../materials/schema.js';
+import type { Service } from '../materials/words.js';
 
 /** How a mix is brought into the mould; decides the air that stays in it. */
 export const POURS = ['poured', 'tapped', 'vibrated'] as const;

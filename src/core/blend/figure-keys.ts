@@ -1,4 +1,5 @@
-import { type Figure, type Gap, isGap } from '../materials/figure.js';
+import type { Figure, Gap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
 

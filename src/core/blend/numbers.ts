@@ -1,8 +1,10 @@
 import { cementFromOxides, readOxides } from '../materials/cement-phases.js';
-import { type Figure, type Gap, isGap } from '../materials/figure.js';
+import type { Figure, Gap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import type { ModelFigures } from '../materials/model-figures.js';
-import type { BinderFamily, DoseBasis, Kind, Material } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
 import { isPoured } from '../materials/table.js';
+import type { BinderFamily, DoseBasis, Kind } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { Grading } from '../science/grading.js';
 import { SOUND_POZZOLAN } from '../science/sulfate.js';

@@ -1,4 +1,5 @@
-import { DOSE_BASES, type DoseBasis, type Material } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
+import { DOSE_BASES, type DoseBasis } from '../materials/words.js';
 import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';

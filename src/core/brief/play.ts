@@ -1,4 +1,4 @@
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import type { Material } from '../materials/schema.js';
 
 /** Why a material is no choice for a blend unless the maker names it and knows what it is; null for all others. */

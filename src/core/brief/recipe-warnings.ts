@@ -1,5 +1,5 @@
 import { isBinder } from '../blend/numbers.js';
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import type { Problem, Where } from '../problems/problem.js';
 import type { Part } from './read-amounts.js';
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { POURS } from '../blend/conditions.js';
 import { PROPERTIES } from '../blend/properties/index.js';
-import { SERVICES } from '../materials/schema.js';
+import { SERVICES } from '../materials/words.js';
 import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';

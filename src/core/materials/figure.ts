@@ -1,32 +1,5 @@
 import { z } from 'zod';
-
-/** How a figure was come by. `ours` is a judgement of this project; `from-memory` was recalled, not looked up. */
-export const STATUSES = ['looked-up', 'from-memory', 'common-practice', 'computed', 'ours'] as const;
-
-/** Units a figure may carry. They are fixed per field (see schema.ts), and spelled out so that a row reads alone. */
-export const FIGURE_UNITS = [
-  'g/cm3',
-  'g/g',
-  'percent',
-  'm2/kg',
-  'min',
-  'h',
-  'J/g',
-  'J/(g K)',
-  'mm',
-  'ln per percent',
-  'fraction per percent',
-  'percent per percent',
-  'fraction',
-  'MPa',
-  'days',
-  'months',
-  'factor',
-  'kJ/mol',
-  'cm',
-  'W/(m K)',
-  'W/(m2 K)',
-] as const;
+import { FIGURE_UNITS, type FigureUnit, STATUSES } from './words.js';
 
 const provenance = {
   source: z.string().describe('Key of an entry in sources.yaml; "none" only with status common-practice or ours'),
@@ -42,8 +15,6 @@ const known = z.strictObject({
   unit: z.enum(FIGURE_UNITS),
   ...provenance,
 });
-
-export type FigureUnit = (typeof FIGURE_UNITS)[number];
 
 const ordered = { error: 'low <= value <= high must hold' };
 const placed = { error: 'a looked-up figure needs "where"' };
@@ -88,5 +59,3 @@ export const figureOrGapIn = (unit: FigureUnit) => z.union([figureIn(unit), gapS
 
 export type Figure = z.infer<typeof figureSchema>;
 export type Gap = z.infer<typeof gapSchema>;
-
-export const isGap = (f: Figure | Gap): f is Gap => f.value === null;

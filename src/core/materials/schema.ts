@@ -1,32 +1,6 @@
 import { z } from 'zod';
-import { type FigureUnit, figureIn, figureOrGapIn, figureSchema } from './figure.js';
-
-/** The families of things on a maker's shelf. */
-export const KINDS = [
-  'cement',
-  'gypsum',
-  'lime',
-  'pozzolan',
-  'filler',
-  'sand',
-  'light-aggregate',
-  'admixture',
-  'polymer',
-  'pigment',
-  'fibre',
-  'water',
-] as const;
-
-/** What makes a binder set. Setting, strength, water and heat models are chosen by it. */
-export const BINDER_FAMILIES = ['portland', 'csa', 'aluminate', 'gypsum', 'lime', 'natural-hydraulic-lime'] as const;
-
-export const SERVICES = ['dry-indoor', 'damp', 'wet', 'warm'] as const;
-
-/**
- * What a dose or an effect is a percent of, by mass. `binder` is all cement, gypsum, lime and pozzolan. The percent
- * counts the solids of a liquid, so that emulsions of different strength compare.
- */
-export const DOSE_BASES = ['binder', 'cement', 'gypsum', 'portland', 'csa', 'aluminate', 'lime', 'dry-blend'] as const;
+import { figureIn, figureOrGapIn, figureSchema } from './figure.js';
+import { BINDER_FAMILIES, DOSE_BASES, type FigureUnit, KINDS, SERVICES } from './words.js';
 
 const phases = z.strictObject({
   hemihydrate: figureIn('g/g').optional().describe('g CaSO4.0.5H2O per g (gypsum binders: purity)'),
@@ -182,8 +156,4 @@ export const userFileSchema = z.strictObject({
 });
 
 export type Material = z.infer<typeof materialSchema>;
-export type Kind = (typeof KINDS)[number];
-export type BinderFamily = (typeof BINDER_FAMILIES)[number];
-export type Service = (typeof SERVICES)[number];
-export type DoseBasis = (typeof DOSE_BASES)[number];
 export type Source = z.infer<typeof sourceSchema>;

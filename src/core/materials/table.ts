@@ -1,7 +1,9 @@
 import { nearestWord } from '../problems/nearest.js';
 import { InputProblems, type Problem, refuse, type Where } from '../problems/problem.js';
-import { type Figure, type Gap, isGap } from './figure.js';
-import type { Kind, Material, Source } from './schema.js';
+import type { Figure, Gap } from './figure.js';
+import { isGap } from './gap.js';
+import type { Material, Source } from './schema.js';
+import type { Kind } from './words.js';
 
 /** What a table is made of: the shipped JSON, or that with a maker's own file over it. */
 export interface TableData {

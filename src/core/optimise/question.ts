@@ -2,7 +2,8 @@ import type { Conditions } from '../blend/conditions.js';
 import type { Together } from '../blend/sampling.js';
 import type { Target } from '../blend/target.js';
 import type { ModelFigures } from '../materials/model-figures.js';
-import type { DoseBasis, Material } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
+import type { DoseBasis } from '../materials/words.js';
 
 export const OBJECTIVES = ['cheapest', 'lightest', 'heaviest', 'strongest', 'quickest'] as const;
 export type Objective = (typeof OBJECTIVES)[number];

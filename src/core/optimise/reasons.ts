@@ -1,5 +1,6 @@
 import { type World, worldOf } from '../blend/world.js';
-import type { DoseBasis, Material } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
+import type { DoseBasis } from '../materials/words.js';
 import { type BinderEntry, binderEntries } from './binder-entries.js';
 import { columnsOf } from './blend-program.js';
 import { type EntryPrice, entryPrices } from './entry-prices.js';

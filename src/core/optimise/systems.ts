@@ -1,7 +1,7 @@
 import type { Conditions } from '../blend/conditions.js';
 import type { MaterialNumbers } from '../blend/numbers.js';
 import type { World } from '../blend/world.js';
-import type { BinderFamily } from '../materials/schema.js';
+import type { BinderFamily } from '../materials/words.js';
 import { SOUND_POZZOLAN } from '../science/sulfate.js';
 import type { Row } from './lp/types.js';
 

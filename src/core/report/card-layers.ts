@@ -1,5 +1,5 @@
 import type { Grams, World } from '../blend/world.js';
-import type { Kind } from '../materials/schema.js';
+import type { Kind } from '../materials/words.js';
 import type { CardLayer } from './card-schema.js';
 
 /** From the floor of the mould up: grains, powders, doses, light things, water, air. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { KINDS } from '../materials/schema.js';
+import { KINDS } from '../materials/words.js';
 import { cautionSetSchema, verdictSchema, warningSchema } from './result-schema.js';
 
 /** What `card --json` prints, and all that the text and the printed page are made of. Masses in g, times in min or h. */

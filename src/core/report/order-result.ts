@@ -1,5 +1,5 @@
 import type { Shelf } from '../brief/shelf.js';
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import { CAUTION_SEVERITIES } from '../safety/caution.js';
 import { type Day, dayAt, isoDate, momentText, usableOn, weekdayOf } from '../shop/order-calendar.js';
 import type { Order } from '../shop/order-file.js';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { FIGURE_UNITS } from '../materials/figure.js';
+import { FIGURE_UNITS } from '../materials/words.js';
 import { warningSchema } from './result-schema.js';
 
 /** What the `pours` verb prints with --json. Same rules as result-schema.ts. */

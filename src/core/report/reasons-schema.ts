@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DOSE_BASES } from '../materials/schema.js';
+import { DOSE_BASES } from '../materials/words.js';
 
 const nullable = z.number().nullable();
 const side = z.enum(['min', 'max']);

@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { STATUSES } from '../materials/figure.js';
-import { KINDS } from '../materials/schema.js';
+import { KINDS, STATUSES } from '../materials/words.js';
 import { RISK_LEVELS } from '../risks/risk.js';
 import { choiceSchemas } from './choices-result.js';
 import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.js';

@@ -1,6 +1,6 @@
 import { flashReasons } from '../blend/state/amounts.js';
 import { c3aPercent } from '../materials/cement-phases.js';
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { alkaliGlassRisk } from '../science/alkali-glass.js';
 import { bloomRisk } from '../science/efflorescence.js';

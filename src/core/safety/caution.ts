@@ -1,4 +1,4 @@
-import type { STATUSES } from '../materials/figure.js';
+import type { STATUSES } from '../materials/words.js';
 
 /** Gravest first; `stop` means: do not do this, or not like this. */
 export const CAUTION_SEVERITIES = ['stop', 'warn', 'caution', 'info'] as const;

@@ -1,4 +1,5 @@
-import type { Material, Service } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
+import type { Service } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { SulfateVerdict } from '../science/sulfate.js';
 

@@ -1,4 +1,4 @@
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import type { Material } from '../materials/schema.js';
 import type { BlendFacts, Constituent } from './facts.js';
 

@@ -1,6 +1,6 @@
 import type { Conditions } from '../blend/conditions.js';
 import { c3aPercent } from '../materials/cement-phases.js';
-import { isGap } from '../materials/figure.js';
+import { isGap } from '../materials/gap.js';
 import { sulfateScreen } from '../science/sulfate.js';
 import type { BlendPart, SulfateOutcome } from './facts.js';
 

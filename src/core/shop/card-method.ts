@@ -1,4 +1,4 @@
-import type { BinderFamily } from '../materials/schema.js';
+import type { BinderFamily } from '../materials/words.js';
 
 /** How a family of binders is mixed. Every time here is common practice, no source. */
 export interface Method {

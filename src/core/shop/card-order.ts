@@ -1,5 +1,6 @@
-import { KINDS, type Material } from '../materials/schema.js';
+import type { Material } from '../materials/schema.js';
 import { known } from '../materials/table.js';
+import { KINDS } from '../materials/words.js';
 import type { Method } from './card-method.js';
 
 /** A vessel that is tared before the first thing goes in. */

@@ -9,7 +9,8 @@ import {
 } from '../blend/figure-keys.js';
 import type { Together } from '../blend/sampling.js';
 import type { LearnedShelf } from '../brief/shelf.js';
-import { FIGURE_UNITS, type Figure } from '../materials/figure.js';
+import type { Figure } from '../materials/figure.js';
+import { FIGURE_UNITS } from '../materials/words.js';
 import { gather } from '../problems/gather.js';
 import { nearestWord } from '../problems/nearest.js';
 import type { Problem, Where } from '../problems/problem.js';

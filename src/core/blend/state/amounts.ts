@@ -1,4 +1,4 @@
-import type { BinderFamily, DoseBasis } from '../../materials/schema.js';
+import type { BinderFamily, DoseBasis } from '../../materials/words.js';
 import { type FlashReason, flashSet } from '../../science/setting.js';
 import { isBinder } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';

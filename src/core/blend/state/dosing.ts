@@ -1,4 +1,4 @@
-import type { BinderFamily } from '../../materials/schema.js';
+import type { BinderFamily } from '../../materials/words.js';
 import type { EffectNumbers } from '../numbers.js';
 import type { Grams, World } from '../world.js';
 import type { Amounts } from './amounts.js';

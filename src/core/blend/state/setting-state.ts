@@ -1,4 +1,4 @@
-import { BINDER_FAMILIES, type BinderFamily } from '../../materials/schema.js';
+import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { arrheniusLogShift } from '../../science/setting.js';
 import type { MaterialNumbers } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';

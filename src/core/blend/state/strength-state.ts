@@ -1,4 +1,4 @@
-import { BINDER_FAMILIES, type BinderFamily } from '../../materials/schema.js';
+import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { gelSpaceRatio } from '../../science/hydration.js';
 import { isAggregate, isBinder } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
