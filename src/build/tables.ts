@@ -25,6 +25,7 @@ import { learnedSchema } from '../core/shop/learned.js';
 import { orderSchema } from '../core/shop/order-file.js';
 import { sieveSchema } from '../core/sieve/read-sieve.js';
 import { sieveResultSchema } from '../core/sieve/sieve-schema.js';
+import { coreFactors } from '../core/units/core-factors.js';
 
 /**
  * Turns materials/*.yaml into one checked JSON file, so that the shipped table costs the command line no YAML and no
@@ -48,6 +49,7 @@ const table = {
   materials: families.flatMap((name) => checked(name, familyFileSchema).materials),
   sources: checked('sources.yaml', sourcesFileSchema).sources,
   model: checked('model.yaml', modelFileSchema).model,
+  factors: coreFactors(),
 };
 
 mkdirSync(join(out, 'schemas'), { recursive: true });

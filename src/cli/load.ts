@@ -11,6 +11,7 @@ import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '..
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
 import { dottedPlaces } from '../core/reading/located.js';
 import { readYaml } from '../core/reading/yaml.js';
+import { foresee } from '../core/units/engine.js';
 import { readText } from './files.js';
 import type { Io } from './io.js';
 import { checkKind } from './kind-of-file.js';
@@ -18,6 +19,8 @@ import { checkKind } from './kind-of-file.js';
 /** The shipped table as the build checked it. */
 interface ShippedTable extends TableData {
   readonly model: ModelFigures;
+  /** Factors between units, as the build found them. */
+  readonly factors: Readonly<Record<string, string>>;
 }
 
 let shipped: ShippedTable | undefined;
@@ -29,6 +32,7 @@ export function shippedTable(): ShippedTable {
     const file = [join(here, 'materials.json'), join(here, '..', '..', 'dist', 'materials.json')].find(existsSync);
     if (file === undefined) throw new Error('materials.json is missing: run "npm run build" first');
     shipped = JSON.parse(readFileSync(file, 'utf8')) as ShippedTable;
+    foresee(shipped.factors);
   }
   return shipped;
 }

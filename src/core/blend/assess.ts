@@ -75,19 +75,28 @@ export function assess(
     wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met);
   const joint = Array.from({ length: count }, (_v, j) => holdsIn(j)).filter(Boolean).length;
 
-  const spreadFrom = contributorsIn(draws);
+  let spread: ReturnType<typeof contributorsIn> | undefined;
+  const spreadFrom = (sample: readonly (number | null)[]): Contributor[] => {
+    spread ??= contributorsIn(draws);
+    return spread(sample);
+  };
   const properties = PROPERTIES.map((p): Assessed => {
     const { value, why } = centre.get(p.id)!;
     const all = samples.get(p.id)!;
     const sample = all.filter((v): v is number => v !== null);
     const ranged = value !== null && sample.length > 0;
+    let found: readonly Contributor[] | undefined;
     return {
       property: p.id,
       value,
       low: ranged ? quantile(sample, 0.05) : null,
       high: ranged ? quantile(sample, 0.95) : null,
       why: why ?? null,
-      contributors: ranged ? spreadFrom(all) : [],
+      // Few ask for them, and they take as long as a tenth of the draws.
+      get contributors() {
+        found ??= ranged ? spreadFrom(all) : [];
+        return found;
+      },
     };
   });
   const verdicts = wanted.map(({ target, property, without }) =>

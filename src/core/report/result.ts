@@ -67,7 +67,9 @@ function properties(assessment: Assessment, tables: FigureTables): AssessmentRes
       unit: property.unit,
       restsOn: property.restsOn,
       models: [...property.models],
-      contributors: p.contributors.map((c) => ({ ...c, title: titleOfKey(tables, c.figure) })),
+      get contributors() {
+        return p.contributors.map((c) => ({ ...c, title: titleOfKey(tables, c.figure) }));
+      },
     };
   });
 }

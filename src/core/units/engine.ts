@@ -36,6 +36,10 @@ const MADE_UNITS: Readonly<Record<string, string>> = {
   longTon: '1016.0469088 kg',
 };
 
+const Exact = Decimal.clone({ precision: WORKING_DIGITS });
+// mathjs recognises its number types by this mark.
+Object.defineProperty(Exact.prototype, 'isBigNumber', { value: true, configurable: true });
+
 let built: UnitCtor | undefined;
 
 /**
@@ -44,9 +48,6 @@ let built: UnitCtor | undefined;
  */
 function unitClass(): UnitCtor {
   if (built) return built;
-  const Exact = Decimal.clone({ precision: WORKING_DIGITS });
-  // mathjs recognises its number types by this mark.
-  Object.defineProperty(Exact.prototype, 'isBigNumber', { value: true, configurable: true });
   const exact = (x: Numeric): Decimal => (x instanceof Ratio ? new Exact(x.n).div(x.d) : new Exact(x));
   built = createUnitClass({
     config: { number: 'number' },
@@ -71,6 +72,15 @@ function unitClass(): UnitCtor {
 }
 
 const factors = new Map<string, Decimal>();
+let foreseen: Readonly<Record<string, string>> = {};
+
+/** Factors that a build worked out (`coreFactors`): they are taken as they stand, and the engine is built for others only. */
+export function foresee(known: Readonly<Record<string, string>>): void {
+  foreseen = known;
+}
+
+/** The factor between two units of one dimension, as a decimal in words with all working digits. */
+export const factorOf = (from: string, to: string): string => converted(1, from, to).toString();
 const TEMPERATURES: ReadonlySet<string> = new Set(['degC', 'degF', 'K']);
 
 /**
@@ -82,9 +92,10 @@ export function convertExact(value: Decimal | number, from: string, to: string):
   if (TEMPERATURES.has(from)) return converted(value, from, to);
   // The engine takes a tenth of a millisecond for each conversion, and a report prints hundreds of quantities.
   const key = `${from} ${to}`;
-  const factor = factors.get(key) ?? converted(1, from, to);
+  const known = foreseen[key];
+  const factor = factors.get(key) ?? (known === undefined ? converted(1, from, to) : new Exact(known));
   factors.set(key, factor);
-  return new (factor.constructor as typeof Decimal)(value).times(factor).toSignificantDigits(KEPT_DIGITS);
+  return new Exact(value).times(factor).toSignificantDigits(KEPT_DIGITS);
 }
 
 function converted(value: Decimal | number, from: string, to: string): Decimal {

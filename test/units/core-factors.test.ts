@@ -1,0 +1,58 @@
+import { Decimal } from 'decimal.js';
+import { describe, expect, it, vi } from 'vitest';
+import { coreFactors } from '../../src/core/units/core-factors.js';
+
+/** A fresh engine, as a command starts with. */
+async function fresh() {
+  vi.resetModules();
+  const made = vi.fn();
+  vi.doMock('mathjs', async (importOriginal) => {
+    const real = await importOriginal<typeof import('mathjs')>();
+    return {
+      ...real,
+      createUnitClass: (...dependencies: Parameters<typeof real.createUnitClass>) => {
+        made();
+        return real.createUnitClass(...dependencies);
+      },
+    };
+  });
+  return { made, engine: await import('../../src/core/units/engine.js') };
+}
+
+describe('factors worked out ahead', () => {
+  const factors = coreFactors();
+
+  it('hold the defined ones to the digit', () => {
+    // NIST Handbook 44, Appendix C: 1 lb = 453.59237 g, 1 in = 2.54 cm, 1 gal = 231 cubic inches.
+    expect(factors['poundmass g']).toBe('453.59237');
+    expect(factors['inch cm']).toBe('2.54');
+    expect(factors['L cm3']).toBe('1000');
+    expect(factors['minute hour']).toMatch(/^0\.01666666666666666666666666666666666666/);
+  });
+
+  it('undo each other', () => {
+    const pairs = Object.entries(factors);
+    expect(pairs.length).toBeGreaterThan(60);
+    for (const [pair, factor] of pairs) {
+      const back = factors[pair.split(' ').reverse().join(' ')]!;
+      expect(new Decimal(factor).times(back).minus(1).abs().toNumber(), pair).toBeLessThan(1e-18);
+    }
+  });
+
+  it('are taken without building the engine, and give what it gives', async () => {
+    const built = await fresh();
+    const told = await fresh();
+    told.engine.foresee(factors);
+    for (const pair of Object.keys(factors)) {
+      const [from, to] = pair.split(' ') as [string, string];
+      const value = new Decimal('27.3');
+      const expected = built.engine.convertExact(value, from, to).toString();
+      expect(told.engine.convertExact(value, from, to).toString(), pair).toBe(expected);
+    }
+    expect(built.made).toHaveBeenCalledTimes(1);
+    expect(told.made).not.toHaveBeenCalled();
+    // What was not worked out ahead still has the engine behind it.
+    expect(told.engine.convertExact(1, 'poundmass', 'ounce').toString()).toBe('16');
+    expect(told.made).toHaveBeenCalledTimes(1);
+  });
+});
