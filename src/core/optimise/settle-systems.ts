@@ -86,6 +86,10 @@ const CATCHING_UP = 10;
 /** Nearer than this share of the objective none is left behind. */
 const CLOSE = 0.01;
 
+/** A system that has missed so much, and so many times as much as another, after its jumps is not walked with at all. */
+const HOPELESS = 5;
+const FARTHER = 10;
+
 /** Walks all trails side by side, and leaves those that at their pace would not catch up with the best; `every`: none. */
 export function race(trails: readonly Trail[], aim: Sought, every = false): void {
   const runners = trails.map((trail) => ({ trail, burdens: [burden(trail.best, aim)] }));
@@ -94,7 +98,8 @@ export function race(trails: readonly Trail[], aim: Sought, every = false): void
     const pace = (before - now) / (FIRST_STRIDES - 1);
     return !trail.still && burdens.length > FIRST_STRIDES && now - best > Math.max(CLOSE, CATCHING_UP * pace);
   };
-  let left = runners;
+  const least = Math.min(...trails.map((t) => t.best.miss));
+  let left = runners.filter(({ trail: { best } }) => every || best.miss <= Math.max(HOPELESS, FARTHER * least));
   while (left.length > 0) {
     for (const { trail, burdens } of left) {
       trail.stride();

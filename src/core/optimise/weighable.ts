@@ -19,7 +19,7 @@ const CONTENT_FAR = 0.03;
  * Keeps a settled blend to the least dose and the most ingredients, quickly, for one of a row of blends: what it has too
  * little of is left out, or raised to the least, whichever is better; left out at once if that costs next to nothing.
  * Null where that leaves no blend; `supported` looks harder, at a hundred times the price. Of a blend that misses a
- * limit, what misses least.
+ * limit, what misses least. `rough`: whatever will do, for a blend that cannot be the answer.
  */
 export function weighable(
   question: Question,
@@ -58,7 +58,7 @@ export function weighable(
       const settled = settleNear(question, world, system, { aim, start: at.grams, bounds: held, rough });
       if (!settled.feasible && free.feasible) continue;
       if (chosen === null || better(settled, chosen.settled, aim)) chosen = { settled, held };
-      if (content(aim, settled, free)) break;
+      if (content(aim, settled, free) || (rough && settled.feasible)) break;
     }
     if (chosen === null) break;
     chosen.held.forEach((b, i) => {
