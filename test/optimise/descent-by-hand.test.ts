@@ -37,13 +37,25 @@ describe('a descent', () => {
     }
   });
 
-  it('does not go on for ever: twenty steps, and as many after each of two looks about', () => {
-    const { walk } = groundOf((n) => [-0.1 * n], { steps: (n) => n + 1 });
+  it('does not go on for ever: twenty rounds, and as many after each of two looks about', () => {
+    const { walk } = groundOf((n) => [-1.9e-3 * n], { steps: (n) => n + 1 });
     const { best, still, solves, steps } = walk();
     expect({ best, still, solves }).toEqual({ best: 62, still: false, solves: 62 });
     expect(steps.flatMap((s, n) => (s.only === null ? [n] : []))).toEqual([20, 41]);
     expect(steps[19]!.reach).toBe(0.2);
     expect(steps[21]!.reach).toBe(0.05);
+  });
+
+  it('counts a round that gains more than two thousandths for half of one', () => {
+    const looksOf = (height: (n: number) => number) =>
+      groundOf((n) => [height(n)], { steps: (n) => n + 1 })
+        .walk()
+        .steps.flatMap((s, n) => (s.only === null ? [n] : []));
+    expect(looksOf((n) => -2.1e-3 * n)).toEqual([40, 81]);
+    // Of one after a rich one only half is left, which is enough for another.
+    expect(looksOf((n) => -1e-3 * n - (n > 0 ? 0.1 : 0))[0]).toBe(21);
+    expect(looksOf((n) => -1e-3 * n - (n > 0 ? 0.1 : 0) - (n > 7 ? 0.1 : 0))[0]).toBe(21);
+    expect(looksOf((n) => -1e-3 * n - (n > 0 ? 0.1 : 0) - (n > 7 ? 0.1 : 0) - (n > 8 ? 0.1 : 0))[0]).toBe(22);
   });
 
   it('rests at once where a sound blend is promised next to nothing', () => {

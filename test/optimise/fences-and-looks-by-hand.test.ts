@@ -160,11 +160,13 @@ describe('what a descent still misses at the end', () => {
       [0, 0],
       [0.049, 1],
       [0.05, 0],
-      [0.5, 0],
     ] as const) {
       const { best, solves } = groundOf({ 0: [0, miss] }, REST).walk();
       expect({ best, solves }).toEqual({ best: 0, solves: SOLVES + tries });
     }
+    // Such a blend is not even walked from more than four times.
+    const { best, mends } = groundOf({ 0: [0, 0.051] }, REST).walk();
+    expect({ best, mends }).toEqual({ best: 0, mends: [] });
   });
 
   it('is not made worse: the best stays, though a nearer point is tried from the one that came out', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { worldOf } from '../../src/core/blend/world.js';
 import type { RowOrigin } from '../../src/core/optimise/blend-program.js';
-import type { Fence } from '../../src/core/optimise/descent.js';
+import type { Fence, Learnt } from '../../src/core/optimise/descent.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
@@ -27,6 +27,7 @@ const fence = (row: Partial<Row>, origin: RowOrigin = LIMIT): Fence => ({
   row: { name: 'a fence', coefficients: [0, 0, 0], scale: 1, ...row },
   origin,
 });
+const only = (fences: readonly Fence[]): Learnt => ({ fences, faces: [] });
 /** At most so much of the flour. */
 const atMost = (grams: number): Fence => fence({ coefficients: [0, 0, 1], high: grams });
 
@@ -82,11 +83,11 @@ describe('a blend is mended', () => {
 
 describe('a step', () => {
   it('keeps the fences it is given', () => {
-    expect(search().step(piece(), null, null, [atMost(60)])![2]).toBeCloseTo(60, 6);
-    expect(search().step(piece(), null, null, [atMost(60), atMost(40)])![2]).toBeCloseTo(40, 6);
-    expect(search().step(piece(), null, null, [])).toEqual(near(piece(RATIO, LEANEST)));
+    expect(search().step(piece(), null, null, only([atMost(60)]))![2]).toBeCloseTo(60, 6);
+    expect(search().step(piece(), null, null, only([atMost(60), atMost(40)]))![2]).toBeCloseTo(40, 6);
+    expect(search().step(piece(), null, null, only([]))).toEqual(near(piece(RATIO, LEANEST)));
     // Where no blend keeps all of them it comes as near as can be: a fence may be missed, unlike what is fixed.
-    const torn = search().step(piece(), null, null, [fence({ coefficients: [0, 0, 1], high: -1 })])!;
+    const torn = search().step(piece(), null, null, only([fence({ coefficients: [0, 0, 1], high: -1 })]))!;
     expect(torn[2]).toBe(0);
   });
 });

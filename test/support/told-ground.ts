@@ -1,5 +1,13 @@
 import type { BlendState } from '../../src/core/blend/state/state.js';
-import { type Candidate, descend, type Fence, type Ground, type Only } from '../../src/core/optimise/descent.js';
+import {
+  type Candidate,
+  descend,
+  descending,
+  type Face,
+  type Fence,
+  type Ground,
+  type Only,
+} from '../../src/core/optimise/descent.js';
 import { better } from '../../src/core/optimise/miss.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 
@@ -20,15 +28,21 @@ interface Told {
   /** Fences that each step runs into when it is brought back. */
   readonly into?: readonly (readonly Fence[])[];
   readonly allows?: (fence: Fence, at: number) => boolean;
+  /** Whether the objective curves at a spot, so that there is a face; a face is told by the spot it was seen from. */
+  readonly curves?: (at: number) => boolean;
+  readonly reaches?: (face: number, at: number) => boolean;
   /** Spots that hold the second material too. */
   readonly both?: readonly number[];
 }
 
 export const fence = (name: string): Fence => ({ row: { name, coefficients: [1, 0] }, origin: { kind: 'fixed' } });
 
+const seenFrom = (face: Face): number => face.ratio;
+
 export function groundOf(spots: Readonly<Record<number, Spot>> | ((n: number) => Spot), told: Told) {
-  const steps: { at: number; reach: number; only: Only; fences: string[] }[] = [];
+  const steps: { at: number; reach: number; only: Only; fences: string[]; faces: number[] }[] = [];
   const mends: { at: number; only: Only; fences: string[] }[] = [];
+  const looked: { at: number; only: Only }[] = [];
   const gramsOf = (n: number) => [n, told.both?.includes(n) ? 1 : 0];
   const judge = (grams: readonly number[]): Candidate => {
     const [height, miss = 0] = typeof spots === 'function' ? spots(grams[0]!) : spots[grams[0]!]!;
@@ -36,8 +50,8 @@ export function groundOf(spots: Readonly<Record<number, Spot>> | ((n: number) =>
   };
   const names = (fences: readonly Fence[]) => fences.map((f) => f.row.name);
   const ground: Ground = {
-    step(at, reach, only, fences) {
-      const n = steps.push({ at: at[0]!, reach, only, fences: names(fences) }) - 1;
+    step(at, reach, only, { fences, faces }) {
+      const n = steps.push({ at: at[0]!, reach, only, fences: names(fences), faces: faces.map(seenFrom) }) - 1;
       const way = typeof told.steps === 'function' ? told.steps(n) : told.steps?.[n];
       return way === undefined ? at : way === null ? null : gramsOf(way);
     },
@@ -47,12 +61,19 @@ export function groundOf(spots: Readonly<Record<number, Spot>> | ((n: number) =>
       return { grams: way === null ? null : gramsOf(way), fences: told.into?.[n] ?? [] };
     },
     judge,
+    face(at, only) {
+      looked.push({ at: at[0]!, only });
+      return told.curves?.(at[0]!) ? { ratio: at[0]!, slope: [] } : null;
+    },
+    reaches: (f, at) => told.reaches?.(seenFrom(f), at.grams[0]!) ?? true,
     allows: (f, at) => told.allows?.(f, at.grams[0]!) ?? true,
     better: (a, b) => better(a, b, AIM),
   };
-  const walk = (reach = 0.2, from = 0, seen: readonly boolean[] = [true, false]) => {
-    const { best, still, solves } = descend(ground, judge(gramsOf(from)), seen, reach, AIM);
-    return { best: best.grams[0], still, solves, steps, mends };
+  const walk = (reach = 0.2, from = 0, seen: readonly boolean[] = [true, false], rough = false) => {
+    const { best, still, solves } = descend(ground, judge(gramsOf(from)), seen, reach, AIM, rough);
+    return { best: best.grams[0], still, solves, steps, mends, looked };
   };
-  return { walk };
+  /** The same walk, left after every step. */
+  const walking = (reach = 0.2) => descending(ground, judge(gramsOf(0)), [true, false], reach, AIM);
+  return { walk, walking, steps };
 }

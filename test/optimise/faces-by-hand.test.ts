@@ -1,0 +1,198 @@
+import { describe, expect, it } from 'vitest';
+import { type Form, IDENTITY } from '../../src/core/blend/property.js';
+import { type BlendState, stateOf } from '../../src/core/blend/state/state.js';
+import { type World, worldOf } from '../../src/core/blend/world.js';
+import type { BlendProgram } from '../../src/core/optimise/blend-program.js';
+import type { Candidate, Face } from '../../src/core/optimise/descent.js';
+import { facedProgram, faceOf, reaches } from '../../src/core/optimise/faces.js';
+import { AIMS, soughtProgram } from '../../src/core/optimise/objective.js';
+import { frozenAt } from '../../src/core/optimise/tangent.js';
+import type { Closeness } from '../../src/core/optimise/wanted.js';
+import { questionOf } from '../support/hand-question.js';
+import { madeUp } from '../support/made-up-property.js';
+
+/** The objective as it looks from a blend, on forms written out by hand. */
+
+const property = (form: Partial<Form> = {}, stateless?: true) =>
+  madeUp(
+    () => ({ numerator: [3, 1, 0], denominator: [1, 1, 2], link: IDENTITY, ...form }),
+    stateless === undefined ? {} : { stateless },
+  );
+const SUM: Partial<Form> = { denominator: null };
+const FALLING = { of: (x: number) => -x, inverse: (y: number) => -y, rising: false };
+const WORLD = {} as World;
+const at = (...grams: number[]) => frozenAt({ grams } as unknown as BlendState);
+const CLOSE: Closeness = { sense: 'min', wanted: [], thrift: 0 };
+
+describe('the face of an objective', () => {
+  const faceAt = (form: Partial<Form>, ...grams: number[]) =>
+    faceOf({ property: property(form), sense: 'max' }, WORLD, at(...grams));
+
+  it('is the ratio at the blend, and what a gram brings less its share of that, to all that the ratio is of', () => {
+    // 8 to 4, so that twice the denominator is taken off; a quarter for each of the 4.
+    expect(faceAt({}, 2, 2, 0)).toEqual({ ratio: 2, slope: [0.25, -0.25, -1] });
+    // Of half as much the same ratio, twice as steep.
+    expect(faceAt({}, 1, 1, 0)).toEqual({ ratio: 2, slope: [0.5, -0.5, -2] });
+    // Told in the ratio, whichever way the property goes with it.
+    expect(faceAt({ link: FALLING }, 2, 2, 0)).toEqual({ ratio: 2, slope: [0.25, -0.25, -1] });
+  });
+
+  it('takes in what the form has besides the grams', () => {
+    expect(faceAt({ constant: 4 }, 2, 2, 0)).toEqual({ ratio: 3, slope: [0, -0.5, -1.5] });
+    expect(faceAt({ ...SUM, constant: 7 }, 2, 2, 0)).toEqual({ ratio: 7, slope: [3, 1, 0] });
+  });
+
+  it('of a sum is the sum itself', () => {
+    expect(faceAt(SUM, 2, 2, 0)).toEqual({ ratio: 0, slope: [3, 1, 0] });
+  });
+
+  it('is none where the blend has nothing that the ratio is of', () => {
+    expect(faceAt({}, 0, 0, 0)).toBeNull();
+    expect(faceAt({ denominator: [0, 0, 1] }, 1, 1, 0)).toBeNull();
+  });
+
+  it('is none where the objective looks the same from everywhere, or is closeness', () => {
+    expect(faceOf({ property: property(SUM, true), sense: 'max' }, WORLD, at(2, 2, 0))).toBeNull();
+    expect(faceOf({ property: property({}, true), sense: 'min' }, WORLD, at(2, 2, 0))).toBeNull();
+    expect(faceOf(CLOSE, WORLD, at(2, 2, 0))).toBeNull();
+    const world = worldOf(questionOf(['water', 'portland-cement-grey']));
+    expect(faceOf(AIMS.cheapest, world, frozenAt(stateOf(world, [40, 60])))).toBeNull();
+    expect(faceOf(AIMS.heaviest, world, frozenAt(stateOf(world, [40, 60])))).not.toBeNull();
+  });
+});
+
+describe('a face reaches a blend', () => {
+  /** The blend has 8 to 4: a ratio of 2. */
+  const blend = { grams: [2, 2, 0], state: { grams: [2, 2, 0] } } as unknown as Candidate;
+  const asked = (sense: 'min' | 'max', told: Face, form: Partial<Form> = {}) =>
+    reaches({ property: property(form), sense }, WORLD, told, blend);
+  const flat = (ratio: number): Face => ({ ratio, slope: [0, 0, 0] });
+
+  it('where it promises no less than that has, but for a thousand-millionth', () => {
+    expect(asked('max', flat(2.1))).toBe(true);
+    expect(asked('max', flat(2))).toBe(true);
+    expect(asked('max', flat(2 - 1.9e-9))).toBe(true);
+    expect(asked('max', flat(2 - 2.1e-9))).toBe(false);
+    expect(asked('min', flat(1.9))).toBe(true);
+    expect(asked('min', flat(2 + 1.9e-9))).toBe(true);
+    expect(asked('min', flat(2 + 2.1e-9))).toBe(false);
+    // Of a ratio below nought, in shares of its size.
+    expect(asked('max', flat(-2 - 1.9e-9), { numerator: [-3, -1, 0] })).toBe(true);
+    expect(asked('max', flat(-2 - 2.1e-9), { numerator: [-3, -1, 0] })).toBe(false);
+  });
+
+  it('by its ratio and its slope at that blend together', () => {
+    expect(asked('max', { ratio: 1, slope: [1, -0.4, 9] })).toBe(true);
+    expect(asked('max', { ratio: 1, slope: [1, -0.6, 9] })).toBe(false);
+    // A sum of 8.
+    expect(asked('max', { ratio: 0, slope: [3, 1.1, 0] }, SUM)).toBe(true);
+    expect(asked('max', { ratio: 0, slope: [3, 0.9, 0] }, SUM)).toBe(false);
+  });
+
+  it('the other way round where the property falls as the ratio rises', () => {
+    expect(asked('max', flat(1.9), { link: FALLING })).toBe(true);
+    expect(asked('max', flat(2.1), { link: FALLING })).toBe(false);
+    expect(asked('min', flat(2.1), { link: FALLING })).toBe(true);
+  });
+
+  it('never of closeness', () => {
+    expect(reaches(CLOSE, WORLD, flat(9), blend)).toBe(false);
+  });
+});
+
+describe('the program that heeds faces', () => {
+  const PROGRAM: BlendProgram = {
+    columns: [{ name: 'a', upper: 5 }, { name: 'b' }, { name: 'c' }],
+    rows: [{ name: 'full', coefficients: [1, 2, 3], low: 6, high: 6, scale: 6 }],
+    origins: [{ kind: 'fixed' }],
+  };
+  /** From the blend itself the slope is [1/4, -1/4, -1]. */
+  const BLEND = at(2, 2, 0);
+  const OTHER: Face = { ratio: 1.5, slope: [0.5, -0.75, -1] };
+  const asked = (sense: 'min' | 'max', faces: readonly Face[], form: Partial<Form> = {}) =>
+    facedProgram({ property: property(form), sense }, PROGRAM, WORLD, BLEND, faces);
+  const plain = (sense: 'min' | 'max', form: Partial<Form> = {}) =>
+    soughtProgram({ property: property(form), sense }, PROGRAM, WORLD, BLEND);
+
+  it('seeks a gain, the last column, that no face lets be more than it tells', () => {
+    const before = structuredClone(PROGRAM);
+    expect(asked('max', [OTHER])).toEqual({
+      columns: [
+        { name: 'a', upper: 5 },
+        { name: 'b' },
+        { name: 'c' },
+        { name: 'gain', lower: Number.NEGATIVE_INFINITY },
+      ],
+      rows: [
+        { name: 'full', coefficients: [1, 2, 3, 0], low: 6, high: 6, scale: 6 },
+        // Beside the ratio of 2 at the blend; as large as what its terms add up to there.
+        { name: 'face 0', coefficients: [-0.25, 0.25, 1, 1], high: 0, scale: 1 },
+        { name: 'face 1', coefficients: [-0.5, 0.75, 1, 1], high: -0.5, scale: 2.5 },
+      ],
+      sense: 'max',
+      objective: [0, 0, 0, 1],
+    });
+    expect(PROGRAM).toEqual(before);
+  });
+
+  it('or, where less is better, the least gain that no face tells to be less', () => {
+    const { rows, sense } = asked('min', [OTHER]);
+    expect(sense).toBe('min');
+    expect(rows.slice(1).map(({ low, high }) => [low, high])).toEqual([
+      [0, undefined],
+      [-0.5, undefined],
+    ]);
+    const falling = asked('max', [OTHER], { link: FALLING });
+    expect(falling.sense).toBe('min');
+    expect(falling.rows[2]).toMatchObject({ low: -0.5 });
+    const risen = asked('min', [OTHER], { link: FALLING });
+    expect(risen.sense).toBe('max');
+    expect(risen.rows[2]).toMatchObject({ high: -0.5 });
+  });
+
+  it('has a row for each of several faces, in their order', () => {
+    const { rows } = asked('max', [OTHER, { ratio: 2.5, slope: [1, 1, -1] }]);
+    expect(rows.map((r) => r.name)).toEqual(['full', 'face 0', 'face 1', 'face 2']);
+    expect(rows[3]).toEqual({ name: 'face 2', coefficients: [-1, -1, 1, 1], high: 0.5, scale: 4 });
+  });
+
+  it('tells the gain in a sum beside what the sum is at the blend', () => {
+    const { rows } = asked('max', [{ ratio: 1, slope: [1, 2, 4] }], { ...SUM, constant: 3, numerator: [3, 1, 2] });
+    // 3 + 8 at the blend.
+    expect(rows.slice(1)).toEqual([
+      { name: 'face 0', coefficients: [-3, -1, -2, 1], high: -8, scale: 8 },
+      { name: 'face 1', coefficients: [-1, -2, -4, 1], high: -10, scale: 6 },
+    ]);
+  });
+
+  it('weighs the row of a face without slope by the least there is', () => {
+    const { rows } = asked('max', [{ ratio: 1, slope: [0, 0, 7] }]);
+    expect(rows[2]!.scale).toBe(Number.MIN_VALUE);
+  });
+
+  it('is the plain one without faces, and where all look like the blend’s own', () => {
+    const like = (share: number): Face => ({ ratio: 1, slope: [0.25 * (1 + share), -0.25, -1 * (1 - share)] });
+    for (const sense of ['min', 'max'] as const) {
+      expect(asked(sense, [])).toEqual(plain(sense));
+      expect(asked(sense, [like(0.9e-7), like(0)])).toEqual(plain(sense));
+      expect(asked(sense, [like(1.1e-7)]).rows).toHaveLength(3);
+    }
+    // Only those are left out.
+    expect(asked('max', [like(0), OTHER, like(0.9e-7)])).toEqual(asked('max', [OTHER]));
+    // One slope that differs is enough.
+    expect(asked('max', [{ ratio: 2, slope: [0.25, -0.25, -1.001] }]).rows).toHaveLength(3);
+  });
+
+  it('is the plain one for closeness, and where the objective is straight by itself or has no ratio', () => {
+    const stateless = { property: property({}, true), sense: 'max' } as const;
+    expect(facedProgram(stateless, PROGRAM, WORLD, BLEND, [OTHER])).toEqual(plain('max'));
+    expect(asked('max', [OTHER], { denominator: [0, 0, 1] })).toEqual(plain('max', { denominator: [0, 0, 1] }));
+    const world = worldOf(questionOf(['water', 'portland-cement-grey']));
+    const close: Closeness = { ...CLOSE, wanted: [{ property: 'cost', high: 0.01, tolerance: 0.02, weight: 1 }] };
+    const two: BlendProgram = { columns: [{ name: 'a' }, { name: 'b' }], rows: [], origins: [] };
+    const hood = frozenAt(stateOf(world, [40, 60]));
+    expect(facedProgram(close, two, world, hood, [{ ratio: 1, slope: [1, 2] }])).toEqual(
+      soughtProgram(close, two, world, hood),
+    );
+  });
+});
