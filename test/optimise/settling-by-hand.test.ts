@@ -1,16 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { worldOf } from '../../src/core/blend/world.js';
-import type { Candidate } from '../../src/core/optimise/descent.js';
+import { better } from '../../src/core/optimise/miss.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
+import { searchOf } from '../../src/core/optimise/search-ground.js';
 import { explore, settle, settleNear } from '../../src/core/optimise/settle.js';
 import type { Bound, SettleOptions } from '../../src/core/optimise/settled.js';
+import { startingBlend } from '../../src/core/optimise/starting-blend.js';
 import type { BinderSystem } from '../../src/core/optimise/systems.js';
 import { binderIn, costOf, fullMould, LEANEST, LOOSE, RATIO } from '../support/full-mould.js';
 import { questionOf } from '../support/hand-question.js';
-import { systemOf } from '../support/small-shelf.js';
+import { randomQuestion } from '../support/random-shelf.js';
+import { smallQuestion, systemOf } from '../support/small-shelf.js';
 
-/** Free jumps first, then steps within reach: on moulds whose optimum is told by hand, and on one that curves. */
+/** Free jumps first, then strides within reach: on moulds whose optimum is told by hand, and on one that curves. */
 
 const DEAR = 0.001;
 const CHEAP = 0.0001;
@@ -34,24 +37,27 @@ const bounded = (...lower: readonly number[]): Bound[] =>
   lower.map((l) => ({ lower: l, upper: Number.POSITIVE_INFINITY }));
 
 describe('exploring', () => {
-  it('stands still where a jump leads nowhere else, and then there is nothing to refine', () => {
+  it('stands still where a jump leads nowhere else, and then there is nothing to walk', () => {
     const trail = exploring(question, { start: BEST })!;
     expect(trail.still).toBe(true);
-    const settled = trail.refine();
+    const settled = trail.settled();
     expect(settled).toMatchObject({ feasible: true, still: true, miss: 0, solves: 1 });
     expect(settled.grams).toBe(trail.best.grams);
     expect(settled.grams).toEqual(close(BEST));
     expect(settled.value).toBeCloseTo(COST, 9);
+    // Not even a stride moves it, or counts.
+    const { best } = trail;
+    trail.stride();
+    expect(trail.best).toBe(best);
+    expect(trail.settled()).toBe(settled);
   });
 
   it('jumps to the optimum where the rows hold everywhere, and finds out that it is there', () => {
     const trail = exploring()!;
+    expect(trail.still).toBe(true);
     expect(trail.best.grams).toEqual(close(BEST));
-    const settled = trail.refine();
-    expect(settled).toMatchObject({ feasible: true, still: true, miss: 0 });
-    expect(settled.grams).toEqual(close(BEST));
     // A jump there and one that stays: every material may enter a jump, so nothing is left to look for.
-    expect(settled.solves).toBe(2);
+    expect(trail.settled()).toMatchObject({ feasible: true, still: true, miss: 0, solves: 2 });
   });
 
   it('comes to nothing where the mould cannot be filled', () => {
@@ -67,40 +73,41 @@ describe('exploring', () => {
   });
 });
 
-describe('where the optimum lies on a curve', () => {
-  /** A strength that plaster and water share, with flow let go: jumps overshoot it to and fro. */
-  const curved = (more: Partial<Question> = {}): Question => ({
-    ...question,
-    targets: [{ property: 'strength', min: 9 }, LOOSE[0]!],
-    ...more,
-  });
+const settling = (asked: Question, more: Partial<SettleOptions> = {}) =>
+  settle(asked, worldOf(asked), systemOf('gypsum'), optionsOf(asked, more))!;
 
-  it('jumps go five times at most, and what is found is refined to a blend that holds', () => {
-    const trail = exploring(curved())!;
-    const settled = trail.refine();
+describe('where the optimum lies on a curve', () => {
+  /** A strength that plaster and water share, with flow let go. */
+  const curved: Question = { ...question, targets: [{ property: 'strength', min: 9 }, LOOSE[0]!] };
+
+  it('what is found holds, just so, and nothing moves from it any more', () => {
+    const settled = settling(curved);
     expect(settled).toMatchObject({ feasible: true, still: true });
-    // However it is come by: from the very answer nothing moves any more.
-    const again = near(settled.grams, curved());
+    // However it is come by.
+    const again = near(settled.grams, curved);
     expect(again.value! / settled.value!).toBeCloseTo(1, 5);
     const strength = settled.program.rows.find((r) => r.name === 'strength min')!;
     const left = strength.coefficients.reduce((s, c, i) => s + c * settled.grams[i]!, 0) - strength.low!;
     expect(Math.abs(left) / strength.scale!).toBeLessThan(1e-3);
   });
 
-  it('a material that no jump took in may come in while refining, and one that is held to some is in from the start', () => {
+  it('a material that is held to some is in from the start', () => {
     const ids = ['water', 'casting-plaster', 'alpha-gypsum-cement', 'limestone-flour'];
     const asked = questionOf(ids, { targets: [{ property: 'strength', min: 12 }] });
-    const free = exploring(asked)!.refine();
-    const held = exploring(asked, { bounds: bounded(0, 0, 0, 25) })!.refine();
+    const free = settling(asked);
+    const held = settling(asked, { bounds: bounded(0, 0, 0, 25) });
     expect(held.feasible).toBe(true);
     expect(held.grams[3]).toBeGreaterThanOrEqual(25 * (1 - 1e-5));
     expect(held.value!).toBeGreaterThanOrEqual(free.value! * (1 - 1e-6));
   });
 });
 
+const FUME = ['water', 'portland-cement-grey', 'silica-fume', 'masonry-sand', 'plasticiser-powder'];
+const strong = questionOf(FUME, { objective: 'strongest' });
+
 /** How often exploring jumps: a binder system is asked for its rows once for each blend that is jumped from. */
 describe('exploring jumps', () => {
-  const exploredIn = (id: string, asked: Question, leader: Candidate | null = null, start?: readonly number[]) => {
+  const exploredIn = (id: string, asked: Question, start?: readonly number[]) => {
     let jumps = 0;
     const system: BinderSystem = {
       ...systemOf(id),
@@ -109,8 +116,7 @@ describe('exploring jumps', () => {
         return systemOf(id).rows(world);
       },
     };
-    const options = optionsOf(asked, start === undefined ? {} : { start });
-    const trail = explore(asked, worldOf(asked), system, options, leader)!;
+    const trail = explore(asked, worldOf(asked), system, optionsOf(asked, start === undefined ? {} : { start }))!;
     return { trail, jumps };
   };
   const GYPSUM = ['water', 'casting-plaster', 'alpha-gypsum-cement', 'limestone-flour', 'citric-acid', 'perlite'];
@@ -121,24 +127,28 @@ describe('exploring jumps', () => {
       { property: 'dry-weight', max: 380 },
     ],
   });
-  const FUME = ['water', 'portland-cement-grey', 'silica-fume', 'masonry-sand', 'plasticiser-powder'];
 
   it('until a jump leads nowhere else', () => {
     expect(exploredIn('gypsum', question).jumps).toBe(2);
-    expect(exploredIn('gypsum', question, null, BEST).jumps).toBe(1);
+    expect(exploredIn('gypsum', question, BEST).jumps).toBe(1);
     // A retarder curves: a jump, a second that mends it, and one that stays.
-    expect(exploredIn('gypsum', slow).jumps).toBe(3);
+    const { trail, jumps } = exploredIn('gypsum', slow);
+    expect(jumps).toBe(3);
+    expect(trail.still).toBe(true);
+    expect(trail.best.value).toBeCloseTo(0.21906, 5);
   });
 
   it('and not to and fro between two corners', () => {
-    const strong = questionOf(FUME, { objective: 'strongest' });
     const { trail, jumps } = exploredIn('portland', strong);
-    // There, back, and there again: the fourth ends where the second did.
-    expect(jumps).toBe(4);
+    // There, and from there twice as far: jumps do not settle.
+    expect(jumps).toBe(2);
     expect(trail.still).toBe(false);
-    // Neither corner holds all limits; between them there is a blend that does.
+    // Neither corner holds all limits, and the starved one misses less; between them there is a blend that does.
     expect(trail.best.miss).toBeGreaterThan(0.05);
-    expect(trail.refine()).toMatchObject({ feasible: true, miss: 0 });
+    expect(trail.best.value).toBeLessThan(20);
+    const settled = settle(strong, worldOf(strong), systemOf('portland'), optionsOf(strong))!;
+    expect(settled).toMatchObject({ feasible: true, still: true, miss: 0 });
+    expect(settled.value).toBeGreaterThan(60);
   });
 
   it('no more than five times', () => {
@@ -149,48 +159,81 @@ describe('exploring jumps', () => {
     expect(trail.still).toBe(false);
   });
 
-  it('no further than twice where another system is more than twice as good', () => {
-    const jumpsBeside = (value: number | null, miss = 0) =>
-      exploredIn('gypsum', slow, { ...exploredIn('gypsum', slow).trail.best, value, miss }).jumps;
-    // The jumps come to 0.2248 and 0.2191.
-    expect(jumpsBeside(0.108)).toBe(2);
-    // Half of the first is not yet half of the second.
-    expect(jumpsBeside(0.1115)).toBe(3);
-    expect(jumpsBeside(0.108, 0.1)).toBe(3);
-  });
-
-  it('nor where another misses less than a tenth of what it misses, and that is much', () => {
+  it('to the nearest blend where nothing holds', () => {
     // The least cost of a light piece is 0.17: of 0.05 that is missed by 2.4 of it, of 0.06 by 1.9.
-    const jumpsBeside = (cost: number, miss: number) => {
-      const dear = questionOf(GYPSUM, {
-        targets: [
-          { property: 'working-time', min: 20, max: 30 },
-          { property: 'dry-weight', max: 380 },
-          { property: 'cost', max: cost },
-        ],
-      });
-      return exploredIn('gypsum', dear, { ...exploredIn('gypsum', dear).trail.best, value: 100, miss }).jumps;
+    const missOf = (cost: number) => {
+      const [, time, weight] = slow.targets;
+      const dear = questionOf(GYPSUM, { targets: [time!, weight!, { property: 'cost', max: cost }] });
+      const { trail, jumps } = exploredIn('gypsum', dear);
+      expect(jumps).toBe(5);
+      expect(trail.settled()).toMatchObject({ feasible: false, still: true });
+      return trail.best.miss;
     };
-    expect(jumpsBeside(0.05, 0.1)).toBe(2);
-    expect(jumpsBeside(0.05, 0.25)).toBe(4);
-    expect(jumpsBeside(0.06, 0.1)).toBe(4);
+    expect(missOf(0.05)).toBeCloseTo(2.44, 2);
+    expect(missOf(0.06)).toBeCloseTo(1.87, 2);
+  });
+});
+
+describe('a walk', () => {
+  const walking = () => explore(strong, worldOf(strong), systemOf('portland'), optionsOf(strong))!;
+
+  it('goes one stride at a time, never to anything worse, until it rests; then no further', () => {
+    const trail = walking();
+    let strides = 0;
+    for (let before = trail.best; !trail.still; before = trail.best) {
+      trail.stride();
+      strides++;
+      expect(better(before, trail.best, AIMS.strongest)).toBe(false);
+    }
+    expect(strides).toBe(22);
+    const { best } = trail;
+    const { solves } = trail.settled();
+    trail.stride();
+    expect(trail.best).toBe(best);
+    expect(trail.settled().solves).toBe(solves);
   });
 
-  it('and tells the most hopeful of them: the best value that missed little enough to be mended', () => {
-    const { trail } = exploredIn('portland', questionOf(FUME, { objective: 'strongest' }));
-    // A starved corner misses less than the strong one does.
-    expect(trail.best.value).toBeLessThan(20);
-    expect(trail.hope).toBeGreaterThan(50);
-    // So it is not outrun by one that is three times as strong as the starved corner.
-    const strong = questionOf(FUME, { objective: 'strongest' });
-    expect(exploredIn('portland', strong, { ...trail.best, value: 30, miss: 0 }).jumps).toBe(4);
-    expect(exploredIn('portland', strong, { ...trail.best, value: 120, miss: 0 }).jumps).toBe(2);
-    expect(exploredIn('gypsum', slow).trail.hope).toBeCloseTo(0.21906, 5);
-    // Where each misses more than all of a limit, it is that of the best.
-    const hopeless = questionOf(FUME, { objective: 'strongest', targets: [{ property: 'cost', max: 0.01 }] });
-    const lost = exploredIn('portland', hopeless).trail;
-    expect(lost.best.miss).toBeGreaterThan(1);
-    expect(lost.hope).toBe(lost.best.value);
+  it('tells on the way what is best so far, that it is not at rest yet, and its solves', () => {
+    const trail = walking();
+    let solves = trail.settled().solves;
+    expect(solves).toBe(2);
+    while (!trail.still) {
+      expect(trail.settled()).toMatchObject({ still: false, feasible: trail.best.miss === 0 });
+      expect(trail.settled().grams).toBe(trail.best.grams);
+      trail.stride();
+      expect(trail.settled().solves).toBeGreaterThan(solves);
+      ({ solves } = trail.settled());
+    }
+    expect(trail.settled()).toMatchObject({ still: true, feasible: true });
+    // To the end in one go: being asked on the way has changed nothing.
+    const settled = settle(strong, worldOf(strong), systemOf('portland'), optionsOf(strong))!;
+    expect(settled.grams).toEqual(trail.best.grams);
+    expect(settled).toMatchObject({ still: true, solves });
+    // Strides that ran out of a limit were brought back, each by one solve more.
+    expect(solves).toBeGreaterThan(2 + 22);
+  });
+
+  it('may end before it stands still, and says so', () => {
+    const asked = randomQuestion(30);
+    const trail = explore(asked, worldOf(asked), systemOf('portland'), optionsOf(asked))!;
+    while (!trail.still) trail.stride();
+    expect(trail.settled()).toMatchObject({ still: false, feasible: true });
+  });
+
+  it('takes in what no jump took in, where that is worth it', () => {
+    const { question: asked, system } = smallQuestion(23);
+    const world = worldOf(asked);
+    const { aim } = optionsOf(asked);
+    const search = searchOf(asked, world, system, { aim });
+    const start = startingBlend(world, search.columns, asked.conditions.volume);
+    const first = search.step(start, null, null)!;
+    const second = search.step(first, null, null)!;
+    const flour = asked.materials.findIndex((m) => m.id === 'limestone-flour');
+    expect([first[flour], second[flour]]).toEqual([0, 0]);
+    const trail = explore(asked, world, system, { aim })!;
+    expect(trail.settled().solves).toBe(2);
+    while (!trail.still) trail.stride();
+    expect(trail.best.grams[flour]).toBeGreaterThan(1);
   });
 });
 

@@ -6,12 +6,13 @@ import type { Question } from '../../src/core/optimise/question.js';
 import { settle, type Trail } from '../../src/core/optimise/settle.js';
 import { refineWorthwhile, worthwhile } from '../../src/core/optimise/settle-systems.js';
 import type { Settled } from '../../src/core/optimise/settled.js';
+import { supported } from '../../src/core/optimise/support.js';
 import { questionOf } from '../support/hand-question.js';
 import { systemOf } from '../support/small-shelf.js';
 
 const asking = (more: Partial<Question> = {}): Question => questionOf(['water', 'portland-cement-grey'], more);
 
-describe('a system that its free jumps have brought so far', () => {
+describe('a system that its walk has brought so far', () => {
   const at = (value: number | null, miss = 0, feasible = miss === 0) => ({ value, miss, feasible });
   const near = { sense: 'min', wanted: [], thrift: 0 } as const;
   const CASES: readonly (readonly [string, boolean, ReturnType<typeof at>, ReturnType<typeof at>, Sought])[] = [
@@ -39,83 +40,103 @@ describe('a system that its free jumps have brought so far', () => {
 });
 
 describe('the order in which systems are looked at closely', () => {
-  /** One blend stands for every system's: what its free jumps and its refining are said to come to is made up. */
+  /** One blend stands for every system's: what its jumps and its walk are said to come to is made up. */
   const world: World = worldOf(asking());
   const blend = settle(asking(), world, systemOf('portland'), { aim: AIMS.cheapest })!;
+  type Told = readonly [id: string, jumped: number, walked: number, miss?: number, of?: Settled, after?: number];
+  /** Stands where it jumped to until the last of its strides; from then on it rests. */
+  const told = (jumped: number, walked: number, miss: number, of: Settled, after: number): Trail => {
+    let value = jumped;
+    let strides = 0;
+    return {
+      get best() {
+        return { grams: of.grams, state: of.state, miss, value };
+      },
+      get still() {
+        return strides >= after;
+      },
+      stride: () => {
+        strides++;
+        if (strides >= after) value = walked;
+      },
+      settled: () => ({ ...of, program: of.program, value, miss, feasible: miss === 0 }),
+    };
+  };
   const refining = (
-    trails: readonly (readonly [id: string, jumped: number, refined: number, miss?: number, hope?: number])[],
+    trails: readonly Told[],
     question = asking(),
     aim: Sought = AIMS.cheapest,
+    every = false,
+    on = world,
   ) => {
-    const looked: string[] = [];
-    const given = trails.map(([id, jumped, refined, miss = 0, hope = jumped]) => {
-      const trail: Trail = {
-        best: { grams: blend.grams, state: stateOf(world, blend.grams), miss, value: jumped },
-        hope,
-        still: false,
-        refine: (): Settled => {
-          looked.push(id);
-          return { ...blend, value: refined, miss, feasible: miss === 0 };
-        },
-      };
-      return { system: systemOf(id), trail };
-    });
-    const { answers, cramped } = refineWorthwhile(question, world, given, aim);
-    expect(answers.map((a) => a.system.id)).toEqual(looked);
+    const given = trails.map(([id, jumped, walked, miss = 0, of = blend, after = 1]) => ({
+      system: systemOf(id),
+      trail: told(jumped, walked, miss, of, after),
+    }));
+    const { answers, cramped } = refineWorthwhile(question, on, given, aim, every);
     expect(cramped).toEqual([]);
-    return looked;
+    return answers.map((a) => a.system.id);
   };
+  const FOUR: readonly Told[] = [
+    ['lime', 30, 30],
+    ['csa', 12, 12],
+    ['portland', 10, 10],
+    ['gypsum', 14, 14],
+  ];
 
   it('is best first, and those far behind are left', () => {
-    expect(
-      refining([
-        ['lime', 30, 30],
-        ['csa', 12, 12],
-        ['portland', 10, 10],
-        ['gypsum', 14, 14],
-      ]),
-    ).toEqual(['portland', 'csa']);
+    expect(refining(FOUR)).toEqual(['portland', 'csa']);
+    // But of the strongest the last are first, and none of the others is within 1.3 of 30.
+    expect(refining(FOUR, asking(), AIMS.strongest)).toEqual(['lime']);
   });
 
-  it('does not leave a system whose jump that missed least was dear, where another of its jumps was not', () => {
-    expect(
-      refining([
-        ['portland', 10, 10],
-        ['csa', 50, 9, 0.3, 11],
-        ['lime', 50, 9, 0.3, 14],
-      ]),
-    ).toEqual(['portland', 'csa']);
+  it('has all of them in it where every one is asked for', () => {
+    expect(refining(FOUR, asking(), AIMS.cheapest, true)).toEqual(['portland', 'csa', 'gypsum', 'lime']);
   });
 
-  it('measures those behind against the best refined so far, not against the last', () => {
-    // The second turns out better than the first when it is refined: 12 is then too far behind.
-    expect(
-      refining([
-        ['portland', 10, 10],
-        ['csa', 11, 8],
-        ['lime', 12, 12],
-      ]),
-    ).toEqual(['portland', 'csa']);
-    // And the third is not held to the second, which did not get any better.
-    expect(
-      refining([
-        ['portland', 10, 10],
-        ['csa', 11, 30],
-        ['lime', 13.5, 12],
-      ]),
-    ).toEqual(['portland', 'csa']);
+  it('is by where each has come to in a race: one that stood too long is left, unless every one is asked for', () => {
+    const lasting = (strides: number): readonly Told[] => [
+      ['portland', 10, 10, 0, blend, 9],
+      ['lime', 30, 9, 0, blend, strides],
+    ];
+    expect(refining(lasting(3))).toEqual(['lime', 'portland']);
+    expect(refining(lasting(4))).toEqual(['portland']);
+    expect(refining(lasting(4), asking(), AIMS.cheapest, true)).toEqual(['lime', 'portland']);
   });
 
-  it('looks at every one of them where few ingredients are allowed: free jumps then tell too little', () => {
+  it('is by where each has walked to: one whose jumps were dear is not left, nor kept for jumps that were not', () => {
+    expect(
+      refining([
+        ['portland', 10, 10],
+        ['csa', 50, 9],
+        ['gypsum', 50, 11],
+        ['lime', 50, 14],
+      ]),
+    ).toEqual(['csa', 'portland', 'gypsum']);
+  });
+
+  it('looks at every one where few ingredients are allowed: blends without that limit then tell too little', () => {
     const few = asking({ limits: { ingredients: 3, leastDose: null } });
-    const trails = [
+    const trails: readonly Told[] = [
       ['lime', 30, 30],
       ['portland', 10, 10],
-    ] as const;
+    ];
     expect(refining(trails, few)).toEqual(['portland', 'lime']);
     expect(refining(trails, asking({ limits: { ingredients: null, leastDose: 1 } }))).toEqual(['portland']);
     // But not for a stand-in, which is told in tolerances.
-    expect(refining(trails, few, { sense: 'min', wanted: [], thrift: 0 })).toEqual(['portland']);
+    const nearest = { sense: 'min', wanted: [], thrift: 0 } as const;
+    expect(refining(trails, few, nearest)).toEqual(['portland']);
+    expect(
+      refining(
+        [
+          ['lime', 18, 18],
+          ['csa', 18.1, 18.1],
+          ['portland', 10, 10],
+        ],
+        asking(),
+        nearest,
+      ),
+    ).toEqual(['portland', 'lime']);
   });
 
   it('keeps what misses least first, where nothing fits', () => {
@@ -126,5 +147,41 @@ describe('the order in which systems are looked at closely', () => {
         ['csa', 99, 99, 0.4],
       ]),
     ).toEqual(['portland', 'csa']);
+  });
+
+  describe('among blends of which some hold too little of something to weigh out', () => {
+    const question = questionOf(['water', 'portland-cement-grey', 'limestone-flour'], {
+      limits: { ingredients: null, leastDose: 5 },
+    });
+    const shelf = worldOf(question);
+    const neat = settle(question, shelf, systemOf('portland'), {
+      aim: AIMS.cheapest,
+      bounds: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, 0].map((upper) => ({ lower: 0, upper })),
+    })!;
+    const grams = neat.grams.map((g, i) => (i === 2 ? 1 : g));
+    const dusty: Settled = { ...neat, program: neat.program, grams, state: stateOf(shelf, grams) };
+    /** What a system comes to that has to do without its dust. */
+    const kept = supported(question, shelf, systemOf('portland'), dusty, AIMS.cheapest, false)!.answer.value!;
+    const refined = (...trails: readonly (readonly [id: string, times: number, of: Settled])[]) =>
+      refining(
+        trails.map(([id, times, of]): Told => [id, times * kept, times * kept, 0, of]),
+        question,
+        AIMS.cheapest,
+        false,
+        shelf,
+      );
+
+    it('measures those behind against what the best keeps to its limits, and the best so far, not the last', () => {
+      // Cheap without its limit, the first is dearer with it.
+      expect(refined(['portland', 0.5, dusty], ['csa', 1.25, neat])).toEqual(['portland', 'csa']);
+      expect(refined(['portland', 0.5, dusty], ['csa', 1.35, neat])).toEqual(['portland']);
+      // The second turns out better than the first: 1.1 is then too far behind.
+      expect(refined(['portland', 0.5, dusty], ['csa', 0.8, neat], ['lime', 1.1, neat])).toEqual(['portland', 'csa']);
+      expect(refined(['portland', 0.5, dusty], ['lime', 1.1, neat])).toEqual(['portland', 'lime']);
+      // And the third is not held to the second, which did not get any better.
+      const three = refined(['csa', 0.9, neat], ['portland', 0.95, dusty], ['lime', 1.25, neat]);
+      expect(three).toEqual(['csa', 'portland']);
+      expect(refined(['portland', 0.95, dusty], ['lime', 1.25, neat])).toEqual(['portland', 'lime']);
+    });
   });
 });
