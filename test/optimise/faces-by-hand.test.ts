@@ -174,11 +174,11 @@ describe('the program that heeds faces', () => {
     const like = (share: number): Face => ({ ratio: 1, slope: [0.25 * (1 + share), -0.25, -1 * (1 - share)] });
     for (const sense of ['min', 'max'] as const) {
       expect(asked(sense, [])).toEqual(plain(sense));
-      expect(asked(sense, [like(0.9e-7), like(0)])).toEqual(plain(sense));
-      expect(asked(sense, [like(1.1e-7)]).rows).toHaveLength(3);
+      expect(asked(sense, [like(0.9e-6), like(0)])).toEqual(plain(sense));
+      expect(asked(sense, [like(1.1e-6)]).rows).toHaveLength(3);
     }
     // Only those are left out.
-    expect(asked('max', [like(0), OTHER, like(0.9e-7)])).toEqual(asked('max', [OTHER]));
+    expect(asked('max', [like(0), OTHER, like(0.9e-6)])).toEqual(asked('max', [OTHER]));
     // One slope that differs is enough.
     expect(asked('max', [{ ratio: 2, slope: [0.25, -0.25, -1.001] }]).rows).toHaveLength(3);
   });

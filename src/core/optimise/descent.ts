@@ -54,6 +54,9 @@ export interface Learnt {
 
 const NOTHING: Learnt = { fences: [], faces: [] };
 
+/** A walk that can be left and taken up again: tells the best so far after every step. */
+export type Walking<T> = Generator<Candidate, T, void>;
+
 export interface Descent {
   readonly best: Candidate;
   /** Whether steps had stopped helping. */
@@ -62,9 +65,6 @@ export interface Descent {
 }
 
 /** A round that gains more than RICH counts for half of one. */
-/** A walk that can be left and taken up again: tells the best so far after every step. */
-export type Walking<T> = Generator<Candidate, T, void>;
-
 const MOST_ROUNDS = 20;
 const RICH = 2e-3;
 const LEAST_REACH = 1e-4;
@@ -184,8 +184,8 @@ function* strides(
     if (candidate !== null && ground.better(candidate, best)) best = candidate;
     const moved = candidate !== null && gain > 0;
     // The objective as it looks from the blend that is left, or from where a step lost by itself: across a ridge.
-    const from = moved ? at.grams : promise < -CONTENT ? made.plain : null;
-    const face = from === null ? null : ground.face(from, only);
+    const seenFrom = moved ? at.grams : promise < -CONTENT ? made.plain : null;
+    const face = seenFrom === null ? null : ground.face(seenFrom, only);
     if (moved) {
       walker = candidate;
       reach = Math.min(firstReach, GROW * reach);
@@ -198,7 +198,9 @@ function* strides(
     // objective as they look from there are kept besides, and only when that does not help the reach shrinks.
     learnt = {
       fences: [...learnt.fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES),
-      faces: [...learnt.faces, ...(face ? [face] : [])].filter((f) => ground.reaches(f, walker)).slice(-MOST_FACES),
+      faces: (face === null ? learnt.faces : [...learnt.faces.filter((f) => !same(f, face)), face])
+        .filter((f) => ground.reaches(f, walker))
+        .slice(-MOST_FACES),
     };
     calm = sound && gain < CALM && Math.abs(promise) < CALM ? calm + 1 : 0;
     if (gain > CALM) bare = false;
@@ -221,6 +223,9 @@ function* strides(
   }
   return { best, walker, still, solves };
 }
+
+/** Steps that are refused towards the same blend see the same from there. */
+const same = (a: Face, b: Face): boolean => a.ratio === b.ratio && a.slope.every((c, i) => c === b.slope[i]);
 
 interface Stride {
   readonly candidate: Candidate | null;

@@ -36,7 +36,7 @@ export function reaches(aim: Sought, world: World, { ratio, slope }: Face, at: C
 }
 
 /** Slopes closer than this, in shares of themselves, are one. */
-const ALIKE = 1e-7;
+const ALIKE = 1e-6;
 
 const alike = (a: Face, b: Face): boolean =>
   a.slope.every((c, i) => Math.abs(c - b.slope[i]!) <= ALIKE * Math.max(Math.abs(c), Math.abs(b.slope[i]!)));

@@ -93,10 +93,10 @@ const FARTHER = 10;
 /** Walks all trails side by side, and leaves those that at their pace would not catch up with the best; `every`: none. */
 export function race(trails: readonly Trail[], aim: Sought, every = false): void {
   const runners = trails.map((trail) => ({ trail, burdens: [burden(trail.best, aim)] }));
-  const falls = ({ trail, burdens }: (typeof runners)[number], best: number): boolean => {
+  const falls = ({ burdens }: (typeof runners)[number], best: number): boolean => {
     const [before, now] = [burdens.at(-FIRST_STRIDES)!, burdens.at(-1)!];
     const pace = (before - now) / (FIRST_STRIDES - 1);
-    return !trail.still && burdens.length > FIRST_STRIDES && now - best > Math.max(CLOSE, CATCHING_UP * pace);
+    return burdens.length > FIRST_STRIDES && now - best > Math.max(CLOSE, CATCHING_UP * pace);
   };
   const least = Math.min(...trails.map((t) => t.best.miss));
   let left = runners.filter(({ trail: { best } }) => every || best.miss <= Math.max(HOPELESS, FARTHER * least));
@@ -105,7 +105,9 @@ export function race(trails: readonly Trail[], aim: Sought, every = false): void
       trail.stride();
       burdens.push(burden(trail.best, aim));
     }
-    const best = Math.min(...runners.map((r) => r.burdens.at(-1)!));
+    // What holds every limit leads, however little the others miss.
+    const sound = runners.filter(({ trail }) => trail.best.miss === 0 && trail.best.value !== null);
+    const best = Math.min(...(sound.length > 0 ? sound : runners).map((r) => r.burdens.at(-1)!));
     left = left.filter((r) => !r.trail.still && (every || !falls(r, best)));
   }
 }
