@@ -197,7 +197,9 @@ function* strides(
     // What the step ran into cannot be seen from where the walker stands: a corner, where the slope jumps. So limits and
     // objective as they look from there are kept besides, and only when that does not help the reach shrinks.
     learnt = {
-      fences: [...learnt.fences, ...made.fences].filter((f) => ground.allows(f, walker)).slice(-MOST_FENCES),
+      fences: [...learnt.fences.filter((f) => !made.fences.some((n) => near(f, n))), ...made.fences]
+        .filter((f) => ground.allows(f, walker))
+        .slice(-MOST_FENCES),
       faces: (face === null ? learnt.faces : [...learnt.faces.filter((f) => !same(f, face)), face])
         .filter((f) => ground.reaches(f, walker))
         .slice(-MOST_FACES),
@@ -226,6 +228,17 @@ function* strides(
 
 /** Steps that are refused towards the same blend see the same from there. */
 const same = (a: Face, b: Face): boolean => a.ratio === b.ratio && a.slope.every((c, i) => c === b.slope[i]);
+
+/** A limit that looks like this from nearer by takes the place of one from farther off. */
+const NEAR = 1e-4;
+const near = (a: Fence, b: Fence): boolean =>
+  a.row.name === b.row.name &&
+  a.row.low === b.row.low &&
+  a.row.high === b.row.high &&
+  a.row.coefficients.every((c, i) => {
+    const d = b.row.coefficients[i]!;
+    return Math.abs(c - d) <= NEAR * Math.max(Math.abs(c), Math.abs(d));
+  });
 
 interface Stride {
   readonly candidate: Candidate | null;

@@ -36,7 +36,7 @@ export function reaches(aim: Sought, world: World, { ratio, slope }: Face, at: C
 }
 
 /** Slopes closer than this, in shares of themselves, are one. */
-const ALIKE = 1e-6;
+const ALIKE = 1e-3;
 
 const alike = (a: Face, b: Face): boolean =>
   a.slope.every((c, i) => Math.abs(c - b.slope[i]!) <= ALIKE * Math.max(Math.abs(c), Math.abs(b.slope[i]!)));
@@ -44,7 +44,7 @@ const alike = (a: Face, b: Face): boolean =>
 /**
  * The rows with what is sought as it looks from the blend, and no better than it looked from others: the least of
  * several faces is a ridge, and along it no step runs over (Kelley's cutting planes 1960 again, from memory). One more
- * column, the gain in the objective's ratio, comes last.
+ * column comes last: by how much the least of the faces falls short of the blend's own, in shares of what that adds up.
  */
 export function facedProgram(
   aim: Sought,
@@ -55,24 +55,24 @@ export function facedProgram(
 ): LinearProgram {
   const own = faces.length === 0 ? null : faceOf(aim, world, hood);
   if (own === null || 'wanted' in aim) return soughtProgram(aim, program, world, hood);
-  const { sense } = objectiveForm(aim, world, hood);
-  const worst = sense === 'max' ? 'high' : 'low';
-  const here = own.ratio + dot(own.slope, hood.base.grams);
   const others = faces.filter((f) => !alike(f, own));
-  if (others.length === 0) return soughtProgram(aim, program, world, hood);
-  const rows = [own, ...others].map(({ ratio, slope }, k): Row => {
-    const size = slope.reduce((s, c, i) => s + Math.abs(c * hood.base.grams[i]!), 0);
-    return {
+  const size = own.slope.reduce((s, c, i) => s + Math.abs(c * hood.base.grams[i]!), 0);
+  // A blend that sees no slope has nothing to run over.
+  if (others.length === 0 || size === 0) return soughtProgram(aim, program, world, hood);
+  const { sense } = objectiveForm(aim, world, hood);
+  const up = sense === 'max' ? 1 : -1;
+  const rows = others.map(
+    ({ ratio, slope }, k): Row => ({
       name: `face ${k}`,
-      coefficients: [...slope.map((c) => -c), 1],
-      [worst]: ratio - here,
-      scale: Math.max(size, Number.MIN_VALUE),
-    };
-  });
+      coefficients: [...slope.map((c, i) => up * (own.slope[i]! - c)), -size],
+      high: up * (ratio - own.ratio),
+      scale: size,
+    }),
+  );
   return {
-    columns: [...program.columns, { name: 'gain', lower: Number.NEGATIVE_INFINITY }],
+    columns: [...program.columns, { name: 'short of its own face' }],
     rows: [...program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients, 0] })), ...rows],
     sense,
-    objective: [...program.columns.map(() => 0), 1],
+    objective: [...own.slope, -up * size],
   };
 }

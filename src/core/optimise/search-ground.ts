@@ -14,7 +14,7 @@ import type { Column, LinearProgram, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { AGREE, better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
-import { type Sought, soughtRatio, soughtValue } from './objective.js';
+import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { rowsOf } from './rows.js';
 import type { Bound, Settled, SettleOptions } from './settled.js';
@@ -207,10 +207,11 @@ function solveOnce(
   faces: readonly Face[],
 ): number[] | null {
   // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised. A best ratio that is only
-  // approached, or could not be certified, is still followed by its slope.
+  // approached, or could not be certified, is still followed by its slope, and a ridge by one side of it.
   const ratio = held ? null : soughtRatio(aim, world, hood);
   const fractional = ratio === null ? null : bestRatio(program, ratio);
-  const answer = fractional ?? blendOf(program, facedProgram(aim, program, world, hood, faces));
+  const sought = fractional ?? blendOf(program, facedProgram(aim, program, world, hood, faces));
+  const answer = sought ?? blendOf(program, soughtProgram(aim, program, world, hood));
   const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
   return Array.isArray(blend) ? blend : null;
 }
