@@ -114,73 +114,66 @@ describe('the program that heeds faces', () => {
   const plain = (sense: 'min' | 'max', form: Partial<Form> = {}) =>
     soughtProgram({ property: property(form), sense }, PROGRAM, WORLD, BLEND);
 
-  it('seeks a gain, the last column, that no face lets be more than it tells', () => {
+  it('seeks by the blend’s own slope, less what other faces fall short of it: the last column, in shares of the whole', () => {
     const before = structuredClone(PROGRAM);
     expect(asked('max', [OTHER])).toEqual({
-      columns: [
-        { name: 'a', upper: 5 },
-        { name: 'b' },
-        { name: 'c' },
-        { name: 'gain', lower: Number.NEGATIVE_INFINITY },
-      ],
+      columns: [{ name: 'a', upper: 5 }, { name: 'b' }, { name: 'c' }, { name: 'short of its own face' }],
       rows: [
         { name: 'full', coefficients: [1, 2, 3, 0], low: 6, high: 6, scale: 6 },
-        // Beside the ratio of 2 at the blend; as large as what its terms add up to there.
-        { name: 'face 0', coefficients: [-0.25, 0.25, 1, 1], high: 0, scale: 1 },
-        { name: 'face 1', coefficients: [-0.5, 0.75, 1, 1], high: -0.5, scale: 2.5 },
+        // Own less other, beside ratios of 2 and 1.5; as large as what the own terms add up to at the blend.
+        { name: 'face 0', coefficients: [-0.25, 0.5, 0, -1], high: -0.5, scale: 1 },
       ],
       sense: 'max',
-      objective: [0, 0, 0, 1],
+      objective: [0.25, -0.25, -1, -1],
     });
     expect(PROGRAM).toEqual(before);
   });
 
-  it('or, where less is better, the least gain that no face tells to be less', () => {
-    const { rows, sense } = asked('min', [OTHER]);
+  it('or, where less is better, the other way round', () => {
+    const { rows, sense, objective } = asked('min', [OTHER]);
     expect(sense).toBe('min');
-    expect(rows.slice(1).map(({ low, high }) => [low, high])).toEqual([
-      [0, undefined],
-      [-0.5, undefined],
-    ]);
+    expect(rows[1]).toEqual({ name: 'face 0', coefficients: [0.25, -0.5, -0, -1], high: 0.5, scale: 1 });
+    expect(objective).toEqual([0.25, -0.25, -1, 1]);
     const falling = asked('max', [OTHER], { link: FALLING });
     expect(falling.sense).toBe('min');
-    expect(falling.rows[2]).toMatchObject({ low: -0.5 });
+    expect(falling.rows[1]).toMatchObject({ high: 0.5 });
     const risen = asked('min', [OTHER], { link: FALLING });
     expect(risen.sense).toBe('max');
-    expect(risen.rows[2]).toMatchObject({ high: -0.5 });
+    expect(risen.rows[1]).toMatchObject({ high: -0.5 });
   });
 
   it('has a row for each of several faces, in their order', () => {
     const { rows } = asked('max', [OTHER, { ratio: 2.5, slope: [1, 1, -1] }]);
-    expect(rows.map((r) => r.name)).toEqual(['full', 'face 0', 'face 1', 'face 2']);
-    expect(rows[3]).toEqual({ name: 'face 2', coefficients: [-1, -1, 1, 1], high: 0.5, scale: 4 });
+    expect(rows.map((r) => r.name)).toEqual(['full', 'face 0', 'face 1']);
+    expect(rows[2]).toEqual({ name: 'face 1', coefficients: [-0.75, -1.25, 0, -1], high: 0.5, scale: 1 });
   });
 
-  it('tells the gain in a sum beside what the sum is at the blend', () => {
-    const { rows } = asked('max', [{ ratio: 1, slope: [1, 2, 4] }], { ...SUM, constant: 3, numerator: [3, 1, 2] });
-    // 3 + 8 at the blend.
-    expect(rows.slice(1)).toEqual([
-      { name: 'face 0', coefficients: [-3, -1, -2, 1], high: -8, scale: 8 },
-      { name: 'face 1', coefficients: [-1, -2, -4, 1], high: -10, scale: 6 },
-    ]);
+  it('tells a sum by its own terms', () => {
+    const { rows, objective } = asked('max', [{ ratio: 1, slope: [1, 2, 4] }], {
+      ...SUM,
+      constant: 3,
+      numerator: [3, 1, 2],
+    });
+    expect(objective).toEqual([3, 1, 2, -8]);
+    expect(rows.slice(1)).toEqual([{ name: 'face 0', coefficients: [2, -1, -2, -8], high: -2, scale: 8 }]);
   });
 
-  it('weighs the row of a face without slope by the least there is', () => {
-    const { rows } = asked('max', [{ ratio: 1, slope: [0, 0, 7] }]);
-    expect(rows[2]!.scale).toBe(Number.MIN_VALUE);
+  it('is the plain one where the blend sees no slope: there is nothing to run over', () => {
+    const flat = { ...SUM, numerator: [0, 0, 5] };
+    expect(asked('max', [OTHER], flat)).toEqual(plain('max', flat));
   });
 
   it('is the plain one without faces, and where all look like the blend’s own', () => {
     const like = (share: number): Face => ({ ratio: 1, slope: [0.25 * (1 + share), -0.25, -1 * (1 - share)] });
     for (const sense of ['min', 'max'] as const) {
       expect(asked(sense, [])).toEqual(plain(sense));
-      expect(asked(sense, [like(0.9e-6), like(0)])).toEqual(plain(sense));
-      expect(asked(sense, [like(1.1e-6)]).rows).toHaveLength(3);
+      expect(asked(sense, [like(0.9e-3), like(0)])).toEqual(plain(sense));
+      expect(asked(sense, [like(1.2e-3)]).rows).toHaveLength(2);
     }
     // Only those are left out.
-    expect(asked('max', [like(0), OTHER, like(0.9e-6)])).toEqual(asked('max', [OTHER]));
+    expect(asked('max', [like(0), OTHER, like(0.9e-3)])).toEqual(asked('max', [OTHER]));
     // One slope that differs is enough.
-    expect(asked('max', [{ ratio: 2, slope: [0.25, -0.25, -1.001] }]).rows).toHaveLength(3);
+    expect(asked('max', [{ ratio: 2, slope: [0.25, -0.25, -1.002] }]).rows).toHaveLength(2);
   });
 
   it('is the plain one for closeness, and where the objective is straight by itself or has no ratio', () => {
