@@ -27,7 +27,7 @@ export interface Sureness {
   readonly reached: boolean;
   /** Of what will be weighed out, on draws that the search did not see; null without targets. */
   readonly chance: number | null;
-  /** The limits that the blend was held to, in place of the brief's. */
+  /** The limits that the blend was held to, in place of the brief's, and lies at. */
   readonly held: readonly {
     readonly property: string;
     readonly side: 'min' | 'max';
@@ -112,6 +112,9 @@ function surest(
   return leader;
 }
 
+/** A limit with more to spare than this share of how far it was moved holds nothing back. */
+const IDLE = 0.5;
+
 /** Rounds to the scale and judges on draws that the search has not seen; where rounding cost too much, keeps clearer. */
 export function lastWord(
   search: Search,
@@ -157,7 +160,10 @@ export function lastWord(
   const chance = proposal.assessment.jointChance;
   const held = search.sides.flatMap(({ target, side, limit }) => {
     const to = best.targets.find((t) => t.property === target.property)![side]!;
-    return to === limit ? [] : [{ property: target.property, side, limit, to }];
+    const value = proposal.assessment.properties.find((p) => p.property === target.property)?.value ?? to;
+    // A blend that lies far inside of what it was held to is not what it is for that.
+    const spare = side === 'max' ? to - value : value - to;
+    return to === limit || spare > IDLE * Math.abs(to - limit) ? [] : [{ property: target.property, side, limit, to }];
   });
   return {
     proposal,
