@@ -79,6 +79,8 @@ const WORTH_CORRECTING = 1;
 const CONTENT = 1e-5;
 /** So many rounds in a row that each promise and gain less than this are the end: no scale tells what is still to come. */
 const CALM = 2e-4;
+/** The same for blends that are compared with others close by, as along a frontier. */
+export const CALM_FINE = 2e-5;
 /** Of a rough walk, in one round. */
 const ROUGHLY = 0.01;
 const CALM_ROUNDS = 3;
@@ -108,8 +110,9 @@ export function* descending(
   reach: number,
   aim: Sought,
   rough = false,
+  calm = CALM,
 ): Walking<Descent> {
-  let walk = yield* strides(ground, from, seen, reach, aim, rough);
+  let walk = yield* strides(ground, from, seen, reach, aim, rough, calm);
   let { solves } = walk;
   let moving = seen;
   for (let look = 0; look < (rough ? 0 : MOST_LOOKS); look++) {
@@ -125,6 +128,7 @@ export function* descending(
       LOOK_REACH,
       aim,
       rough,
+      calm,
       ground.better(candidate, walk.best) ? candidate : walk.best,
     );
     solves += walk.solves;
@@ -162,6 +166,7 @@ function* strides(
   firstReach: number,
   aim: Sought,
   rough: boolean,
+  calmBelow: number,
   soFar = from,
 ): Walking<Descent & { readonly walker: Candidate }> {
   let best = soFar;
@@ -204,8 +209,8 @@ function* strides(
         .filter((f) => ground.reaches(f, walker))
         .slice(-MOST_FACES),
     };
-    calm = sound && gain < CALM && Math.abs(promise) < CALM ? calm + 1 : 0;
-    if (gain > CALM) bare = false;
+    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + 1 : 0;
+    if (gain > calmBelow) bare = false;
     still =
       reach < LEAST_REACH ||
       Math.abs(gain) < STILL ||

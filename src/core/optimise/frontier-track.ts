@@ -38,7 +38,7 @@ const RETURNS = 3;
 export function trackEnds(track: Track): readonly [Place, Place] | null {
   const { question, world, system, of, against } = track;
   const best = (aim: Aim): Settled | null => {
-    const free = settle(question, world, system, { aim });
+    const free = settle(question, world, system, { aim, fine: true });
     const kept = free?.feasible === true ? supported(question, world, system, free, aim)?.answer : undefined;
     return kept?.feasible === true && kept.value !== null ? kept : null;
   };
@@ -54,7 +54,7 @@ export function trackEnds(track: Track): readonly [Place, Place] | null {
 
 /** A blend, or the one that the search comes to from another blend, whichever is the better. */
 function bettered({ question, world, system }: Track, aim: Aim, own: Settled, other: Settled): Settled {
-  const near = settleNear(question, world, system, { aim, start: other.grams });
+  const near = settleNear(question, world, system, { aim, fine: true, start: other.grams });
   const kept = near.feasible ? weighable(question, world, system, near, aim) : null;
   return kept !== null && better(kept, own, aim) ? kept : own;
 }
@@ -68,7 +68,7 @@ function endOf(track: Track, best: Aim, other: Aim, end: Settled): Place | null 
   let start = end.grams;
   for (let tries = 0; tries < RETURNS; tries++) {
     const held = withBound(question, best, bound);
-    const moved = settleNear(held, world, system, { aim: other, start });
+    const moved = settleNear(held, world, system, { aim: other, fine: true, start });
     const kept = moved.feasible ? weighable(held, world, system, moved, other) : null;
     const second = kept === null ? null : placeOf(track, kept);
     if (kept === null || second === null || !isBetter(track, other, second, first)) return first;
@@ -103,8 +103,9 @@ export function placeAt(
     const place = kept === null ? null : placeOf(track, kept);
     if (place !== null && isBetter(track, of, place, best)) best = place;
   };
-  for (const { settled } of from) consider(settleNear(held, world, system, { aim: of, start: settled.grams }));
-  if (best === null) consider(settle(held, world, system, { aim: of }));
+  for (const { settled } of from)
+    consider(settleNear(held, world, system, { aim: of, fine: true, start: settled.grams }));
+  if (best === null) consider(settle(held, world, system, { aim: of, fine: true }));
   return best;
 }
 

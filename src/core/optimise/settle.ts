@@ -1,5 +1,5 @@
 import type { World } from '../blend/world.js';
-import { type Candidate, type Descent, descend, descending } from './descent.js';
+import { CALM_FINE, type Candidate, type Descent, descend, descending } from './descent.js';
 import { better } from './miss.js';
 import type { Question } from './question.js';
 import { distance, filling, searchOf } from './search-ground.js';
@@ -76,9 +76,9 @@ function walked(
   from: Candidate,
   seen: readonly boolean[],
   jumps: number,
-  { aim }: SettleOptions,
+  { aim, fine }: SettleOptions,
 ): Trail {
-  const walk = descending(search, from, seen, FIRST_REACH, aim);
+  const walk = descending(search, from, seen, FIRST_REACH, aim, false, fine ? CALM_FINE : undefined);
   let best = from;
   let strides = 0;
   let ended: Descent | null = null;
@@ -127,6 +127,7 @@ export function settleNear(
   });
   const from = search.judge(filling(world, within, question.conditions.volume));
   const seen = world.materials.map((m, i) => m.kind === 'water' || from.grams[i]! > 0);
-  const { best, still, solves } = descend(search, from, seen, NEAR_REACH, options.aim, options.rough);
+  const { aim, rough, fine } = options;
+  const { best, still, solves } = descend(search, from, seen, NEAR_REACH, aim, rough, fine ? CALM_FINE : undefined);
   return search.finish(best, still, solves);
 }

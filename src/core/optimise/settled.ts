@@ -34,4 +34,6 @@ export interface SettleOptions {
   readonly start?: readonly number[];
   /** For a blend that cannot be the answer: near the best will do. */
   readonly rough?: boolean;
+  /** For a blend that is compared with others close by. */
+  readonly fine?: boolean;
 }
