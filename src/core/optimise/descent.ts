@@ -1,5 +1,6 @@
 import type { BlendState } from '../blend/state/state.js';
 import type { RowOrigin } from './blend-program.js';
+import { closeBy } from './close-by.js';
 import type { Row } from './lp/types.js';
 import { merit, type Sought } from './objective.js';
 
@@ -40,7 +41,7 @@ export interface Fence {
   readonly origin: RowOrigin;
 }
 
-/** The objective's ratio as it looked from one blend: ratio + slope . grams, and the slope adds up to 0 at that blend. */
+/** The objective's ratio as it looked from one blend: ratio + slope . grams; the slope of N/D adds up to 0 at that blend. */
 export interface Face {
   readonly ratio: number;
   readonly slope: readonly number[];
@@ -81,9 +82,9 @@ const CONTENT = 1e-5;
 const CALM = 2e-4;
 /** The same for blends that are compared with others close by, as along a frontier. */
 export const CALM_FINE = 2e-5;
-/** Of a rough walk, in one round. */
-const ROUGHLY = 0.01;
 const CALM_ROUNDS = 3;
+/** A rough walk ends at one round that gains less than this. */
+const ROUGHLY = 0.01;
 /** So many refused steps in a row from a blend that misses much will not lead out of it. */
 const REFUSALS = 4;
 const STILL = 1e-7;
@@ -240,10 +241,7 @@ const near = (a: Fence, b: Fence): boolean =>
   a.row.name === b.row.name &&
   a.row.low === b.row.low &&
   a.row.high === b.row.high &&
-  a.row.coefficients.every((c, i) => {
-    const d = b.row.coefficients[i]!;
-    return Math.abs(c - d) <= NEAR * Math.max(Math.abs(c), Math.abs(d));
-  });
+  closeBy(a.row.coefficients, b.row.coefficients, NEAR);
 
 interface Stride {
   readonly candidate: Candidate | null;

@@ -1,6 +1,7 @@
 import { ratioOf } from '../blend/property.js';
 import { dot, type World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
+import { closeBy } from './close-by.js';
 import type { Candidate, Face } from './descent.js';
 import type { LinearProgram, Row } from './lp/types.js';
 import { objectiveForm, type Sought, soughtProgram } from './objective.js';
@@ -38,9 +39,6 @@ export function reaches(aim: Sought, world: World, { ratio, slope }: Face, at: C
 /** Slopes closer than this, in shares of themselves, are one. */
 const ALIKE = 1e-3;
 
-const alike = (a: Face, b: Face): boolean =>
-  a.slope.every((c, i) => Math.abs(c - b.slope[i]!) <= ALIKE * Math.max(Math.abs(c), Math.abs(b.slope[i]!)));
-
 /**
  * The rows with what is sought as it looks from the blend, and no better than it looked from others: the least of
  * several faces is a ridge, and along it no step runs over (Kelley's cutting planes 1960 again, from memory). One more
@@ -55,11 +53,12 @@ export function facedProgram(
 ): LinearProgram {
   const own = faces.length === 0 ? null : faceOf(aim, world, hood);
   if (own === null || 'wanted' in aim) return soughtProgram(aim, program, world, hood);
-  const others = faces.filter((f) => !alike(f, own));
+  const others = faces.filter((f) => !closeBy(f.slope, own.slope, ALIKE));
   const size = own.slope.reduce((s, c, i) => s + Math.abs(c * hood.base.grams[i]!), 0);
   // A blend that sees no slope has nothing to run over.
   if (others.length === 0 || size === 0) return soughtProgram(aim, program, world, hood);
-  const { sense } = objectiveForm(aim, world, hood);
+  // Which way is better needs no slopes.
+  const { sense } = objectiveForm(aim, world, frozenAt(hood.base));
   const up = sense === 'max' ? 1 : -1;
   const rows = others.map(
     ({ ratio, slope }, k): Row => ({

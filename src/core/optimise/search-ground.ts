@@ -211,7 +211,8 @@ function solveOnce(
   const ratio = held ? null : soughtRatio(aim, world, hood);
   const fractional = ratio === null ? null : bestRatio(program, ratio);
   const sought = fractional ?? blendOf(program, facedProgram(aim, program, world, hood, faces));
-  const answer = sought ?? blendOf(program, soughtProgram(aim, program, world, hood));
+  const plain = () => (faces.length === 0 ? null : blendOf(program, soughtProgram(aim, program, world, hood)));
+  const answer = sought ?? plain();
   const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
   return Array.isArray(blend) ? blend : null;
 }
