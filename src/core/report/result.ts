@@ -60,9 +60,14 @@ export const named = (verdict: Verdict): VerdictResult => {
 
 function properties(assessment: Assessment, tables: FigureTables): AssessmentResult['properties'] {
   return assessment.properties.map((p) => {
-    const property = propertyById(p.property)!;
+    const { property: id, value, low, high, why } = p;
+    const property = propertyById(id)!;
     return {
-      ...p,
+      property: id,
+      value,
+      low,
+      high,
+      why,
       name: property.name,
       unit: property.unit,
       restsOn: property.restsOn,

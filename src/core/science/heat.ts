@@ -156,10 +156,12 @@ export interface HeatPeak {
 }
 
 /** Even steps over so many hours; each ends at one of the times given back [h]. */
-export const evenSteps = (hours: number, steps: number, from = 0): number[] =>
-  Array.from({ length: positive(steps, 'steps') }, (_v, i) => from + (positive(hours, 'hours') * (i + 1)) / steps);
+export function evenSteps(hours: number, steps: number, from = 0): number[] {
+  positive(hours, 'hours');
+  return Array.from({ length: positive(steps, 'steps') }, (_v, i) => from + (hours * (i + 1)) / steps);
+}
 
-const USUAL_TIMES = evenSteps(48, 2400);
+const USUAL = { hours: 48, steps: 2400 } as const;
 
 /**
  * Peak temperature of a cast that loses heat through its mould [°C]. One lump, stepped in time:
@@ -180,7 +182,7 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
   let trend = 0;
   let released = clamp(cast.released(0), 0, 1);
   let peak = { peak: temperature, at: 0 };
-  for (const at of cast.times ?? USUAL_TIMES) {
+  for (const at of cast.times ?? evenSteps(USUAL.hours, USUAL.steps)) {
     const step = positive(at - before, 'step');
     before = at;
     // Warmth of the middle of the step, by the trend of the last one.

@@ -75,8 +75,8 @@ describe('pivot engine', () => {
     if (outcome.status !== 'optimal') throw new Error(outcome.status);
     expect(Array.from(outcome.values)).toEqual([1, 3]);
     expect(Array.from(outcome.prices)).toEqual([-1, -1]);
-    expect(Array.from(outcome.fall)).toEqual([1, 3]);
-    expect(Array.from(outcome.rise)).toEqual([Number.POSITIVE_INFINITY, 1]);
+    expect(Array.from(outcome.room().fall)).toEqual([1, 3]);
+    expect(Array.from(outcome.room().rise)).toEqual([Number.POSITIVE_INFINITY, 1]);
   });
 
   test('leaves the tableau it was given alone', () => {

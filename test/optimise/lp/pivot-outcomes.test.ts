@@ -134,8 +134,8 @@ describe('an optimum', () => {
     );
     expect(plain(outcome.values)).toEqual([4]);
     expect(plain(outcome.prices)).toEqual([-1, 0]);
-    expect(plain(outcome.fall)).toEqual([4, Number.NaN]);
-    expect(plain(outcome.rise)).toEqual([5, Number.NaN]);
+    expect(plain(outcome.room().fall)).toEqual([4, Number.NaN]);
+    expect(plain(outcome.room().rise)).toEqual([5, Number.NaN]);
     // 4x <= 8: may fall to 0, and rise to 36, where x is 9.
     const steep = run(
       tableau([
@@ -145,7 +145,7 @@ describe('an optimum', () => {
       ]),
       'optimal',
     );
-    expect([steep.fall[0], steep.rise[0]]).toEqual([8, 28]);
+    expect([steep.room().fall[0], steep.room().rise[0]]).toEqual([8, 28]);
   });
 
   it('lets the two halves of an equality move together, but not two sides that merely meet', () => {
@@ -161,10 +161,10 @@ describe('an optimum', () => {
     expect(plain(together.values)).toEqual([3, 1]);
     expect(plain(together.prices)).toEqual([-3, 0, -2]);
     // The right side of the low half is -4: it falls as the sum rises.
-    expect(plain(together.fall)).toEqual([endless, Number.NaN, 3]);
-    expect(plain(together.rise)).toEqual([1, Number.NaN, 1]);
-    expect(plain(apart.fall)).toEqual([0, Number.NaN, 3]);
-    expect(plain(apart.rise)).toEqual([1, Number.NaN, 1]);
+    expect(plain(together.room().fall)).toEqual([endless, Number.NaN, 3]);
+    expect(plain(together.room().rise)).toEqual([1, Number.NaN, 1]);
+    expect(plain(apart.room().fall)).toEqual([0, Number.NaN, 3]);
+    expect(plain(apart.room().rise)).toEqual([1, Number.NaN, 1]);
   });
 
   it('takes what lies a hair below zero for zero room', () => {
@@ -179,7 +179,7 @@ describe('an optimum', () => {
       'optimal',
     );
     expect(plain(outcome.values)).toEqual([1, 1]);
-    expect(outcome.rise[0]).toBe(0);
+    expect(outcome.room().rise[0]).toBe(0);
   });
 });
 

@@ -86,22 +86,23 @@ export const dryWeight: Property = {
   models: BOUND,
   digits: 3,
   form: (world, state) => {
-    const bound = state.water.boundAt(FOR_GOOD);
-    return linear(world.materials.map((m, i) => m.solids + bound[i]! + state.water.held[i]!));
+    const { boundAt, held } = state.water;
+    const bound = boundAt(FOR_GOOD);
+    return linear(world.materials.map((m, i) => m.solids + bound[i]! + held[i]!));
   },
 };
 
 /** Weight some hours after the water went in: dry weight plus the free water that has not left yet, first-order tail. */
 export function weightForm(world: World, state: BlendState, hours: number): Form {
   const { water } = state;
+  const { held } = water;
   const bound = water.boundAt(hours);
   const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
   const lost = world.model('lost-in-mould');
   return linear(
     world.materials.map((m, i) => {
-      const held = water.held[i]!;
-      const free = (1 - lost) * (1 - m.solids) - bound[i]! - held;
-      return m.solids + bound[i]! + held + left * free;
+      const free = (1 - lost) * (1 - m.solids) - bound[i]! - held[i]!;
+      return m.solids + bound[i]! + held[i]! + left * free;
     }),
   );
 }

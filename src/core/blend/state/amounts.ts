@@ -1,7 +1,7 @@
 import type { BinderFamily, DoseBasis } from '../../materials/words.js';
 import { type FlashReason, flashSet } from '../../science/setting.js';
 import { isBinder } from '../numbers.js';
-import { type Grams, sum, type World } from '../world.js';
+import type { Grams, World } from '../world.js';
 
 /** Masses that several models ask for, in grams. */
 export interface Amounts {
@@ -16,25 +16,33 @@ export interface Amounts {
   readonly base: Readonly<Record<DoseBasis, number>>;
 }
 
-export function amountsOf(world: World, grams: Grams): Amounts {
-  const family = (f: BinderFamily) => sum(world, grams, (m) => (m.family === f ? m.solids : 0));
-  const families = {
-    portland: family('portland'),
-    csa: family('csa'),
-    aluminate: family('aluminate'),
-    gypsum: family('gypsum'),
-    lime: family('lime'),
-    'natural-hydraulic-lime': family('natural-hydraulic-lime'),
-  };
-  const binder = sum(world, grams, (m) => (isBinder(m) ? m.solids : 0));
-  const solids = sum(world, grams, (m) => m.solids);
+/** One pass: a search asks for these of thousands of blends. */
+export function amountsOf({ materials }: World, grams: Grams): Amounts {
+  const families = { portland: 0, csa: 0, aluminate: 0, gypsum: 0, lime: 0, 'natural-hydraulic-lime': 0 };
+  let water = 0;
+  let allWater = 0;
+  let solids = 0;
+  let binder = 0;
+  let hemihydrate = 0;
+  for (let i = 0; i < materials.length; i++) {
+    const g = grams[i]!;
+    if (g === 0) continue;
+    const m = materials[i]!;
+    const dry = g * m.solids;
+    water += g * m.freeWater;
+    allWater += g * (1 - m.solids);
+    solids += dry;
+    hemihydrate += g * m.hemihydrate;
+    if (m.family !== null) families[m.family] += dry;
+    if (isBinder(m)) binder += dry;
+  }
   return {
-    water: sum(world, grams, (m) => m.freeWater),
-    allWater: sum(world, grams, (m) => 1 - m.solids),
+    water,
+    allWater,
     solids,
     binder,
     families,
-    hemihydrate: sum(world, grams, (m) => m.hemihydrate),
+    hemihydrate,
     base: {
       binder,
       cement: families.portland + families.csa + families.aluminate,

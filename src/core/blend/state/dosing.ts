@@ -17,8 +17,10 @@ export function doseCoefficients(
   on: EffectNumbers['on'],
   voice: (family: BinderFamily) => number,
 ): number[] {
-  return world.materials.map((m, i) => {
-    let coefficient = 0;
+  const { materials } = world;
+  const coefficients = new Array<number>(materials.length).fill(0);
+  for (let i = 0; i < materials.length; i++) {
+    const m = materials[i]!;
     for (const effect of m.effects) {
       if (effect.on !== on) continue;
       const base = amounts.base[effect.of];
@@ -26,10 +28,10 @@ export function doseCoefficients(
       const dose = (100 * grams[i]! * m.solids) / base;
       const held = effect.limit === null || dose <= 0 ? 1 : saturating(dose, effect.limit) / dose;
       const loud = effect.family === null ? 1 : voice(effect.family);
-      coefficient += (loud * effect.per * held * 100 * m.solids) / base;
+      coefficients[i]! += (loud * effect.per * held * 100 * m.solids) / base;
     }
-    return coefficient;
-  });
+  }
+  return coefficients;
 }
 
 /** How sharply growth stops: 8 % below the corner at the corner itself. */

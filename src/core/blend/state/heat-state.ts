@@ -24,6 +24,7 @@ const SETTING = { sets: 2.5, steps: 32 } as const;
 const COOLING = { sets: 12, steps: 16 } as const;
 /** After that, and of cement. Within 0.3 K of a hundred times as many up to 60 °C, within 2.5 K in a thick block at 85 °C. */
 const STEPS = { plaster: 32, cement: 72 } as const;
+const CEMENT_TIMES = evenSteps(FOLLOWED_HOURS, STEPS.cement);
 /** A blend drowned in retarder never sets; a year stands for that here. */
 const LONGEST_SET_MINUTES = 60 * 24 * 365;
 
@@ -94,7 +95,7 @@ export function heatState(
       released,
       // Set times of plaster are measured on lumps that warm themselves: its clock is not sped up again.
       energy: model('set-energy-portland') * (1 - gypsum),
-      times: gypsum > 0 ? plasterTimes(finalSet / 60) : evenSteps(FOLLOWED_HOURS, STEPS.cement),
+      times: gypsum > 0 ? plasterTimes(finalSet / 60) : CEMENT_TIMES,
     });
     return Math.min(1, Math.max(0, ofAdiabatic));
   };

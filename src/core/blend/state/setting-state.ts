@@ -1,7 +1,7 @@
 import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { arrheniusLogShift } from '../../science/setting.js';
 import type { MaterialNumbers } from '../numbers.js';
-import { type Grams, sum, type World } from '../world.js';
+import type { Grams, World } from '../world.js';
 import type { Amounts } from './amounts.js';
 import { doseCoefficients } from './dosing.js';
 
@@ -22,6 +22,17 @@ export interface SettingState {
 /** Keys of the figures, put together once: they are asked for in every state. */
 const VOICE_OF = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, `set-voice-${f}`])) as Record<BinderFamily, string>;
 
+const ENERGY = {
+  gypsum: 'set-energy-gypsum',
+  portland: 'set-energy-portland',
+  csa: 'set-energy-portland',
+  aluminate: 'set-energy-portland',
+  lime: 'set-energy-portland',
+  'natural-hydraulic-lime': 'set-energy-portland',
+} as const;
+
+const SILENT = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, 0])) as Record<BinderFamily, number>;
+
 /** How loudly a material speaks in an event's log-mean, per gram. */
 function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
   if (m.family === null || m[event] === null) return 0;
@@ -35,27 +46,43 @@ function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
  * Source: the project's own mixing rule (design §4); Arrhenius temperature term.
  */
 export function settingState(world: World, grams: Grams, amounts: Amounts): SettingState {
-  const voiceTotal = sum(world, grams, (m) => voiceOf(world, m, 'initialSet'));
-  const share = (f: BinderFamily) =>
-    voiceTotal > 0 ? sum(world, grams, (m) => (m.family === f ? voiceOf(world, m, 'initialSet') : 0)) / voiceTotal : 0;
-  const voice = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, share(f)])) as Record<BinderFamily, number>;
+  const { materials } = world;
+  const voice = { ...SILENT };
+  let voiceTotal = 0;
+  for (let i = 0; i < materials.length; i++) {
+    const m = materials[i]!;
+    if (m.family === null || grams[i] === 0) continue;
+    const spoken = grams[i]! * voiceOf(world, m, 'initialSet');
+    voiceTotal += spoken;
+    voice[m.family] += spoken;
+  }
+  if (voiceTotal > 0) for (const family of BINDER_FAMILIES) voice[family] /= voiceTotal;
   const doses = doseCoefficients(world, grams, amounts, 'set', (f) => voice[f]);
   const spread = Math.log(world.model('set-spread'));
   const slower = Math.log(world.model('demould-spread'));
-  const shift = (family: BinderFamily) =>
-    arrheniusLogShift(
-      world.model(family === 'gypsum' ? 'set-energy-gypsum' : 'set-energy-portland'),
-      world.conditions.temperature,
-    );
+  // A figure that is asked for counts among those that a spread may come from: only those in play are.
+  const shifts: Partial<Record<(typeof ENERGY)[BinderFamily], number>> = {};
+  const shift = (family: BinderFamily): number => {
+    const energy = ENERGY[family];
+    shifts[energy] ??= arrheniusLogShift(world.model(energy), world.conditions.temperature);
+    return shifts[energy];
+  };
   const form = (event: SetEvent): SetForm => {
-    const denominator = world.materials.map((m) => voiceOf(world, m, event));
-    const total = sum(world, grams, (_m, i) => denominator[i]!);
-    const numerator = world.materials.map((m, i) => {
+    const late = event === 'demould' ? spread + slower : spread;
+    const denominator: number[] = [];
+    let total = 0;
+    for (let i = 0; i < materials.length; i++) {
+      const d = voiceOf(world, materials[i]!, event);
+      denominator.push(d);
+      total += grams[i]! * d;
+    }
+    const numerator: number[] = [];
+    for (let i = 0; i < materials.length; i++) {
+      const m = materials[i]!;
       const d = denominator[i]!;
-      const late = event === 'demould' ? spread + slower : spread;
       const own = d > 0 ? d * (Math.log(m[event]!) + shift(m.family!) + late) : 0;
-      return own + doses[i]! * total;
-    });
+      numerator.push(own + doses[i]! * total);
+    }
     return { numerator, denominator };
   };
   return {

@@ -1,6 +1,6 @@
 import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { gelSpaceRatio } from '../../science/hydration.js';
-import { isAggregate, isBinder } from '../numbers.js';
+import { isBinder } from '../numbers.js';
 import { type Grams, sum, type World } from '../world.js';
 import type { Amounts } from './amounts.js';
 import { doseCoefficients } from './dosing.js';
@@ -73,14 +73,24 @@ export function strengthState(
     laws[family] ??= family === 'portland' ? portlandTangent(world, water, 1 + countedRatio) : exponential(family);
     return laws[family];
   };
-  const denominator = world.materials.map((m, i) => (m.family !== null ? m.solids : counted[i]!));
-  const total = sum(world, grams, (_m, i) => denominator[i]!);
-  const lawOf = (i: number): Law | null => {
-    const m = world.materials[i]!;
-    if (m.family !== null) return law(m.family);
-    return counted[i]! > 0 ? law('portland') : null;
-  };
-  const slope = total > 0 ? sum(world, grams, (_m, i) => denominator[i]! * (lawOf(i)?.b ?? 0)) / total : 0;
+  const { materials } = world;
+  const denominator: number[] = [];
+  const lawOf: (Law | null)[] = [];
+  let total = 0;
+  let slopes = 0;
+  let volume = 0;
+  for (let i = 0; i < materials.length; i++) {
+    const m = materials[i]!;
+    const g = grams[i]!;
+    const d = m.family !== null ? m.solids : counted[i]!;
+    const own = m.family !== null ? law(m.family) : d > 0 ? law('portland') : null;
+    denominator.push(d);
+    lawOf.push(own);
+    total += g * d;
+    slopes += g * (d * (own?.b ?? 0));
+    volume += g * m.volume;
+  }
+  const slope = total > 0 ? slopes / total : 0;
   const mechanisms = BINDER_FAMILIES.filter((f) => amounts.binder > 0 && amounts.families[f] > 0.02 * amounts.binder);
   const common =
     Math.log(model('strength-spread')) +
@@ -89,19 +99,18 @@ export function strengthState(
   const gypsumShare = total > 0 ? amounts.families.gypsum / total : 0;
   const shareOf = (f: BinderFamily): number => (amounts.binder > 0 ? amounts.families[f] / amounts.binder : 0);
   const doses = doseCoefficients(world, grams, amounts, 'strength', shareOf);
-  const volume = sum(world, grams, (m) => m.volume);
-  const numerator = world.materials.map((m, i) => {
+  const numerator: number[] = [];
+  for (let i = 0; i < materials.length; i++) {
+    const m = materials[i]!;
     const d = denominator[i]!;
-    let n = d > 0 ? d * ((lawOf(i)?.a ?? 0) + common) : 0;
+    let n = d > 0 ? d * ((lawOf[i]?.a ?? 0) + common) : 0;
     n -= slope * m.freeWater;
     n += doses[i]! * total;
     if (m.kind === 'light-aggregate' && volume > 0)
       n -= (model('light-aggregate-strength') * m.grainVolume * total) / volume;
-    if ((isAggregate(m) || m.kind === 'filler') && m.kind !== 'light-aggregate') {
-      n -= model('sand-strength') * gypsumShare * m.solids;
-    }
-    return n;
-  });
+    if (m.kind === 'sand' || m.kind === 'filler') n -= model('sand-strength') * gypsumShare * m.solids;
+    numerator.push(n);
+  }
   return { numerator, denominator, mechanisms };
 }
 

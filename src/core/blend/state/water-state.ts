@@ -14,7 +14,7 @@ import {
   boundWaterYeelimite,
 } from '../../science/stoichiometry.js';
 import type { MaterialNumbers } from '../numbers.js';
-import { type Grams, sum, type World } from '../world.js';
+import { dot, type Grams, sum, type World } from '../world.js';
 import type { Amounts } from './amounts.js';
 
 /** Who takes the water, in the order they set: gypsum, CSA and aluminate cement, then portland. */
@@ -59,8 +59,8 @@ const quickBinds = (m: MaterialNumbers): number => {
 };
 
 /** Coefficients that share out what there is, where they would ask for more. */
-function within(world: World, grams: Grams, wanted: number[], available: number): number[] {
-  const total = sum(world, grams, (_m, i) => wanted[i]!);
+function within(grams: Grams, wanted: number[], available: number): number[] {
+  const total = dot(wanted, grams);
   if (total <= available || total <= 0) return wanted;
   const share = Math.max(0, available) / total;
   return wanted.map((w) => w * share);
@@ -141,7 +141,7 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
 
   // What leaves in the mould can neither be bound nor held, however short of water the blend is.
   const stays = (1 - model('lost-in-mould')) * amounts.allWater;
-  const boundAt = (hours: number): number[] => {
+  const bound = (hours: number): number[] => {
     const byCement = model('cement-bound-water') * degreeAt(hours);
     const quickDegree = quickDegreeAt(hours);
     const wanted = world.materials.map((m) => {
@@ -149,28 +149,39 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
       if (m.hemihydrate > 0) return boundWaterHemihydrate(m.hemihydrate, gypsumDegree);
       return quickDegree * quickBinds(m);
     });
-    return within(world, grams, wanted, stays);
+    return within(grams, wanted, stays);
+  };
+  let boundForGood: number[] | undefined;
+  const boundAt = (hours: number): number[] => {
+    if (hours !== FOR_GOOD) return bound(hours);
+    boundForGood ??= bound(FOR_GOOD);
+    return boundForGood;
   };
 
-  const humidity = conditions.humidity;
-  const heldPortland = heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
-  const heldQuick = heldFromFigure(model('held-csa'), humidity, 'cement');
-  const heldGypsum = heldFromFigure(model('held-gypsum'), humidity, 'gypsum');
-  const boundForGood = boundAt(FOR_GOOD);
-  const unbound = stays - sum(world, grams, (_m, i) => boundForGood[i]!);
-  const pores = world.materials.map((m) => {
-    if (m.family === 'portland') return heldPortland * m.solids;
-    if (m.family === 'csa' || m.family === 'aluminate') return heldQuick * m.solids;
-    return m.family === 'gypsum' ? heldGypsum * m.solids : 0;
-  });
-  const held = within(world, grams, pores, unbound);
+  const heldAtRest = (): number[] => {
+    const { humidity } = conditions;
+    const portland = heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
+    const quick = heldFromFigure(model('held-csa'), humidity, 'cement');
+    const gypsum = heldFromFigure(model('held-gypsum'), humidity, 'gypsum');
+    const pores = world.materials.map((m) => {
+      if (m.family === 'portland') return portland * m.solids;
+      if (m.family === 'csa' || m.family === 'aluminate') return quick * m.solids;
+      return m.family === 'gypsum' ? gypsum * m.solids : 0;
+    });
+    return within(grams, pores, stays - dot(boundAt(FOR_GOOD), grams));
+  };
+  let held: number[] | undefined;
   return {
     waterToCement,
     degreeAt,
     quickDegreeAt,
     gypsumDegree,
     boundAt,
-    held,
+    // What hardens asks for none of this, and a search mostly asks how it hardens.
+    get held() {
+      held ??= heldAtRest();
+      return held;
+    },
     dryingHours,
     dryFromHours,
     demouldHours,

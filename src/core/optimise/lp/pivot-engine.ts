@@ -31,9 +31,8 @@ export type PivotOutcome =
       readonly values: Float64Array;
       /** Prices of the constraints, <= 0 for a minimum. */
       readonly prices: Float64Array;
-      /** For each constraint how far its right side may fall and rise in this basis; NaN where it does not bind. */
-      readonly fall: Float64Array;
-      readonly rise: Float64Array;
+      /** Asked for seldom. */
+      readonly room: () => Room;
       readonly pivots: number;
     }
   | { readonly status: 'infeasible'; readonly multipliers: Float64Array; readonly pivots: number }
@@ -44,6 +43,12 @@ export type PivotOutcome =
       readonly pivots: number;
     }
   | { readonly status: 'capped'; readonly pivots: number };
+
+/** For each constraint how far its right side may fall and rise in this basis; NaN where it does not bind. */
+export interface Room {
+  readonly fall: Float64Array;
+  readonly rise: Float64Array;
+}
 
 class PivotCapReached extends Error {}
 
@@ -65,7 +70,8 @@ export function runPivots(problem: PivotProblem, options: PivotOptions): PivotOu
     const ray = readRay(tableau, problem);
     return { status: 'unbounded', values, ray, pivots };
   }
-  return { status: 'optimal', values, ...readPrices(tableau, problem), pivots };
+  const prices = readPrices(tableau, problem);
+  return { status: 'optimal', values, prices, room: () => readRoom(tableau, problem), pivots };
 }
 
 /** Constraint k has index k in the engine, variable v has index (constraints + v), as its own loader does it. */
@@ -104,14 +110,21 @@ function readValues(tableau: Tableau, { width, height }: PivotProblem): Float64A
   });
 }
 
-function readPrices(tableau: Tableau, { width, height, twin }: PivotProblem) {
+function readPrices(tableau: Tableau, { height }: PivotProblem): Float64Array {
   const prices = new Float64Array(height - 1);
+  for (let k = 0; k < height - 1; k++) {
+    const column = tableau.colByVarIndex[k]!;
+    if (column > 0) prices[k] = tableau.matrix[column]!;
+  }
+  return prices;
+}
+
+function readRoom(tableau: Tableau, { width, height, twin }: PivotProblem): Room {
   const fall = new Float64Array(height - 1).fill(Number.NaN);
   const rise = new Float64Array(height - 1).fill(Number.NaN);
   for (let k = 0; k < height - 1; k++) {
     const column = tableau.colByVarIndex[k]!;
     if (column <= 0) continue;
-    prices[k] = tableau.matrix[column]!;
     // The basic variable of row r moves by matrix[r][column] for each unit of the right side, and must stay >= 0.
     let down = Number.POSITIVE_INFINITY;
     let up = Number.POSITIVE_INFINITY;
@@ -125,7 +138,7 @@ function readPrices(tableau: Tableau, { width, height, twin }: PivotProblem) {
     fall[k] = down;
     rise[k] = up;
   }
-  return { prices, fall, rise };
+  return { fall, rise };
 }
 
 const SLOPE_NOISE = 1e-11;

@@ -8,8 +8,10 @@ export function rowReach(
 ): { least: number; most: number } {
   let least = 0;
   let most = 0;
-  for (const j of columns) {
-    const a = matrix[row * columnCount + j]!;
+  const offset = row * columnCount;
+  for (let k = 0; k < columns.length; k++) {
+    const j = columns[k]!;
+    const a = matrix[offset + j]!;
     // Zero times an endless bound is not a number.
     if (a === 0) continue;
     least += a * (a > 0 ? lower[j]! : upper[j]!);

@@ -74,13 +74,17 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
     const { least, most } = rowReach(program, i, order.columns);
     // A row of constants has nothing to pivot on; solve.ts has already looked whether it holds.
     if (least === most) continue;
-    for (let j = 0; j < columnCount; j++) shift[i] = shift[i]! + matrix[i * columnCount + j]! * base[j]!;
+    let moved = 0;
+    for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) moved += matrix[at]! * base[j]!;
+    shift[i] = moved;
     // A side that the column bounds keep by themselves is left out; certificates are made on all rows all the same.
     if (least < low[i]!) constraints.push({ row: i, variable: -1, side: 'low', bound: low[i]! });
     if (most > high[i]!) constraints.push({ row: i, variable: -1, side: 'high', bound: high[i]! });
   }
   const all = constraints.concat(spans);
 
+  const variableColumn = Int32Array.from(variables, (v) => v.column);
+  const variableFactor = Float64Array.from(variables, (v) => v.factor);
   let costMost = 0;
   for (const v of variables) costMost = Math.max(costMost, Math.abs(cost[v.column]! * v.factor));
   const costUnit = costMost === 0 ? 1 : costMost;
@@ -104,9 +108,9 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
     }
     const direction = constraint.side === 'high' ? 1 : -1;
     const factor = (direction * scaling.row[row]!) / scaling.unit;
-    for (let v = 0; v < variables.length; v++) {
-      const { column, factor: step } = variables[v]!;
-      tableau[offset + v + 1] = matrix[row * columnCount + column]! * step * factor;
+    const from = row * columnCount;
+    for (let v = 0; v < variableColumn.length; v++) {
+      tableau[offset + v + 1] = matrix[from + variableColumn[v]!]! * variableFactor[v]! * factor;
     }
     tableau[offset] = (bound - shift[row]!) * factor;
     sideFactor[k] = factor;
@@ -120,8 +124,8 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
 
   return {
     problem: { width, height, tableau, twin },
-    variableColumn: Int32Array.from(variables, (v) => v.column),
-    variableFactor: Float64Array.from(variables, (v) => v.factor),
+    variableColumn,
+    variableFactor,
     base,
     constraintRow: Int32Array.from(all, (c) => c.row),
     constraintFactor,
@@ -178,11 +182,12 @@ export function rowPriceRanges(
   program: CheckedProgram,
 ): (PriceRange | undefined)[] {
   const ranges = new Array<PriceRange | undefined>(program.rowCount).fill(undefined);
+  const { fall, rise } = outcome.room();
   for (let k = 0; k < form.constraintRow.length; k++) {
     const i = form.constraintRow[k]!;
-    if (i < 0 || Number.isNaN(outcome.fall[k]!)) continue;
+    if (i < 0 || Number.isNaN(fall[k]!)) continue;
     const side = form.constraintSide[k] === 'high' ? program.high[i]! : program.low[i]!;
-    const ends = [side - outcome.fall[k]! / form.sideFactor[k]!, side + outcome.rise[k]! / form.sideFactor[k]!];
+    const ends = [side - fall[k]! / form.sideFactor[k]!, side + rise[k]! / form.sideFactor[k]!];
     ranges[i] = { from: Math.min(...ends), to: Math.max(...ends) };
   }
   return ranges;
