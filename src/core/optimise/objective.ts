@@ -11,6 +11,8 @@ import { type Closeness, closenessProgram, closenessValue } from './wanted.js';
 interface Aim {
   readonly property: Property;
   readonly sense: 'min' | 'max';
+  /** True where a jump may land far below what a walk from there reaches: along a ridge. */
+  readonly ridged?: true;
 }
 
 const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
@@ -20,7 +22,7 @@ export const AIMS: Readonly<Record<Objective, Aim>> = {
   cheapest: aim('cost', 'min'),
   lightest: aim('dry-weight', 'min'),
   heaviest: aim('dry-weight', 'max'),
-  strongest: aim('strength', 'max'),
+  strongest: { ...aim('strength', 'max'), ridged: true },
   quickest: aim('demould-time', 'min'),
 };
 

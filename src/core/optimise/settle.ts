@@ -16,6 +16,9 @@ const STILL = 1e-7;
 /** Jumps that settle come closer and closer: each moves less than this share of the one before. */
 const CLOSER = 0.5;
 
+/** A system that misses so much after a jump is hardly ever one to propose from. */
+export const HOPELESS = 5;
+
 /** The search for the best blend of one system, which can be left and taken up again. */
 export interface Trail {
   /** The best so far. */
@@ -56,7 +59,7 @@ export function explore(question: Question, world: World, system: BinderSystem, 
     const candidate = search.judge(next);
     if (best === null || better(candidate, best, options.aim)) best = candidate;
     still = far < STILL && distance(next, best.grams) < STILL;
-    if (far < STILL || far > CLOSER * moved) break;
+    if (far < STILL || far > CLOSER * moved || candidate.miss > HOPELESS) break;
     moved = far;
     at = next;
   }
