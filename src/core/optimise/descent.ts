@@ -217,7 +217,7 @@ function* strides(
       Math.abs(gain) < STILL ||
       (sound && Math.abs(promise) < CONTENT) ||
       calm >= CALM_ROUNDS ||
-      (rough && sound && gain < ROUGHLY) ||
+      (rough && best.miss === 0 && gain < ROUGHLY) ||
       (refused >= REFUSALS && walker.miss > WORTH_MENDING);
     // What was seen from far off may hold the walker where the limit itself would not: on once without it, nearer.
     if (still && !bare && !rough && learnt.fences.length + learnt.faces.length > 0 && reach >= LEAST_REACH) {

@@ -48,22 +48,47 @@ export const wallEffect = (ratio: number): number => 1 - (1 - Math.min(1, ratio)
 const inOrder = (classes: readonly PackingClass[]): readonly PackingClass[] =>
   [...classes].filter((c) => atLeast(0, c.share, 'share') > 0).sort((a, b) => b.size - a.size);
 
-/** Virtual packing density were class i (coarse first) the one that rules. */
-function ruledBy(sorted: readonly PackingClass[], i: number): number {
-  const me = sorted[i]!;
-  let open = 1;
-  for (let j = 0; j < sorted.length; j++) {
-    const other = sorted[j]!;
-    if (j < i) {
-      const b = wallEffect(me.size / other.size);
-      open -= (1 - me.beta + b * me.beta * (1 - 1 / other.beta)) * other.share;
-    } else if (j > i) {
-      const a = looseningEffect(other.size / me.size);
-      open -= (1 - (a * me.beta) / other.beta) * other.share;
-    }
-  }
-  return open <= 0 ? Number.POSITIVE_INFINITY : me.beta / open;
+/**
+ * How classes of these sizes, coarse first, disturb each other [0..1 at i * n + j]: what class i suffers from coarser j by
+ * the wall effect, from finer j by the loosening effect. Worked out once for sizes that are packed many times.
+ */
+export function disturbances(sizes: readonly number[]): Float64Array {
+  const n = sizes.length;
+  return Float64Array.from({ length: n * n }, (_v, at) => {
+    const i = Math.floor(at / n);
+    const j = at % n;
+    if (i === j) return 1;
+    return j < i ? wallEffect(sizes[i]! / sizes[j]!) : looseningEffect(sizes[j]! / sizes[i]!);
+  });
 }
+
+/** Classes by their place among sizes, coarse first. */
+interface Packed {
+  /** Of the solid volume, 0..1; 0 where a class is absent, and its beta then is no matter. */
+  readonly share: ArrayLike<number>;
+  readonly beta: ArrayLike<number>;
+  readonly disturbed: Float64Array;
+}
+
+/** Virtual packing density were class i the one that rules. */
+function ruledBy({ share, beta, disturbed }: Packed, i: number): number {
+  const n = share.length;
+  const own = beta[i]!;
+  let open = 1;
+  for (let j = 0; j < n; j++) {
+    const part = share[j]!;
+    if (part === 0 || j === i) continue;
+    const effect = disturbed[i * n + j]!;
+    open -= j < i ? (1 - own + effect * own * (1 - 1 / beta[j]!)) * part : (1 - (effect * own) / beta[j]!) * part;
+  }
+  return open <= 0 ? Number.POSITIVE_INFINITY : own / open;
+}
+
+const packed = (sorted: readonly PackingClass[]): Packed => ({
+  share: sorted.map((c) => c.share),
+  beta: sorted.map((c) => c.beta),
+  disturbed: disturbances(sorted.map((c) => c.size)),
+});
 
 /**
  * Virtual packing density of a mixture: the linear packing model [0..1]. The smallest of
@@ -75,8 +100,8 @@ function ruledBy(sorted: readonly PackingClass[], i: number): number {
  * and errors looked up at a translation site).
  */
 export function virtualPacking(classes: readonly PackingClass[]): number {
-  const sorted = checked(classes);
-  return Math.min(...sorted.map((_c, i) => ruledBy(sorted, i)));
+  const sorted = packed(checked(classes));
+  return Math.min(...Array.from(sorted.share, (_share, i) => ruledBy(sorted, i)));
 }
 
 function checked(classes: readonly PackingClass[]): readonly PackingClass[] {
@@ -132,9 +157,16 @@ export function whereIndexIs(compaction: number, terms: readonly IndexTerm[]): n
  * classes as virtualPacking; compaction K [COMPACTION]. phi lies below the virtual density and nears it as K grows.
  * Validity and source as virtualPacking.
  */
-export function packingDensity(classes: readonly PackingClass[], compaction: number): number {
-  const sorted = checked(classes);
-  const terms = sorted.map((c, i) => ({ weight: c.share / c.beta, slope: 1, offset: -1 / ruledBy(sorted, i) }));
+export const packingDensity = (classes: readonly PackingClass[], compaction: number): number =>
+  packedDensity(packed(checked(classes)), compaction);
+
+/** As `packingDensity` [0..1], of classes by their place among sizes whose disturbances are known. */
+export function packedDensity(classes: Packed, compaction: number): number {
+  const terms: IndexTerm[] = [];
+  for (let i = 0; i < classes.share.length; i++) {
+    const share = classes.share[i]!;
+    if (share > 0) terms.push({ weight: share / classes.beta[i]!, slope: 1, offset: -1 / ruledBy(classes, i) });
+  }
   return 1 / whereIndexIs(positive(compaction, 'compaction'), terms);
 }
 

@@ -1,6 +1,6 @@
 import { type Grading, passingAt } from './grading.js';
 import { atLeast, clamp, positive } from './guard.js';
-import { COMPACTION, looseningEffect, type PackingClass, packingDensity, wallEffect, whereIndexIs } from './packing.js';
+import { COMPACTION, disturbances, packedDensity, whereIndexIs } from './packing.js';
 
 /** Grains of one material in the skeleton. */
 export interface Aggregate {
@@ -15,25 +15,29 @@ export interface Aggregate {
 /** Class borders [mm]: a doubling series wide enough for powders to small gravel. */
 const BORDERS = [16, 8, 4, 2, 1, 0.5, 0.25, 0.125, 0.063, 0.0315] as const;
 
-interface SizeShare {
-  readonly size: number;
-  readonly share: number;
+/** Upper and lower border of every class [mm], the finest down to half of the last border. */
+const CLASSES = [...BORDERS, BORDERS[BORDERS.length - 1]! / 2].map((lower, k) => ({
+  upper: k === 0 ? 2 * BORDERS[0] : BORDERS[k - 1]!,
+  lower,
+}));
+/** The size of a class is the geometric mean of its borders (de Larrard's choice). */
+const SIZES = CLASSES.map(({ upper, lower }) => Math.sqrt(upper * lower));
+const DISTURBANCES = disturbances(SIZES);
+
+/** Shares of the classes in a grading, coarse first [0..1]. */
+function sharesOf(grading: Grading): Float64Array {
+  let above = 100;
+  return Float64Array.from(CLASSES, ({ lower }, k) => {
+    const passing = k === CLASSES.length - 1 ? 0 : passingAt(grading, lower);
+    const share = (above - passing) / 100;
+    above = passing;
+    return share > 1e-9 ? share : 0;
+  });
 }
 
-/** A grading cut into size classes [mm, share 0..1]; the class size is the geometric mean of its borders (de Larrard's choice). */
-export function sizeClasses(grading: Grading): SizeShare[] {
-  const classes: SizeShare[] = [];
-  let above = 100;
-  let upper = 2 * BORDERS[0];
-  for (const border of [...BORDERS, BORDERS[BORDERS.length - 1]! / 2]) {
-    const passing = border === BORDERS[BORDERS.length - 1]! / 2 ? 0 : passingAt(grading, border);
-    const share = (above - passing) / 100;
-    if (share > 1e-9) classes.push({ size: Math.sqrt(upper * border), share });
-    above = passing;
-    upper = border;
-  }
-  return classes;
-}
+/** A grading cut into size classes [mm, share 0..1]. */
+export const sizeClasses = (grading: Grading): { readonly size: number; readonly share: number }[] =>
+  Array.from(sharesOf(grading), (share, k) => ({ size: SIZES[k]!, share })).filter((c) => c.share > 0);
 
 /**
  * Virtual packing density of a material's grains [0..1], the same for all its sizes, from its measured voids.
@@ -47,7 +51,7 @@ export function sizeClasses(grading: Grading): SizeShare[] {
  */
 export function calibratedBeta(grading: Grading, voids: number, compaction: number = COMPACTION.poured): number {
   const phi = clamp(1 - voids, 0.02, 0.95);
-  const terms = crowding(grading).map(({ share, wall, loose }) => ({
+  const terms = sizesIn(grading).crowded.map(({ share, wall, loose }) => ({
     weight: share,
     slope: 1 / phi - wall,
     offset: wall + loose - 1,
@@ -55,44 +59,53 @@ export function calibratedBeta(grading: Grading, voids: number, compaction: numb
   return clamp(whereIndexIs(compaction, terms), 0.05, 0.98);
 }
 
-/** How much the other sizes of a grading are in the way of each. */
-interface Crowded extends SizeShare {
+/** A class of a grading, and how much its other sizes are in the way of it. */
+interface Crowded {
+  readonly share: number;
   readonly wall: number;
   readonly loose: number;
 }
 
-/** By grading: a draw moves a sand's voids, never its sizes. */
-const crowded = new WeakMap<Grading, readonly Crowded[]>();
+interface Sizes {
+  readonly shares: Float64Array;
+  readonly crowded: readonly Crowded[];
+}
 
-function crowding(grading: Grading): readonly Crowded[] {
-  const known = crowded.get(grading);
+/** By grading: a draw moves a sand's voids, never its sizes. */
+const sizesOf = new WeakMap<Grading, Sizes>();
+
+function sizesIn(grading: Grading): Sizes {
+  const known = sizesOf.get(grading);
   if (known !== undefined) return known;
-  const classes = sizeClasses(grading).sort((a, b) => b.size - a.size);
-  const made = classes.map((me, i) => {
+  const shares = sharesOf(grading);
+  const crowded = Array.from(shares, (share, i): Crowded => {
     let wall = 0;
     let loose = 0;
-    classes.forEach((other, j) => {
-      if (j < i) wall += (1 - wallEffect(me.size / other.size)) * other.share;
-      if (j > i) loose += (1 - looseningEffect(other.size / me.size)) * other.share;
+    shares.forEach((other, j) => {
+      const apart = (1 - DISTURBANCES[i * shares.length + j]!) * other;
+      if (j < i) wall += apart;
+      if (j > i) loose += apart;
     });
-    return { ...me, wall, loose };
-  });
-  crowded.set(grading, made);
+    return { share, wall, loose };
+  }).filter((c) => c.share > 0);
+  const made = { shares, crowded };
+  sizesOf.set(grading, made);
   return made;
 }
 
 /** What the packing of a material's grains rests on, whatever they are mixed with. */
 export interface Grains {
-  readonly classes: readonly SizeShare[];
+  /** By class, coarse first [0..1]. */
+  readonly shares: Float64Array;
   readonly beta: number;
 }
 
 /**
- * Grains with their beta calibrated once, for whoever packs them many times: size classes [mm, share 0..1] and beta [0..1].
+ * Grains with their beta calibrated once, for whoever packs them many times: shares of the size classes and beta [0..1].
  * Arguments as `calibratedBeta`.
  */
 export const grainsOf = (grading: Grading, voids: number, tested: number = COMPACTION.poured): Grains => ({
-  classes: crowding(grading),
+  shares: sizesIn(grading).shares,
   beta: calibratedBeta(grading, voids, tested),
 });
 
@@ -121,18 +134,19 @@ export function mixedVoids(
   const present = parts.filter((a) => atLeast(0, a.volume, 'volume') > 0);
   const total = present.reduce((sum, a) => sum + a.volume, 0);
   if (total === 0) return null;
-  const bySize = new Map<number, { share: number; inverse: number }>();
+  const share = new Float64Array(SIZES.length);
+  const inverse = new Float64Array(SIZES.length);
   for (const { volume, grains } of present) {
-    const { beta } = grains;
-    for (const s of grains.classes) {
-      const share = (s.share * volume) / total;
-      const have = bySize.get(s.size) ?? { share: 0, inverse: 0 };
-      bySize.set(s.size, { share: have.share + share, inverse: have.inverse + share / beta });
+    const { shares, beta } = grains;
+    for (let k = 0; k < shares.length; k++) {
+      const part = (shares[k]! * volume) / total;
+      share[k]! += part;
+      inverse[k]! += part / beta;
     }
   }
   // Grains of one size from several materials pack with the harmonic mean of their betas: volumes add.
-  const classes: PackingClass[] = [...bySize].map(([size, c]) => ({ size, share: c.share, beta: c.share / c.inverse }));
-  return 1 - packingDensity(classes, compaction);
+  const beta = share.map((part, k) => part / inverse[k]!);
+  return 1 - packedDensity({ share, beta, disturbed: DISTURBANCES }, compaction);
 }
 
 /** Voids per volume of grains [cm3/cm3]: e/(1 - e). voids e [fraction of the bulk volume, 0..<1]. */

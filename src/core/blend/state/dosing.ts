@@ -21,6 +21,8 @@ export function doseCoefficients(
   const coefficients = new Array<number>(materials.length).fill(0);
   for (let i = 0; i < materials.length; i++) {
     const m = materials[i]!;
+    // Most have none, and a search asks for thousands of blends.
+    if (m.effects.length === 0) continue;
     for (const effect of m.effects) {
       if (effect.on !== on) continue;
       const base = amounts.base[effect.of];
