@@ -69,7 +69,9 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       const program = only === null ? view : { ...view, columns: barring(columns, only) };
       const fences = program.rows.flatMap((row, r): Fence[] => {
         const origin = program.origins[r]!;
-        return origin.kind === 'fixed' ? [] : [{ row, origin }];
+        // What looks the same from everywhere is in every program already.
+        const straight = origin.kind === 'fixed' || propertyById(origin.target.property)!.stateless === true;
+        return straight ? [] : [{ row, origin }];
       });
       const grams = blendOf(program, mendingProgram(fenced(program, kept), at));
       return { grams: Array.isArray(grams) ? filling(world, grams, question.conditions.volume) : null, fences };
