@@ -71,7 +71,8 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
         const origin = program.origins[r]!;
         // What looks the same from everywhere is in every program already.
         const straight = origin.kind === 'fixed' || propertyById(origin.target.property)!.stateless === true;
-        return straight ? [] : [{ row, origin }];
+        const idle = beyond(row, at) < -IDLE * (row.scale ?? 1);
+        return straight || idle ? [] : [{ row, origin }];
       });
       const grams = blendOf(program, mendingProgram(fenced(program, kept), at));
       return { grams: Array.isArray(grams) ? filling(world, grams, question.conditions.volume) : null, fences };
@@ -126,6 +127,8 @@ const outOfBounds = (columns: readonly Column[], grams: readonly number[]): numb
     return out > AGREE ? total + out : total;
   }, 0);
 
+/** A limit that holds by more than this share of its row is no fence. */
+const IDLE = 0.1;
 /** A fence this far short of its side (in shares of it) still holds. */
 const HOLDS = 1e-6;
 
