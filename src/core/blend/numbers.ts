@@ -7,6 +7,7 @@ import { isPoured } from '../materials/table.js';
 import type { BinderFamily, DoseBasis, Kind } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { Grading } from '../science/grading.js';
+import { type Grains, grainsOf } from '../science/skeleton.js';
 import { SOUND_POZZOLAN } from '../science/sulfate.js';
 
 /**
@@ -43,8 +44,8 @@ export interface MaterialNumbers {
   readonly grainVolume: number;
   /** Share of the loose volume that is voids; 0.4 where no bulk density is known. */
   readonly voids: number;
-  /** Passing by sieve, as in the table (not drawn); null where no grading is known. */
-  readonly grading: Grading | null;
+  /** How the grains pack beside others: sizes as in the table (not drawn); null where no grading is known. */
+  readonly grains: Grains | null;
   /** g of solids per gram as weighed. */
   readonly solids: number;
   /** True for water and for what is poured: emulsions, liquid admixtures. */
@@ -155,6 +156,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
   const binder = material.binder;
   const oxides = readOxides(material, (key, figure) => read(`${material.id}.${key}`, figure));
   const made = oxides === null ? null : cementFromOxides(oxides);
+  const voids = bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density));
   return {
     id: material.id,
     name: material.name,
@@ -163,8 +165,8 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     volume,
     bulkDensity,
     grainVolume: solids / density,
-    voids: bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density)),
-    grading: material.grading ? gradingOf(material.grading) : null,
+    voids,
+    grains: material.grading ? grainsOf(gradingOf(material.grading), voids) : null,
     solids,
     liquid: isPoured(material),
     freeWater,

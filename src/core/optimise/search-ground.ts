@@ -24,10 +24,13 @@ import { frozenAt, type Neighbourhood, neighbourhood } from './tangent.js';
 
 /** The rows as they look from a blend; `only`: the materials whose slopes were looked at. */
 interface View {
+  readonly at: readonly number[];
   readonly only: readonly boolean[] | null;
   readonly hood: Neighbourhood;
   readonly program: BlendProgram;
 }
+
+const VIEWS = 3;
 
 /** The ground a search walks on: steps, mends and judgements of one question in one binder system. */
 export function searchOf(question: Question, world: World, system: BinderSystem, options: SettleOptions) {
@@ -36,14 +39,16 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
   const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
-  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from.
-  const seen = new WeakMap<readonly number[], View>();
+  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from. No
+  // more are kept: views are large, and what lives on is copied about by the garbage collector.
+  const recent: View[] = [];
   const viewFrom = (at: readonly number[], only: readonly boolean[] | null, rough = false): View => {
-    const before = seen.get(at);
-    if (before !== undefined && before.only === only) return before;
+    const before = recent.find((v) => v.at === at && v.only === only);
+    if (before !== undefined) return before;
     const hood = rough ? frozenAt(stateOf(world, at)) : neighbourhood(world, at, both(open, only));
-    const view = { only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
-    seen.set(at, view);
+    const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
+    recent.unshift(view);
+    recent.splice(VIEWS);
     return view;
   };
 
