@@ -5,9 +5,9 @@ import { better } from '../../src/core/optimise/miss.js';
 import { AIMS, type Sought } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle, type Trail } from '../../src/core/optimise/settle.js';
-import { race, settleSystems } from '../../src/core/optimise/settle-systems.js';
+import { race, refineWorthwhile, settleSystems } from '../../src/core/optimise/settle-systems.js';
 import type { Settled } from '../../src/core/optimise/settled.js';
-import { openSystems } from '../../src/core/optimise/systems.js';
+import { BINDER_SYSTEMS, openSystems } from '../../src/core/optimise/systems.js';
 import { randomQuestion } from '../support/random-shelf.js';
 
 /** Binder systems walk side by side. Made-up trails go through a list of blends and rest at the last. */
@@ -18,8 +18,10 @@ const PLAIN: Sought = { sense: 'min', wanted: [], thrift: 0 };
 type Told = number | { readonly value: number | null; readonly miss: number };
 const HELD = {} as Candidate['state'];
 
-/** How many strides each of these trails is given. */
-function raced(scripts: readonly (readonly Told[])[], aim: Sought = PLAIN, every = false): number[] {
+class Walked extends Error {}
+
+/** Trails through these blends, and how many strides each has been given. */
+function made(scripts: readonly (readonly Told[])[]): { readonly trails: Trail[]; readonly strides: number[] } {
   const strides = scripts.map(() => 0);
   const trails = scripts.map((script, t): Trail => {
     const blends = script.map((told): Candidate => {
@@ -38,10 +40,16 @@ function raced(scripts: readonly (readonly Told[])[], aim: Sought = PLAIN, every
         if (!still()) strides[t]!++;
       },
       settled: (): Settled => {
-        throw new Error('a race only walks');
+        throw new Walked();
       },
     };
   });
+  return { trails, strides };
+}
+
+/** How many strides each of these trails is given. */
+function raced(scripts: readonly (readonly Told[])[], aim: Sought = PLAIN, every = false): number[] {
+  const { trails, strides } = made(scripts);
   race(trails, aim, every);
   return strides;
 }
@@ -84,7 +92,36 @@ describe('a race', () => {
     expect(raced([standing(0), standing(0.0099), standing(0.0101)])).toEqual([20, 20, 3]);
     // Of a property: a hundredth of it.
     expect(raced([standing(100), standing(100.9), standing(101.1)], AIMS.cheapest)).toEqual([20, 20, 3]);
-    expect(raced([standing(100), standing(99.1), standing(98.9)], AIMS.strongest)).toEqual([20, 20, 3]);
+    expect(raced([standing(100), standing(99.1), standing(98.9)], AIMS.heaviest)).toEqual([20, 20, 3]);
+  });
+
+  it('is more patient on a ridge, where walks stand before they climb', () => {
+    // A twentieth, told by logarithms: 0.0492 and 0.0523.
+    expect(raced([standing(100), standing(95.2), standing(94.9)], AIMS.strongest)).toEqual([20, 20, 3]);
+    expect(raced([standing(100), [2, 2, 50, 101, ...standing(101, 5)]], AIMS.strongest)).toEqual([20, 9]);
+  });
+
+  it('does not wait three strides for one that misses by a tenth and stands, but on a ridge', () => {
+    const missing = (miss: number, strides = 20) => Array.from({ length: strides + 1 }, () => ({ value: 1, miss }));
+    // Twenty times over, 1.98 and 2.02 behind.
+    expect(raced([standing(1), missing(0.099), missing(0.101)], AIMS.cheapest)).toEqual([20, 3, 1]);
+    expect(raced([standing(1), missing(0.099), missing(0.101)], AIMS.strongest)).toEqual([20, 3, 3]);
+    expect(raced([standing(1), missing(0.099), missing(0.101)])).toEqual([20, 3, 3]);
+    // At such a pace it may come up: 0.5 in a stride, 4.5 behind; 0.4, 4.6 behind, is too slow.
+    const mending = (gain: number) => steady(0.25, gain / 20, 6).map((miss) => ({ value: 1, miss }));
+    expect(raced([standing(1), mending(0.5), mending(0.4)], AIMS.cheapest)).toEqual([20, 6, 1]);
+  });
+
+  it('does not set out with one whose jumps are outdone by half of what keeps every limit, but on a ridge', () => {
+    // By logarithms: 0.495 and 0.507.
+    expect(raced([standing(100), standing(164), standing(166)], AIMS.cheapest)).toEqual([20, 3, 0]);
+    expect(raced([standing(166), standing(102), standing(100)], AIMS.heaviest)).toEqual([20, 3, 0]);
+    expect(raced([standing(166), standing(102), standing(100)], AIMS.strongest)).toEqual([20, 3, 3]);
+    expect(raced([standing(100), standing(166)], AIMS.cheapest, true)).toEqual([20, 20]);
+    // Not by one that misses a limit itself, nor where it has no value to tell of.
+    const missing = Array.from({ length: 21 }, () => ({ value: 100, miss: 1e-3 }));
+    expect(raced([missing, standing(166)], AIMS.cheapest)).toEqual([20, 20]);
+    expect(raced([standing(0.4), [{ value: null, miss: 0.5 }, ...standing(0.39, 2)]], AIMS.cheapest)[1]).toBe(3);
   });
 
   it('counts shares of a property and tolerances of closeness', () => {
@@ -92,7 +129,8 @@ describe('a race', () => {
     // not for what 5.8 is times 1.
     const gaining = [8, 7.2, 6.5, 5.8, ...standing(5.8)];
     expect(raced([standing(1), gaining])).toEqual([20, 4]);
-    expect(raced([standing(1), gaining], AIMS.cheapest)).toEqual([20, 3]);
+    const late = [{ value: 1, miss: 1e-3 }, ...standing(1)];
+    expect(raced([late, gaining], AIMS.cheapest)).toEqual([21, 3]);
   });
 
   it('counts what is missed, twenty times over', () => {
@@ -128,6 +166,22 @@ describe('a race', () => {
   it('leaves none where every one is asked for', () => {
     const lost = Array.from({ length: 5 }, () => ({ value: 1, miss: 99 }));
     expect(raced([standing(0), standing(5, 30), standing(900, 7), lost], PLAIN, true)).toEqual([20, 30, 7, 4]);
+  });
+
+  it('leaves none where ingredients are limited: without the limit it cannot be told who is ahead', () => {
+    const question = randomQuestion(1);
+    const walked = (limits: Question['limits'], aim: Sought): readonly number[] => {
+      const { trails, strides } = made([standing(1), standing(1.5, 30)]);
+      const systems = trails.map((trail, i) => ({ system: BINDER_SYSTEMS[i]!, trail }));
+      const refined = () =>
+        refineWorthwhile({ ...question, ...(limits && { limits }) }, worldOf(question), systems, aim);
+      expect(refined).toThrow(Walked);
+      return strides;
+    };
+    expect(walked({ ingredients: 4, leastDose: null }, AIMS.cheapest)).toEqual([20, 30]);
+    expect(walked({ ingredients: null, leastDose: 5 }, AIMS.cheapest)).toEqual([20, 3]);
+    expect(walked(undefined, AIMS.cheapest)).toEqual([20, 3]);
+    expect(walked({ ingredients: 4, leastDose: null }, PLAIN)).toEqual([20, 3]);
   });
 
   it('goes the same in whatever order they are', () => {

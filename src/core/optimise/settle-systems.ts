@@ -83,14 +83,21 @@ const FAR = 8;
 const PACED = 2;
 /** So many strides more, at its pace, do not bring a system up that is left. */
 const CATCHING_UP = 10;
-/** Nearer than this share of the objective none is left behind: along a ridge, and before its pace is known, wider. */
-const CLOSE = 0.01;
-const CLOSE_ON_A_RIDGE = 0.05;
-const CLOSE_AT_FIRST = 0.5;
+
+/** Nearer than so many shares of the objective none is left behind: in its first strides, and later. */
+interface Patience {
+  readonly first: number;
+  readonly later: number;
+}
+const PATIENCE: Patience = { first: 2, later: 0.01 };
+/** A walk may stand for a stride or two before it finds the ridge. */
+const ON_A_RIDGE: Patience = { first: Number.POSITIVE_INFINITY, later: 0.05 };
+/** In tolerances, and the straight pieces of closeness meet in ridges too. */
+const OF_CLOSENESS: Patience = { first: Number.POSITIVE_INFINITY, later: 0.01 };
 
 /** A system that has missed so many times as much as another, and hopelessly, after its jumps is not walked with at all. */
 const FARTHER = 10;
-/** Nor one whose jumps, which may promise too much, tell of a value so many times worse than one that keeps every limit. */
+/** Nor one whose jumps, which promise too much where there is no ridge, tell of a value so many shares worse than what keeps every limit. */
 const OUTDONE = 0.5;
 
 /**
@@ -100,20 +107,20 @@ const OUTDONE = 0.5;
 export function race(trails: readonly Trail[], aim: Sought, every = false): void {
   const runners = trails.map((trail) => ({ trail, burdens: [burden(trail.best, aim)] }));
   type Runner = (typeof runners)[number];
-  const ridged = 'wanted' in aim || aim.ridged === true;
-  const narrow = 'ridged' in aim ? CLOSE_ON_A_RIDGE : CLOSE;
+  const straight = !('wanted' in aim || aim.ridged);
+  const patience = straight ? PATIENCE : 'wanted' in aim ? OF_CLOSENESS : ON_A_RIDGE;
   const falls = ({ burdens }: Runner, best: number): boolean => {
-    const strides = Math.min(PACED, burdens.length - 1);
-    const now = burdens.at(-1)!;
-    const pace = (burdens.at(-1 - strides)! - now) / strides;
-    const close = burdens.length - 1 > PACED ? narrow : CLOSE_AT_FIRST;
-    return now - best > Math.max(close, CATCHING_UP * pace);
+    const strides = burdens.length - 1;
+    const paced = Math.min(PACED, strides);
+    const now = burdens[strides]!;
+    const pace = (burdens[strides - paced]! - now) / paced;
+    return now - best > Math.max(strides > PACED ? patience.later : patience.first, CATCHING_UP * pace);
   };
   // What holds every limit leads, however little the others miss.
   const sound = (): Runner[] => runners.filter(({ trail: { best } }) => best.miss === 0 && best.value !== null);
   const least = Math.min(...trails.map((t) => t.best.miss));
-  const lead = ridged ? Number.POSITIVE_INFINITY : Math.min(...sound().map((r) => merit(aim, r.trail.best.value)));
-  const outdone = ({ value }: Candidate): boolean => value !== null && merit(aim, value) - lead > OUTDONE;
+  const lead = Math.min(...sound().map((r) => merit(aim, r.trail.best.value)));
+  const outdone = ({ value }: Candidate): boolean => straight && value !== null && merit(aim, value) - lead > OUTDONE;
   let left = runners.filter(
     ({ trail: { best } }) => every || (best.miss <= Math.max(HOPELESS, FARTHER * least) && !outdone(best)),
   );
