@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { evaluate } from '../../src/core/blend/assess.js';
+import { propertyById } from '../../src/core/blend/properties/index.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import type { RowOrigin } from '../../src/core/optimise/blend-program.js';
 import type { Fence, Learnt } from '../../src/core/optimise/descent.js';
@@ -59,25 +61,37 @@ describe('a blend is mended', () => {
     expect(search().mend(from, null, [fence({ coefficients: [1, 0, 0], high: -1 })]).grams).toBeNull();
   });
 
-  it('and the limits it is mended to are told as they look from it, but not what is fixed', () => {
-    const names = [
-      'water-to-binder max',
-      'flow min',
-      'flow max',
-      'strength min',
-      'paste-to-voids min',
-      'sand-to-binder max',
-    ];
-    const { fences } = search().mend(piece(), null, [atMost(1)]);
-    expect(fences.map((f) => f.row.name)).toEqual(names);
-    expect(fences[0]).toEqual({
-      row: { name: names[0], coefficients: [1, -RATIO, 0], high: 0, scale: expect.closeTo(piece()[0]!, 6) },
-      origin: { kind: 'target', target: question.targets[0], side: 'max' },
+  it('and the limits it is mended to are told as they look from it, but neither what is straight nor what has room', () => {
+    const at = piece(0.62, 1);
+    const world = worldOf(question);
+    const flowing = evaluate(world, at).value(propertyById('flow')!)!;
+    // At `share` of the limit on flow; strength is let go, and water-to-binder is the same from everywhere.
+    const held = (share: number): Question => ({
+      ...question,
+      targets: [question.targets[0]!, { property: 'flow', min: flowing / share, max: 20 }, question.targets[2]!],
     });
-    const short = { ...question, stock: new Map(question.materials.map((m) => [m.id, 5])) };
-    const none = search(short).mend(piece(), null, []);
+    const told = (asked: Question) => search(asked).mend(at, null, [atMost(1)]);
+    const flow = told(held(0.95)).fences.filter((f) => f.row.name.startsWith('flow'));
+    expect(flow).toEqual([
+      {
+        row: expect.objectContaining({ name: 'flow min' }),
+        origin: { kind: 'target', target: held(0.95).targets[1], side: 'min' },
+      },
+    ]);
+    // Exact at the blend: what it falls short of is a twentieth of the limit.
+    const { coefficients, low, scale } = flow[0]!.row;
+    const short = low! - coefficients.reduce((sum, c, i) => sum + c * at[i]!, 0);
+    expect(short / scale!).toBeCloseTo(0.05, 6);
+    const names = (asked: Question) => told(asked).fences.map((f) => f.row.name);
+    expect(names(held(1.09))).toContain('flow min');
+    expect(names(held(1.12))).not.toContain('flow min');
+    for (const name of ['water-to-binder max', 'sand-to-binder max', 'strength min', 'flow max']) {
+      expect(names(held(0.95))).not.toContain(name);
+    }
+    // Told too where no blend keeps all.
+    const none = told({ ...held(0.95), stock: new Map(question.materials.map((m) => [m.id, 5])) });
     expect(none.grams).toBeNull();
-    expect(none.fences.map((f) => f.row.name)).toEqual(names);
+    expect(none.fences.map((f) => f.row.name)).toContain('flow min');
   });
 });
 

@@ -97,7 +97,7 @@ describe('the order in which systems are looked at closely', () => {
   it('is by where each has come to in a race: one that stood too long is left, unless every one is asked for', () => {
     const lasting = (strides: number): readonly Told[] => [
       ['portland', 10, 10, 0, blend, 9],
-      ['lime', 30, 9, 0, blend, strides],
+      ['lime', 16, 9, 0, blend, strides],
     ];
     expect(refining(lasting(3))).toEqual(['lime', 'portland']);
     expect(refining(lasting(4))).toEqual(['portland']);
@@ -108,11 +108,20 @@ describe('the order in which systems are looked at closely', () => {
     expect(
       refining([
         ['portland', 10, 10],
-        ['csa', 50, 9],
-        ['gypsum', 50, 11],
-        ['lime', 50, 14],
+        ['csa', 16, 9],
+        ['gypsum', 16, 11],
+        ['lime', 16, 14],
       ]),
     ).toEqual(['csa', 'portland', 'gypsum']);
+  });
+
+  it('is without one whose jumps were outdone, however much it might have gained', () => {
+    expect(
+      refining([
+        ['portland', 10, 10],
+        ['csa', 17, 9],
+      ]),
+    ).toEqual(['portland']);
   });
 
   it('looks at every one where few ingredients are allowed: blends without that limit then tell too little', () => {
