@@ -172,6 +172,21 @@ describe('exploring jumps', () => {
     expect(missOf(0.05)).toBeCloseTo(2.44, 2);
     expect(missOf(0.06)).toBeCloseTo(1.87, 2);
   });
+
+  it('no further from one that is hopeless: that misses by more than five limits', () => {
+    const [, time, weight] = slow.targets;
+    const jumpsFor = (cost: number) => {
+      const dear = questionOf(GYPSUM, { targets: [time!, weight!, { property: 'cost', max: cost }] });
+      const { trail, jumps } = exploredIn('gypsum', dear);
+      return { jumps, miss: trail.best.miss };
+    };
+    const far = jumpsFor(0.025);
+    expect(far.miss).toBeGreaterThan(5);
+    expect(far.jumps).toBe(1);
+    const nearer = jumpsFor(0.04);
+    expect(nearer.miss).toBeLessThan(5);
+    expect(nearer.jumps).toBeGreaterThan(1);
+  });
 });
 
 describe('a walk', () => {
