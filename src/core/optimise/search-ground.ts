@@ -9,7 +9,7 @@ import type { Candidate, Face, Fence, Learnt } from './descent.js';
 import { facedProgram, faceOf, reaches } from './faces.js';
 import { solveFractional } from './lp/fractional.js';
 import { openAmong, openColumns } from './lp/open-columns.js';
-import { solveLp } from './lp/solve.js';
+import { type SolveOptions, solveLp } from './lp/solve.js';
 import type { Column, LinearProgram, Row } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { AGREE, better, missOf } from './miss.js';
@@ -220,9 +220,10 @@ function solveOnce(
   // approached, or could not be certified, is still followed by its slope, and a ridge by one side of it.
   const ratio = held ? null : soughtRatio(aim, world, hood);
   const fractional = ratio === null ? null : bestRatio(program, ratio);
-  const sought = fractional ?? blendOf(program, facedProgram(aim, program, world, hood, faces));
-  const plain = () => (faces.length === 0 ? null : blendOf(program, soughtProgram(aim, program, world, hood)));
-  const answer = sought ?? plain();
+  // Nearly alike faces are where the engine loops: no more than two tries for them.
+  const faced = faces.length === 0 ? null : facedProgram(aim, program, world, hood, faces);
+  const sought = fractional ?? (faced && blendOf(program, faced, { briefly: true }));
+  const answer = sought ?? blendOf(program, soughtProgram(aim, program, world, hood));
   const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
   return Array.isArray(blend) ? blend : null;
 }
@@ -232,9 +233,9 @@ const blendIn = ({ columns }: BlendProgram, x: readonly number[]): number[] =>
   x.slice(0, columns.length).map((g) => Math.max(0, g));
 
 /** The blend at the optimum of a program whose first columns are the blend's; null where none is certified. */
-function blendOf(of: BlendProgram, program: LinearProgram): number[] | 'infeasible' | null {
+function blendOf(of: BlendProgram, program: LinearProgram, options?: SolveOptions): number[] | 'infeasible' | null {
   const open = openColumns(program);
-  const answer = solveLp(open.program);
+  const answer = solveLp(open.program, options);
   if (answer.status === 'optimal') return blendIn(of, open.widen(answer.x));
   return answer.status === 'infeasible' ? 'infeasible' : null;
 }

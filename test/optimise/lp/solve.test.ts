@@ -5,6 +5,7 @@ import { solveLp } from '../../../src/core/optimise/lp/solve.js';
 import type { LinearProgram, LpAnswer, OptimalAnswer } from '../../../src/core/optimise/lp/types.js';
 import { blendProgram } from '../../support/random-programs.js';
 import { infeasibleFaults, optimalFaults, rayFaults } from '../../support/recheck.js';
+import alike from './data/lp-of-alike-faces.json' with { type: 'json' };
 
 const min = (program: Omit<LinearProgram, 'sense'>): LinearProgram => ({ ...program, sense: 'min' });
 const max = (program: Omit<LinearProgram, 'sense'>): LinearProgram => ({ ...program, sense: 'max' });
@@ -265,5 +266,35 @@ describe('the answer itself', () => {
     const answer = climb(checkProgram(program), { ladder: [{ name: 'blunt', precision: 10, scaling: 'rows' }] });
     expect(answer.status).toBe('uncertified');
     expect(answer.status === 'uncertified' && answer.reason).toMatch(/no certificate after 1 tries/);
+  });
+});
+
+describe('a program of nearly alike faces, on which the engine loops at first (our own data)', () => {
+  const program = alike as LinearProgram;
+
+  test('climbs the ladder until an answer is certified', () => {
+    const { effort } = optimal(program);
+    expect(effort.rung).toBeGreaterThan(1);
+    expect(effort.capped).toBeGreaterThan(0);
+    expect(effort.pivots).toBeGreaterThan(400);
+  });
+
+  test('is left after two tries where another program can stand in for it', () => {
+    const { status, effort } = solveLp(program, { briefly: true });
+    expect(status).toBe('uncertified');
+    expect(effort.rung).toBe(2);
+    expect(effort.pivots).toBeLessThan(400);
+  });
+
+  test('two tries answer as the whole ladder does, or not at all', () => {
+    let answered = 0;
+    for (let seed = 1; seed <= 60; seed++) {
+      const whole = solveLp(blendProgram(seed).program);
+      const brief = solveLp(blendProgram(seed).program, { briefly: true });
+      if (brief.status === 'uncertified') continue;
+      answered++;
+      expect({ ...brief, effort: null }, `seed ${seed}`).toEqual({ ...whole, effort: null });
+    }
+    expect(answered).toBeGreaterThan(50);
   });
 });

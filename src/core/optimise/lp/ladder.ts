@@ -60,7 +60,7 @@ export type LadderAnswer = (Certified | { readonly status: 'uncertified'; readon
  * 20,000 blends), 288 (200 columns, 1,500) and 343 (1,000 columns, 150); later rungs are given more, so that a long honest run is not lost.
  */
 export function pivotCap({ width, height }: { readonly width: number; readonly height: number }, rung: number): number {
-  return (1 + rung) * Math.ceil(250 + 2 * height + width / 4);
+  return (1 + rung) * (100 + 2 * height + 2 * width);
 }
 
 /** Climbs the ladder until an answer is certified on the stated rows. Never throws, never loops. */
