@@ -45,7 +45,7 @@ export async function readShaped<S extends z.ZodType>(
 ): Promise<{ data: z.output<S>; at: At }> {
   const { text, file: name } = await readText(file, io.stdin);
   const located = readYaml(text, name);
-  return { data: checkKind(schema, located), at: dottedPlaces(located) };
+  return { data: await checkKind(schema, located), at: dottedPlaces(located) };
 }
 
 /** A shop with everything it points to. */

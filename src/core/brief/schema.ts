@@ -48,8 +48,9 @@ export const mould = z.strictObject({
 const window = z.strictObject({ min: quantity.optional(), max: quantity.optional() });
 
 const targetNames = PROPERTIES.map((p) => p.id);
+const optionalWindow = window.optional();
 const targets = z
-  .strictObject(Object.fromEntries(targetNames.map((id) => [id, window.optional()])))
+  .strictObject(Object.fromEntries(targetNames.map((id) => [id, optionalWindow])))
   .describe('a window on a property: { min: …, max: … }, either side may be left out');
 
 const room = z.strictObject({ temperature: quantity.optional(), humidity: quantity.optional() });
