@@ -11,7 +11,7 @@ import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
-import { type Sought, soughtProgram, soughtValue } from './objective.js';
+import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { standingTargets } from './standing-limits.js';
@@ -45,6 +45,8 @@ const STRICT = 1e-9;
 /** Roundings that are tried one by one at most, when the rows find none. */
 const MOST_TRIED = 4000;
 const MOST_MOVES = 60;
+/** What misses by so little is mended by a step or two. */
+const HAIR = 2e-3;
 /** Fixed rows may be off by this share of their size. */
 const DUST = 1e-6;
 
@@ -53,7 +55,8 @@ const DUST = 1e-6;
  *
  * Plain rounding comes first. Where it misses a limit, branch and bound over whole steps looks on the rows at the blend
  * for the best rounding that keeps them all (equalities, the mould's volume among them, within half a step of each
- * ingredient), the forward model judges it, and limits that curve away from their rows are held back and searched again.
+ * ingredient), the forward model judges it, a step or two mend what it misses by a hair, and limits that curve away from
+ * their rows are held back and searched again.
  * Where the rows leave none, the rounding that misses least is taken and its neighbours are tried one by one with the
  * forward model. Deterministic, and bounded in nodes and tries.
  */
@@ -106,11 +109,14 @@ export function roundToScale(
     const steps = search(soughtProgram(aim, filledMore(rowsAt(tighten), astray), world, hood));
     if (steps === null) break;
     const found = weigh(steps);
-    if (better(found, best, aim)) best = found;
-    if (best.miss === 0) return best;
+    const near = found.miss > 0 && found.miss < HAIR ? besideOf(found, knobs, weigh, aim) : found;
+    if (better(near, best, aim)) best = near;
+    // A neighbour that holds will do too where it is as close to the best of the rows.
+    if (best.miss === 0 && merit(aim, best.value) - merit(aim, found.value) <= GAP) return best;
     holdBack(tighten, limits, world, found.state);
     astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - filledBy(found.state);
   }
+  if (best.miss === 0) return best;
   const nearest = search(nearestProgram(strict));
   if (nearest !== null) {
     const found = weigh(nearest);
@@ -198,6 +204,22 @@ function holdBack(tighten: Map<string, number>, limits: readonly Target[], world
   }
 }
 
+/** The best of a rounding and its neighbours. */
+function besideOf(
+  from: Weighed,
+  knobs: readonly Knob[],
+  weigh: (steps: readonly number[]) => Weighed,
+  aim: Sought,
+): Weighed {
+  let best = from;
+  for (const steps of moves(from.steps)) {
+    if (!within(knobs, steps)) continue;
+    const candidate = weigh(steps);
+    if (better(candidate, best, aim)) best = candidate;
+  }
+  return best;
+}
+
 /** The best of all roundings about one, as many steps each way as can be tried; else step by step downhill. */
 function neighbouring(
   from: Weighed,
@@ -205,7 +227,6 @@ function neighbouring(
   weigh: (steps: readonly number[]) => Weighed,
   aim: Sought,
 ): Weighed {
-  const within = (steps: readonly number[]) => steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most);
   const width = Math.floor(MOST_TRIED ** (1 / knobs.length));
   let best = from;
   if (width >= 3) {
@@ -218,23 +239,22 @@ function neighbouring(
         rest = Math.floor(rest / span);
         return s + move;
       });
-      if (!within(steps)) continue;
+      if (!within(knobs, steps)) continue;
       const candidate = weigh(steps);
       if (better(candidate, best, aim)) best = candidate;
     }
     return best;
   }
   for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
-    const start = best;
-    for (const steps of moves(start.steps)) {
-      if (!within(steps)) continue;
-      const candidate = weigh(steps);
-      if (better(candidate, best, aim)) best = candidate;
-    }
-    if (best === start) break;
+    const next = besideOf(best, knobs, weigh, aim);
+    if (next === best) break;
+    best = next;
   }
   return best;
 }
+
+const within = (knobs: readonly Knob[], steps: readonly number[]): boolean =>
+  steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most);
 
 /** One step more or less of one knob, then one more of one and one less of another. */
 function* moves(steps: readonly number[]): Generator<number[]> {
