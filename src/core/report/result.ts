@@ -140,13 +140,13 @@ export function assessRecipe(
   const { conditions } = recipe.setting;
   const blend = recipeBlend(recipe, shelf);
   const input = worldInput(shelf, blend.materials, conditions);
-  const risks = risksOf(input, blend.pieceGrams);
   const assessment = assess(input, blend.pieceGrams, recipe.targets, options);
   const weighed = blend.materials.map((material, i) => ({
     material,
     pieceGrams: blend.pieceGrams[i]!,
     batchGrams: blend.batchGrams[i]!,
   }));
+  const all = toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf);
   return {
     format: 'pourwright.assessment/1',
     title: recipe.title,
@@ -154,11 +154,11 @@ export function assessRecipe(
     currency: shelf.shop.currency,
     piece: piece(recipe.setting),
     batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
-    ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf),
+    ...all,
     targets: assessment.verdicts.map(named),
     met: assessment.met,
     jointChance: assessment.jointChance,
-    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(risks), ...plainWarnings(assessment)].map(
+    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(all.risks), ...plainWarnings(assessment)].map(
       problemResult,
     ),
     fills: blend.fills,
@@ -171,7 +171,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   const find = new Map(question.materials.map((m) => [m.id, m]));
   const weighed = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
   const standing = standingVerdicts(brief, proposal);
-  const risks = risksOf(question, pieceGramsOf(brief, proposal));
+  const all = toldOf(question, weighed, pieceGramsOf(brief, proposal), proposal.assessment, brief.setting, shelf);
   return {
     format: 'pourwright.proposal/1',
     title: brief.title,
@@ -183,7 +183,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     systems: proposal.systems.map((s) => ({ ...s })),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
-    ...toldOf(question, weighed, pieceGramsOf(brief, proposal), proposal.assessment, brief.setting, shelf),
+    ...all,
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,
     jointChance: proposal.assessment.jointChance,
@@ -204,7 +204,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
-      ...riskProblems(risks),
+      ...riskProblems(all.risks),
     ].map(problemResult),
   };
 }
