@@ -133,14 +133,20 @@ const MOST_STEPS = 60;
  */
 export function whereIndexIs(compaction: number, terms: readonly IndexTerm[]): number {
   let x = Number.NEGATIVE_INFINITY;
-  for (const t of terms) x = Math.max(x, (t.weight / compaction - t.offset) / t.slope);
+  for (let i = 0; i < terms.length; i++) {
+    const { weight, slope, offset } = terms[i]!;
+    const alone = (weight / compaction - offset) / slope;
+    if (alone > x) x = alone;
+  }
   for (let step = 0; step < MOST_STEPS; step++) {
     let index = 0;
     let fall = 0;
-    for (const t of terms) {
-      const part = t.weight / (t.slope * x + t.offset);
+    for (let i = 0; i < terms.length; i++) {
+      const { weight, slope, offset } = terms[i]!;
+      const apart = slope * x + offset;
+      const part = weight / apart;
       index += part;
-      fall += (part * part * t.slope) / t.weight;
+      fall += (part * slope) / apart;
     }
     const move = (index * (index / compaction - 1)) / fall;
     if (!(move > ROOT_AGREES * Math.abs(x))) break;

@@ -41,6 +41,7 @@ export function certifyPoint(program: CheckedProgram, candidate: Float64Array): 
     let coefficient = 0;
     for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
       const a = matrix[at]!;
+      if (a === 0) continue;
       const term = a * x[j]!;
       sum += term;
       terms += Math.abs(term);
@@ -76,10 +77,13 @@ export function certifyOptimum(
     let sumTerms = 0;
     for (let j = 0, at = i * columnCount; j < columnCount; j++, at++) {
       const a = matrix[at]!;
-      reduced[j] = reduced[j]! - a * price;
-      terms[j] = terms[j]! + Math.abs(a * price);
-      sum += a * x[j]!;
-      sumTerms += Math.abs(a * x[j]!);
+      if (a === 0) continue;
+      const worth = a * price;
+      const term = a * x[j]!;
+      reduced[j] = reduced[j]! - worth;
+      terms[j] = terms[j]! + Math.abs(worth);
+      sum += term;
+      sumTerms += Math.abs(term);
     }
     const side = price > 0 ? low[i]! : high[i]!;
     gap += price * (sum - side);
@@ -203,7 +207,10 @@ function naturalSize(program: CheckedProgram): number {
 /** NaN if any value is. */
 function largestOf(values: Float64Array): number {
   let largest = 0;
-  for (const value of values) largest = Math.max(largest, Math.abs(value));
+  for (let i = 0; i < values.length; i++) {
+    const size = Math.abs(values[i]!);
+    if (size > largest || Number.isNaN(size)) largest = size;
+  }
   return largest;
 }
 

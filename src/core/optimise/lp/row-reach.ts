@@ -14,8 +14,10 @@ export function rowReach(
     const a = matrix[offset + j]!;
     // Zero times an endless bound is not a number.
     if (a === 0) continue;
-    least += a * (a > 0 ? lower[j]! : upper[j]!);
-    most += a * (a > 0 ? upper[j]! : lower[j]!);
+    const low = a * lower[j]!;
+    const high = a * upper[j]!;
+    least += a > 0 ? low : high;
+    most += a > 0 ? high : low;
   }
   return { least, most };
 }
@@ -23,6 +25,9 @@ export function rowReach(
 /** The largest coefficient of a row by size; 0 for a row of zeros. */
 export function largestCoefficient({ matrix, columnCount }: CheckedProgram, row: number): number {
   let most = 0;
-  for (let at = row * columnCount; at < (row + 1) * columnCount; at++) most = Math.max(most, Math.abs(matrix[at]!));
+  for (let at = row * columnCount, end = at + columnCount; at < end; at++) {
+    const size = Math.abs(matrix[at]!);
+    if (size > most) most = size;
+  }
   return most;
 }

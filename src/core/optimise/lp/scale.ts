@@ -34,18 +34,25 @@ function geometricPass({ rowCount, columnCount, matrix }: CheckedProgram, row: F
   const most = new Float64Array(columnCount);
   const least = new Float64Array(columnCount).fill(Number.POSITIVE_INFINITY);
   for (let i = 0; i < rowCount; i++) {
+    const offset = i * columnCount;
     let rowMost = 0;
     let rowLeast = Number.POSITIVE_INFINITY;
     for (let j = 0; j < columnCount; j++) {
-      const size = Math.abs(matrix[i * columnCount + j]!) * column[j]!;
+      const a = matrix[offset + j]!;
+      if (a === 0) continue;
+      const size = Math.abs(a) * column[j]!;
+      // Too small for a number.
       if (size === 0) continue;
       if (size > rowMost) rowMost = size;
       if (size < rowLeast) rowLeast = size;
     }
-    row[i] = rowMost === 0 ? 1 : 1 / Math.sqrt(rowMost * rowLeast);
+    if (rowMost === 0) continue;
+    const factor = 1 / Math.sqrt(rowMost * rowLeast);
+    row[i] = factor;
     for (let j = 0; j < columnCount; j++) {
-      const size = Math.abs(matrix[i * columnCount + j]!) * row[i]!;
-      if (size === 0) continue;
+      const a = matrix[offset + j]!;
+      if (a === 0) continue;
+      const size = Math.abs(a) * factor;
       if (size > most[j]!) most[j] = size;
       if (size < least[j]!) least[j] = size;
     }
@@ -55,9 +62,12 @@ function geometricPass({ rowCount, columnCount, matrix }: CheckedProgram, row: F
 
 function largestToOne({ rowCount, columnCount, matrix }: CheckedProgram, row: Float64Array, column: Float64Array) {
   for (let i = 0; i < rowCount; i++) {
+    const offset = i * columnCount;
     let most = 0;
     for (let j = 0; j < columnCount; j++) {
-      const size = Math.abs(matrix[i * columnCount + j]!) * column[j]!;
+      const a = matrix[offset + j]!;
+      if (a === 0) continue;
+      const size = Math.abs(a) * column[j]!;
       if (size > most) most = size;
     }
     row[i] = most === 0 ? 1 : 1 / powerOfTwo(most);

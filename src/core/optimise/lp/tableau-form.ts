@@ -86,7 +86,9 @@ export function tableauForm(program: CheckedProgram, scaling: Scaling, order: Or
   const variableColumn = Int32Array.from(variables, (v) => v.column);
   const variableFactor = Float64Array.from(variables, (v) => v.factor);
   let costMost = 0;
-  for (const v of variables) costMost = Math.max(costMost, Math.abs(cost[v.column]! * v.factor));
+  for (let v = 0; v < variableColumn.length; v++) {
+    costMost = Math.max(costMost, Math.abs(cost[variableColumn[v]!]! * variableFactor[v]!));
+  }
   const costUnit = costMost === 0 ? 1 : costMost;
 
   const width = variables.length + 1;
