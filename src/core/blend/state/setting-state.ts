@@ -85,9 +85,25 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
     }
     return { numerator, denominator };
   };
+  // A search mostly asks for one of them.
+  const found: Partial<Record<SetEvent, SetForm>> = {};
+  const formOf = (event: SetEvent): SetForm => {
+    found[event] ??= form(event);
+    return found[event];
+  };
   return {
     voice,
-    forms: { initialSet: form('initialSet'), finalSet: form('finalSet'), demould: form('demould') },
+    forms: {
+      get initialSet() {
+        return formOf('initialSet');
+      },
+      get finalSet() {
+        return formOf('finalSet');
+      },
+      get demould() {
+        return formOf('demould');
+      },
+    },
   };
 }
 
