@@ -42,10 +42,10 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   // A step that is refused is tried again from the same blend, and one that was brought back is walked on from. No
   // more are kept: views are large, and what lives on is copied about by the garbage collector.
   const recent: View[] = [];
-  const viewFrom = (at: readonly number[], only: readonly boolean[] | null, rough = false): View => {
+  const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
     const before = recent.find((v) => v.at === at && v.only === only);
     if (before !== undefined) return before;
-    const hood = rough ? frozenAt(stateOf(world, at)) : neighbourhood(world, at, both(open, only));
+    const hood = neighbourhood(world, at, both(open, only));
     const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
     recent.unshift(view);
     recent.splice(VIEWS);
@@ -60,9 +60,8 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       reach: number | null,
       only: readonly boolean[] | null,
       learnt: Learnt = { fences: [], faces: [] },
-      rough = false,
     ): number[] | null {
-      const { hood, program } = viewFrom(at, only, rough);
+      const { hood, program } = viewFrom(at, only);
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
       const within = fenced({ ...program, columns: held }, learnt.fences);
