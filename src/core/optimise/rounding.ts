@@ -101,6 +101,7 @@ export function roundToScale(
     return found === undefined ? null : found.x.slice(0, knobs.length);
   };
 
+  const turning: Turning = { knobs, weigh, aim };
   let best = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
   if (best.miss === 0) return best;
   const tighten = new Map<string, number>();
@@ -109,7 +110,7 @@ export function roundToScale(
     const steps = search(soughtProgram(aim, filledMore(rowsAt(tighten), astray), world, hood));
     if (steps === null) break;
     const found = weigh(steps);
-    const near = found.miss > 0 && found.miss < HAIR ? besideOf(found, knobs, weigh, aim) : found;
+    const near = found.miss > 0 && found.miss < HAIR ? bestOf(found, moves(found.steps), turning) : found;
     if (better(near, best, aim)) best = near;
     // A neighbour that holds will do too where it is as close to the best of the rows.
     if (best.miss === 0 && merit(aim, best.value) - merit(aim, found.value) <= GAP) return best;
@@ -123,7 +124,7 @@ export function roundToScale(
     if (better(found, best, aim)) best = found;
   }
   // What is far from holding holds in no neighbour either.
-  return best.miss === 0 || missOf(limits, world, hood.base) > 0 ? best : neighbouring(best, knobs, weigh, aim);
+  return best.miss === 0 || missOf(limits, world, hood.base) > 0 ? best : neighbouring(best, turning);
 }
 
 interface Weighed extends Weighable {
@@ -204,16 +205,18 @@ function holdBack(tighten: Map<string, number>, limits: readonly Target[], world
   }
 }
 
-/** The best of a rounding and its neighbours. */
-function besideOf(
-  from: Weighed,
-  knobs: readonly Knob[],
-  weigh: (steps: readonly number[]) => Weighed,
-  aim: Sought,
-): Weighed {
+/** What judges steps, and how far each knob goes. */
+interface Turning {
+  readonly knobs: readonly Knob[];
+  readonly weigh: (steps: readonly number[]) => Weighed;
+  readonly aim: Sought;
+}
+
+/** The best of a rounding and others, of which those that turn a knob too far do not count. */
+function bestOf(from: Weighed, others: Iterable<readonly number[]>, { knobs, weigh, aim }: Turning): Weighed {
   let best = from;
-  for (const steps of moves(from.steps)) {
-    if (!within(knobs, steps)) continue;
+  for (const steps of others) {
+    if (!steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most)) continue;
     const candidate = weigh(steps);
     if (better(candidate, best, aim)) best = candidate;
   }
@@ -221,40 +224,30 @@ function besideOf(
 }
 
 /** The best of all roundings about one, as many steps each way as can be tried; else step by step downhill. */
-function neighbouring(
-  from: Weighed,
-  knobs: readonly Knob[],
-  weigh: (steps: readonly number[]) => Weighed,
-  aim: Sought,
-): Weighed {
-  const width = Math.floor(MOST_TRIED ** (1 / knobs.length));
+function neighbouring(from: Weighed, turning: Turning): Weighed {
+  const width = Math.floor(MOST_TRIED ** (1 / turning.knobs.length));
+  if (width >= 3) return bestOf(from, about(from.steps, Math.floor((width - 1) / 2)), turning);
   let best = from;
-  if (width >= 3) {
-    const each = Math.floor((width - 1) / 2);
-    const span = 2 * each + 1;
-    for (let n = 0; n < span ** knobs.length; n++) {
-      let rest = n;
-      const steps = from.steps.map((s) => {
-        const move = (rest % span) - each;
-        rest = Math.floor(rest / span);
-        return s + move;
-      });
-      if (!within(knobs, steps)) continue;
-      const candidate = weigh(steps);
-      if (better(candidate, best, aim)) best = candidate;
-    }
-    return best;
-  }
   for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
-    const next = besideOf(best, knobs, weigh, aim);
+    const next = bestOf(best, moves(best.steps), turning);
     if (next === best) break;
     best = next;
   }
   return best;
 }
 
-const within = (knobs: readonly Knob[], steps: readonly number[]): boolean =>
-  steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most);
+/** Every rounding up to so many steps each way of every knob. */
+function* about(steps: readonly number[], each: number): Generator<number[]> {
+  const span = 2 * each + 1;
+  for (let n = 0; n < span ** steps.length; n++) {
+    let rest = n;
+    yield steps.map((s) => {
+      const move = (rest % span) - each;
+      rest = Math.floor(rest / span);
+      return s + move;
+    });
+  }
+}
 
 /** One step more or less of one knob, then one more of one and one less of another. */
 function* moves(steps: readonly number[]): Generator<number[]> {

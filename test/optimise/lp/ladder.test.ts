@@ -69,7 +69,7 @@ describe('the ladder', () => {
     expect(pivots.size).toBeGreaterThan(4);
   });
 
-  it('gives a run 250 pivots, two a side and a quarter a column, and each later rung as much again', () => {
+  it('gives a run 100 pivots, two a side and two a column, and each later rung as much again', () => {
     expect(pivotCap({ width: 40, height: 10 }, 0)).toBe(200);
     expect(pivotCap({ width: 41, height: 10 }, 0)).toBe(202);
     expect(pivotCap({ width: 40, height: 10 }, 2)).toBe(600);

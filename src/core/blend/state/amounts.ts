@@ -16,9 +16,19 @@ export interface Amounts {
   readonly base: Readonly<Record<DoseBasis, number>>;
 }
 
+/** Nothing of any binder family yet. */
+export const noneOfAny = (): Record<BinderFamily, number> => ({
+  portland: 0,
+  csa: 0,
+  aluminate: 0,
+  gypsum: 0,
+  lime: 0,
+  'natural-hydraulic-lime': 0,
+});
+
 /** One pass: a search asks for these of thousands of blends. */
 export function amountsOf({ materials }: World, grams: Grams): Amounts {
-  const families = { portland: 0, csa: 0, aluminate: 0, gypsum: 0, lime: 0, 'natural-hydraulic-lime': 0 };
+  const families = noneOfAny();
   let water = 0;
   let allWater = 0;
   let solids = 0;

@@ -2,7 +2,7 @@ import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { arrheniusLogShift } from '../../science/setting.js';
 import type { MaterialNumbers } from '../numbers.js';
 import type { Grams, World } from '../world.js';
-import type { Amounts } from './amounts.js';
+import { type Amounts, noneOfAny } from './amounts.js';
 import { doseCoefficients } from './dosing.js';
 
 export type SetEvent = 'initialSet' | 'finalSet' | 'demould';
@@ -22,16 +22,7 @@ export interface SettingState {
 /** Keys of the figures, put together once: they are asked for in every state. */
 const VOICE_OF = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, `set-voice-${f}`])) as Record<BinderFamily, string>;
 
-const ENERGY = {
-  gypsum: 'set-energy-gypsum',
-  portland: 'set-energy-portland',
-  csa: 'set-energy-portland',
-  aluminate: 'set-energy-portland',
-  lime: 'set-energy-portland',
-  'natural-hydraulic-lime': 'set-energy-portland',
-} as const;
-
-const SILENT = Object.fromEntries(BINDER_FAMILIES.map((f) => [f, 0])) as Record<BinderFamily, number>;
+const energyOf = (family: BinderFamily) => (family === 'gypsum' ? 'set-energy-gypsum' : 'set-energy-portland');
 
 /** How loudly a material speaks in an event's log-mean, per gram. */
 function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
@@ -47,7 +38,7 @@ function voiceOf(world: World, m: MaterialNumbers, event: SetEvent): number {
  */
 export function settingState(world: World, grams: Grams, amounts: Amounts): SettingState {
   const { materials } = world;
-  const voice = { ...SILENT };
+  const voice = noneOfAny();
   let voiceTotal = 0;
   for (let i = 0; i < materials.length; i++) {
     const m = materials[i]!;
@@ -61,9 +52,9 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
   const spread = Math.log(world.model('set-spread'));
   const slower = Math.log(world.model('demould-spread'));
   // A figure that is asked for counts among those that a spread may come from: only those in play are.
-  const shifts: Partial<Record<(typeof ENERGY)[BinderFamily], number>> = {};
+  const shifts: Partial<Record<ReturnType<typeof energyOf>, number>> = {};
   const shift = (family: BinderFamily): number => {
-    const energy = ENERGY[family];
+    const energy = energyOf(family);
     shifts[energy] ??= arrheniusLogShift(world.model(energy), world.conditions.temperature);
     return shifts[energy];
   };
