@@ -1,7 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { mediumSchema } from '../core/brief/medium-schema.js';
 import { briefSchema, recipeSchema, shopSchema } from '../core/brief/schema.js';
 import { modelFileSchema } from '../core/materials/model-figures.js';
@@ -35,7 +35,7 @@ const [root = '.', out = 'dist'] = process.argv.slice(2);
 
 const read = (name: string): unknown => parse(readFileSync(join(root, 'materials', name), 'utf8'));
 
-function checked<T>(name: string, schema: z.ZodType<T>): T {
+function checked<T>(name: string, schema: z.ZodMiniType<T>): T {
   const result = schema.safeParse(read(name));
   if (!result.success) throw new Error(`materials/${name}\n${z.prettifyError(result.error)}`);
   return result.data;
@@ -57,7 +57,7 @@ writeFileSync(join(out, 'materials.json'), JSON.stringify(table));
 // What the published checks found, for `why`; made by `npm run models`.
 writeFileSync(join(out, 'checks.json'), readFileSync(join(root, 'materials', 'checks.json')));
 
-const schemas: Record<string, z.ZodType> = {
+const schemas: Record<string, z.ZodMiniType> = {
   materials: userFileSchema,
   brief: briefSchema,
   recipe: recipeSchema,

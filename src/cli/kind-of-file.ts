@@ -1,10 +1,10 @@
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { InputProblems, refuse } from '../core/problems/problem.js';
 import type { Located } from '../core/reading/located.js';
 import { checkShape } from '../core/reading/shape.js';
 
 interface FileKind {
-  readonly schema: z.ZodType;
+  readonly schema: z.ZodMiniType;
   readonly name: string;
   /** Fields that only this kind of file has. */
   readonly signs: readonly string[];
@@ -28,7 +28,7 @@ async function kinds(): Promise<readonly FileKind[]> {
 }
 
 /** `checkShape`, which says so where a file of another kind was handed in. */
-export async function checkKind<S extends z.ZodType>(schema: S, located: Located): Promise<z.output<S>> {
+export async function checkKind<S extends z.ZodMiniType>(schema: S, located: Located): Promise<z.output<S>> {
   try {
     return checkShape(schema, located);
   } catch (error) {

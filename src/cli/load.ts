@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import type { At } from '../core/brief/at.js';
 import { readShop } from '../core/brief/read-shop.js';
 import { shopSchema } from '../core/brief/schema.js';
@@ -38,7 +38,7 @@ export function shippedTable(): ShippedTable {
 }
 
 /** A file's data in the shape of a schema, with the places of its fields. */
-export async function readShaped<S extends z.ZodType>(
+export async function readShaped<S extends z.ZodMiniType>(
   schema: S,
   file: string,
   io: Io,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { userFileSchema } from '../../src/core/materials/schema.js';
 import { explain } from '../../src/core/problems/words.js';
 import { checkShape } from '../../src/core/reading/shape.js';
@@ -12,13 +12,13 @@ const schema = z.strictObject({
     z.strictObject({ shape: z.literal('box'), length: z.union([z.string(), z.number()]) }),
     z.strictObject({ shape: z.literal('cylinder'), diameter: z.string() }),
   ]),
-  pieces: z.int().positive().max(1000).optional(),
-  name: z.string().optional(),
-  step: z.number().multipleOf(0.5).optional(),
-  targets: z
-    .partialRecord(
+  pieces: z.optional(z.int().check(z.positive(), z.maximum(1000))),
+  name: z.optional(z.string()),
+  step: z.optional(z.number().check(z.multipleOf(0.5))),
+  targets: z.optional(
+    z.partialRecord(
       z.enum(['dry-weight', 'cost']),
-      z.strictObject({ min: z.number().optional(), max: z.number().optional() }).check((ctx) => {
+      z.strictObject({ min: z.optional(z.number()), max: z.optional(z.number()) }).check((ctx) => {
         if ((ctx.value.min ?? 0) > (ctx.value.max ?? Number.POSITIVE_INFINITY))
           ctx.issues.push({
             code: 'custom',
@@ -27,14 +27,14 @@ const schema = z.strictObject({
             params: { problem: 'target-contradicts' },
           });
       }),
-    )
-    .optional(),
-  list: z.array(z.string()).min(1).optional(),
+    ),
+  ),
+  list: z.optional(z.array(z.string()).check(z.minLength(1))),
 });
 
-const misfits = (text: string, shape: z.ZodType = schema) =>
+const misfits = (text: string, shape: z.ZodMiniType = schema) =>
   problemsOf(() => checkShape(shape, readYaml(text, 'brief.yaml')));
-const words = (text: string, shape?: z.ZodType) => misfits(text, shape).map(explain);
+const words = (text: string, shape?: z.ZodMiniType) => misfits(text, shape).map(explain);
 
 describe('data against a shape', () => {
   it('passes typed data through', () => {

@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { propertyById } from '../blend/properties/index.js';
+import { told } from '../reading/told.js';
 import { casting, choice, mould, quantity } from './schema.js';
 
 /** Kinds of casting media that are told from each other by what they are mixed from. */
@@ -26,48 +27,53 @@ export type Described = (typeof DESCRIBED)[number];
 
 for (const id of DESCRIBED) if (propertyById(id) === undefined) throw new Error(`no property ${id}`);
 
-const each = <S extends z.ZodType>(value: S) =>
+const each = <S extends z.ZodMiniType>(value: S) =>
   z.strictObject(
-    Object.fromEntries(DESCRIBED.map((id) => [id, value.optional()])) as Record<Described, z.ZodOptional<S>>,
+    Object.fromEntries(DESCRIBED.map((id) => [id, z.optional(value)])) as Record<Described, z.ZodMiniOptional<S>>,
   );
 
-const timed = z.union([quantity, z.strictObject({ min: quantity.optional(), max: quantity.optional() })]);
+const timed = z.union([quantity, z.strictObject({ min: z.optional(quantity), max: z.optional(quantity) })]);
 
 /** A medium that cannot be had, told only by what can be seen, weighed and timed of it. */
 export const mediumSchema = z.strictObject({
   ...casting,
   ...choice,
-  kind: z.enum(MEDIUM_KINDS).optional().describe('what it is sold as'),
-  mix: z
-    .strictObject({
-      powder: quantity.describe('weight of powder, or parts by weight'),
-      liquid: quantity.describe('liquid that goes with it: a weight, a volume, or parts by weight'),
-      'liquid-is': z.enum(LIQUIDS).optional().describe('water when left out'),
-      'left-when-dry': quantity
-        .optional()
-        .describe('what is left of a weighed spoonful of an acrylic liquid when it has dried, in percent'),
-    })
-    .optional(),
-  sample: z
-    .strictObject({
-      volume: quantity.describe('water that fills the mould of the piece that was weighed'),
-      demoulded: quantity.optional().describe('its weight when it left the mould'),
-      dry: quantity.optional().describe('its weight when it had stopped losing any'),
-    })
-    .optional(),
-  'working-time': timed.optional().describe('a time is "at least so long"; or { min: …, max: … }'),
-  'demould-time': timed.optional().describe('a time is "at most so long"; or { min: …, max: … }'),
-  hardness: z.enum(HARDNESSES).optional(),
-  price: z.string().optional().describe('of the powder, per pack: "38.00 per 25 kg"'),
-  'liquid-price': z.string().optional().describe('of the liquid, per pack, where it is not water'),
-  mould: mould.optional().describe('the piece to cast; the volume of the sample when left out'),
-  within: each(quantity).optional().describe('how far off still passes for the same: "3 %" of the value, or an amount'),
-  counts: each(z.number().min(0).max(100))
-    .optional()
-    .describe('what a miss counts for beside the others; 1 when left out'),
-  batch: z
-    .strictObject({ pieces: z.number().int().positive().max(100_000).optional(), waste: quantity.optional() })
-    .optional(),
+  kind: told(z.optional(z.enum(MEDIUM_KINDS)), 'what it is sold as'),
+  mix: z.optional(
+    z.strictObject({
+      powder: told(quantity, 'weight of powder, or parts by weight'),
+      liquid: told(quantity, 'liquid that goes with it: a weight, a volume, or parts by weight'),
+      'liquid-is': told(z.optional(z.enum(LIQUIDS)), 'water when left out'),
+      'left-when-dry': told(
+        z.optional(quantity),
+        'what is left of a weighed spoonful of an acrylic liquid when it has dried, in percent',
+      ),
+    }),
+  ),
+  sample: z.optional(
+    z.strictObject({
+      volume: told(quantity, 'water that fills the mould of the piece that was weighed'),
+      demoulded: told(z.optional(quantity), 'its weight when it left the mould'),
+      dry: told(z.optional(quantity), 'its weight when it had stopped losing any'),
+    }),
+  ),
+  'working-time': told(z.optional(timed), 'a time is "at least so long"; or { min: …, max: … }'),
+  'demould-time': told(z.optional(timed), 'a time is "at most so long"; or { min: …, max: … }'),
+  hardness: z.optional(z.enum(HARDNESSES)),
+  price: told(z.optional(z.string()), 'of the powder, per pack: "38.00 per 25 kg"'),
+  'liquid-price': told(z.optional(z.string()), 'of the liquid, per pack, where it is not water'),
+  mould: told(z.optional(mould), 'the piece to cast; the volume of the sample when left out'),
+  within: told(z.optional(each(quantity)), 'how far off still passes for the same: "3 %" of the value, or an amount'),
+  counts: told(
+    z.optional(each(z.number().check(z.minimum(0), z.maximum(100)))),
+    'what a miss counts for beside the others; 1 when left out',
+  ),
+  batch: z.optional(
+    z.strictObject({
+      pieces: z.optional(z.int().check(z.positive(), z.maximum(100_000))),
+      waste: z.optional(quantity),
+    }),
+  ),
 });
 
 export type WrittenMedium = z.infer<typeof mediumSchema>;

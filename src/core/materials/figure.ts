@@ -1,17 +1,18 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
+import { told } from '../reading/told.js';
 import { FIGURE_UNITS, type FigureUnit, STATUSES } from './words.js';
 
 const provenance = {
-  source: z.string().describe('Key of an entry in sources.yaml; "none" only with status common-practice or ours'),
-  where: z.string().optional().describe('Table, page or clause; compulsory when the status is looked-up'),
+  source: told(z.string(), 'Key of an entry in sources.yaml; "none" only with status common-practice or ours'),
+  where: told(z.optional(z.string()), 'Table, page or clause; compulsory when the status is looked-up'),
   status: z.enum(STATUSES),
-  note: z.string().optional(),
+  note: z.optional(z.string()),
 };
 
 const known = z.strictObject({
   value: z.number(),
-  low: z.number().describe('5th percentile of what a maker may meet, not of one bag'),
-  high: z.number().describe('95th percentile'),
+  low: told(z.number(), '5th percentile of what a maker may meet, not of one bag'),
+  high: told(z.number(), '95th percentile'),
   unit: z.enum(FIGURE_UNITS),
   ...provenance,
 });
@@ -21,21 +22,23 @@ const placed = { error: 'a looked-up figure needs "where"' };
 
 /** A figure whose unit must be one of these. The type stays wide, so that figures of all fields share it. */
 function figureWith(units: readonly [FigureUnit, ...FigureUnit[]]) {
-  const unit = z.enum(units) as z.ZodType<FigureUnit>;
-  return known
-    .extend({
+  const unit = z.enum(units) as z.ZodMiniType<FigureUnit>;
+  return z
+    .extend(known, {
       unit,
-      others: z.array(known.extend({ unit })).optional().describe('Figures of other sources that were not preferred'),
+      others: told(z.optional(z.array(z.extend(known, { unit }))), 'Figures of other sources that were not preferred'),
     })
-    .refine((f) => f.low <= f.value && f.value <= f.high, ordered)
-    .refine((f) => (f.others ?? []).every((o) => o.low <= o.value && o.value <= o.high), ordered)
-    .refine((f) => [f, ...(f.others ?? [])].every((o) => o.status !== 'looked-up' || o.where !== undefined), placed)
-    .refine(
-      (f) =>
-        [f, ...(f.others ?? [])].every(
-          (o) => o.source !== 'none' || o.status === 'common-practice' || o.status === 'ours',
-        ),
-      { error: 'source "none" goes only with status common-practice or ours' },
+    .check(
+      z.refine((f) => f.low <= f.value && f.value <= f.high, ordered),
+      z.refine((f) => (f.others ?? []).every((o) => o.low <= o.value && o.value <= o.high), ordered),
+      z.refine((f) => [f, ...(f.others ?? [])].every((o) => o.status !== 'looked-up' || o.where !== undefined), placed),
+      z.refine(
+        (f) =>
+          [f, ...(f.others ?? [])].every(
+            (o) => o.source !== 'none' || o.status === 'common-practice' || o.status === 'ours',
+          ),
+        { error: 'source "none" goes only with status common-practice or ours' },
+      ),
     );
 }
 

@@ -1,9 +1,12 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { figureSchema } from './figure.js';
 
 /** materials/model.yaml: figures of the models themselves (air, voices in the set, drying, strength). */
 export const modelFileSchema = z.strictObject({
-  model: z.record(z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/), figureSchema.safeExtend({ title: z.string() })),
+  model: z.record(
+    z.string().check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)),
+    z.safeExtend(figureSchema, { title: z.string() }),
+  ),
 });
 
 export type ModelFigure = z.infer<typeof modelFileSchema>['model'][string];

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { gather } from '../problems/gather.js';
 import { nearestWord } from '../problems/nearest.js';
 import type { Problem, Where } from '../problems/problem.js';
@@ -9,7 +9,7 @@ import { type Material, materialSchema, type Source, userFileSchema } from './sc
 import { duplicateIds, type MaterialTable, materialTable } from './table.js';
 
 /** A maker may leave the density out; it is asked for only when a model needs it. */
-const leanUserFile = userFileSchema.extend({ materials: z.array(materialSchema.partial({ density: true })) });
+const leanUserFile = z.extend(userFileSchema, { materials: z.array(z.partial(materialSchema, { density: true })) });
 
 const NOT_GIVEN = { value: null, reason: 'not given in your own file' } as const;
 

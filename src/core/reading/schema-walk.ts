@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import * as z from 'zod/mini';
 import type { Path } from './located.js';
 
 /** What zod keeps about a schema, as far as this file looks. */
@@ -98,5 +98,5 @@ export const sortsAt = (schema: Schema, path: Path): readonly string[] =>
 /** The words the schema itself says about a field, if it has any. */
 export const descriptionAt = (schema: Schema, path: Path): string | undefined =>
   schemasAt(schema, path)
-    .map((candidate) => (candidate as { description?: string }).description)
+    .map((candidate) => z.globalRegistry.get(candidate)?.description)
     .find((text) => text !== undefined);

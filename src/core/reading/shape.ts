@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { nearestWord } from '../problems/nearest.js';
 import { InputProblems, type Problem, type ProblemCode } from '../problems/problem.js';
 import { type Located, type Path, valueAt } from './located.js';
@@ -16,7 +16,7 @@ const LONGEST_FOUND = 200;
  *
  * A schema's own check may name its code: `ctx.addIssue({ code: 'custom', message, params: { problem: 'target-contradicts' } })`.
  */
-export function checkShape<S extends z.ZodType>(schema: S, located: Located): z.output<S> {
+export function checkShape<S extends z.ZodMiniType>(schema: S, located: Located): z.output<S> {
   // Compiling a reader of its own for each shape takes longer than it saves in files read once; and a strict page forbids it.
   const result = schema.safeParse(located.data, { jitless: true });
   if (result.success) return result.data;

@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { KINDS } from '../materials/words.js';
+import { told } from '../reading/told.js';
 import { cautionSetSchema, verdictSchema, warningSchema } from './result-schema.js';
 
 /** What `card --json` prints, and all that the text and the printed page are made of. Masses in g, times in min or h. */
@@ -9,22 +10,22 @@ const VESSELS = ['water', 'powder', 'grains', 'fibres'] as const;
 const addition = z.strictObject({
   material: z.string(),
   name: z.string(),
-  grams: z.number().describe('g to weigh out, on the step of the scale'),
-  step: z.number().describe('g the scale can tell'),
-  apart: z.boolean().describe('weighed on the finer scale, apart from the vessel'),
-  running: z.number().describe('g the scale under the tared vessel reads once this is in'),
-  cm3: z.number().nullable().describe('as measured out; null: loose density not known'),
-  scoops: z
-    .strictObject({ value: z.number(), least: z.number(), most: z.number(), error: z.number() })
-    .nullable()
-    .describe('scoops, and the share by which they can be off; null: too little to scoop, or loose density not known'),
+  grams: told(z.number(), 'g to weigh out, on the step of the scale'),
+  step: told(z.number(), 'g the scale can tell'),
+  apart: told(z.boolean(), 'weighed on the finer scale, apart from the vessel'),
+  running: told(z.number(), 'g the scale under the tared vessel reads once this is in'),
+  cm3: told(z.nullable(z.number()), 'as measured out; null: loose density not known'),
+  scoops: told(
+    z.nullable(z.strictObject({ value: z.number(), least: z.number(), most: z.number(), error: z.number() })),
+    'scoops, and the share by which they can be off; null: too little to scoop, or loose density not known',
+  ),
 });
 
 const weighing = z.strictObject({
   id: z.enum(['water', 'dissolve', 'colour', 'wet', 'blend', 'fibres']),
   vessel: z.enum(VESSELS),
   vesselName: z.string(),
-  scaleStep: z.number().describe('g that the scale under the vessel can tell'),
+  scaleStep: told(z.number(), 'g that the scale under the vessel can tell'),
   text: z.string(),
   additions: z.array(addition),
 });
@@ -32,24 +33,24 @@ const weighing = z.strictObject({
 const mixing = z.strictObject({
   id: z.enum(['join', 'soak', 'mix', 'rest', 'mix-again', 'grains', 'fibres', 'pour']),
   text: z.string(),
-  minutes: z.number().nullable(),
+  minutes: z.nullable(z.number()),
 });
 
 const timer = z.strictObject({
   id: z.enum(['mixed', 'pour', 'left', 'demould', 'cover', 'dry']),
   name: z.string(),
-  value: z.number().nullable().describe('null: never, or not known'),
-  low: z.number().nullable(),
-  high: z.number().nullable(),
+  value: told(z.nullable(z.number()), 'null: never, or not known'),
+  low: z.nullable(z.number()),
+  high: z.nullable(z.number()),
   unit: z.enum(['min', 'h']),
 });
 
 const layer = z.strictObject({
   materials: z.array(z.string()),
   name: z.string(),
-  kind: z.enum([...KINDS, 'air', 'doses']).describe('doses: several small ones in one layer'),
-  cm3: z.number().describe('in one bowl as mixed'),
-  share: z.number().describe('of the volume as mixed'),
+  kind: told(z.enum([...KINDS, 'air', 'doses']), 'doses: several small ones in one layer'),
+  cm3: told(z.number(), 'in one bowl as mixed'),
+  share: told(z.number(), 'of the volume as mixed'),
 });
 
 export const cardResultSchema = z.strictObject({
@@ -60,20 +61,20 @@ export const cardResultSchema = z.strictObject({
   method: z.strictObject({ id: z.string(), name: z.string() }),
   bowls: z.strictObject({
     count: z.int(),
-    pieces: z.number().describe('moulds that one bowl fills'),
+    pieces: told(z.number(), 'moulds that one bowl fills'),
     grams: z.number(),
     cm3: z.number(),
-    limit: z.string().nullable().describe("the shop's largest bowl"),
+    limit: told(z.nullable(z.string()), "the shop's largest bowl"),
   }),
-  mould: z.number().nullable().describe('cm3'),
-  scoop: z.number().describe('cm3'),
-  waterTemperature: z.number().describe('°C that the times are for'),
+  mould: told(z.nullable(z.number()), 'cm3'),
+  scoop: told(z.number(), 'cm3'),
+  waterTemperature: told(z.number(), '°C that the times are for'),
   weighing: z.array(weighing),
   mixing: z.array(mixing),
-  timers: z.array(timer).describe('from the moment powder meets water'),
-  expected: z.array(z.strictObject({ name: z.string(), grams: z.number() })).describe('weight of one piece'),
-  layers: z.array(layer).describe('bottom first'),
-  targets: z.array(verdictSchema).describe('one piece of what one bowl really weighs out'),
+  timers: told(z.array(timer), 'from the moment powder meets water'),
+  expected: told(z.array(z.strictObject({ name: z.string(), grams: z.number() })), 'weight of one piece'),
+  layers: told(z.array(layer), 'bottom first'),
+  targets: told(z.array(verdictSchema), 'one piece of what one bowl really weighs out'),
   met: z.boolean(),
   warnings: z.array(warningSchema),
   cautions: cautionSetSchema,

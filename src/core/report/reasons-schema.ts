@@ -1,14 +1,15 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { DOSE_BASES } from '../materials/words.js';
+import { told } from '../reading/told.js';
 
-const nullable = z.number().nullable();
+const nullable = z.nullable(z.number());
 const side = z.enum(['min', 'max']);
 
 /** Why the blend is no better; for the exact blend, before rounding to the scale. */
 export const reasonsSchema = z.strictObject({
-  property: z.string().describe("the objective's property; gains are in its unit, and positive is better"),
-  heldBack: z
-    .array(
+  property: told(z.string(), "the objective's property; gains are in its unit, and positive is better"),
+  heldBack: told(
+    z.array(
       z.strictObject({
         property: z.string(),
         name: z.string(),
@@ -16,16 +17,17 @@ export const reasonsSchema = z.strictObject({
         side,
         limit: z.number(),
         kind: z.enum(['target', 'standing']),
-        gain: z.number().describe('per unit that the limit gives way, by the dual prices'),
-        movedTo: z.number().describe('the limit moved to here, a percent further, and the blend settled anew'),
-        value: nullable.describe("the objective's property then"),
-        settledGain: nullable.describe('per unit, by that blend'),
-        agrees: z.boolean().describe('both gains within a fifth; else believe the settled one'),
+        gain: told(z.number(), 'per unit that the limit gives way, by the dual prices'),
+        movedTo: told(z.number(), 'the limit moved to here, a percent further, and the blend settled anew'),
+        value: told(nullable, "the objective's property then"),
+        settledGain: told(nullable, 'per unit, by that blend'),
+        agrees: told(z.boolean(), 'both gains within a fifth; else believe the settled one'),
       }),
-    )
-    .describe('limits that hold the objective back, the dearest first'),
-  doses: z
-    .array(
+    ),
+    'limits that hold the objective back, the dearest first',
+  ),
+  doses: told(
+    z.array(
       z.strictObject({
         material: z.string(),
         name: z.string(),
@@ -33,37 +35,40 @@ export const reasonsSchema = z.strictObject({
         percent: z.number(),
         of: z.enum(DOSE_BASES),
         better: z.enum(['less', 'more']),
-        gain: z.number().describe('per percent that way'),
+        gain: told(z.number(), 'per percent that way'),
       }),
-    )
-    .describe('doses that hold it back'),
-  stock: z
-    .array(
-      z.strictObject({ material: z.string(), name: z.string(), gain: z.number().describe('per gram more in a piece') }),
-    )
-    .describe('materials of which all on hand is used'),
-  entries: z
-    .array(
+    ),
+    'doses that hold it back',
+  ),
+  stock: told(
+    z.array(
+      z.strictObject({ material: z.string(), name: z.string(), gain: told(z.number(), 'per gram more in a piece') }),
+    ),
+    'materials of which all on hand is used',
+  ),
+  entries: told(
+    z.array(
       z.strictObject({
         material: z.string(),
         name: z.string(),
-        system: z.string().nullable().describe('binder system that would win then; null: it joins this blend'),
-        price: nullable.describe('per gram now; null: not known'),
-        entersAt: nullable.describe('per gram; null: at no price, or prices play no part'),
-        loss: z.number().describe("the objective's property would be worse by this per gram put in now"),
-        checked: z.boolean().nullable().describe('settled anew, it enters a little below that price and not above'),
+        system: told(z.nullable(z.string()), 'binder system that would win then; null: it joins this blend'),
+        price: told(nullable, 'per gram now; null: not known'),
+        entersAt: told(nullable, 'per gram; null: at no price, or prices play no part'),
+        loss: told(z.number(), "the objective's property would be worse by this per gram put in now"),
+        checked: told(z.nullable(z.boolean()), 'settled anew, it enters a little below that price and not above'),
       }),
-    )
-    .describe('what the blend does without, and the price at which it would enter'),
+    ),
+    'what the blend does without, and the price at which it would enter',
+  ),
 });
 
 /** How sure the blend was asked to be. */
 export const surenessSchema = z.strictObject({
-  wanted: z.number().describe('chance asked for that all targets hold at once'),
+  wanted: told(z.number(), 'chance asked for that all targets hold at once'),
   reached: z.boolean(),
-  chance: nullable.describe('of what is weighed out, on draws the search did not see; null without targets'),
-  held: z
-    .array(
+  chance: told(nullable, 'of what is weighed out, on draws the search did not see; null without targets'),
+  held: told(
+    z.array(
       z.strictObject({
         property: z.string(),
         name: z.string(),
@@ -72,47 +77,50 @@ export const surenessSchema = z.strictObject({
         limit: z.number(),
         to: z.number(),
       }),
-    )
-    .describe('limits that the blend was held to in place of the brief’s'),
-  unsure: nullable.describe('the objective of the blend that only just meets the brief; null where none does'),
-  sure: nullable.describe('the objective of this one'),
+    ),
+    'limits that the blend was held to in place of the brief’s',
+  ),
+  unsure: told(nullable, 'the objective of the blend that only just meets the brief; null where none does'),
+  sure: told(nullable, 'the objective of this one'),
 });
 
 /** What would let a brief be met that nothing meets. */
 export const waysOutSchema = z.strictObject({
-  colliding: z
-    .array(
+  colliding: told(
+    z.array(
       z.strictObject({
         property: z.string(),
         name: z.string(),
         unit: z.string(),
         side,
         limit: z.number(),
-        reachable: nullable.describe(
+        reachable: told(
+          nullable,
           'as far as this limit can hold with all others as they are; null: it alone frees nothing',
         ),
-        change: nullable.describe('by how much it would have to give way'),
-        system: z.string().nullable().describe('binder system of that blend'),
+        change: told(nullable, 'by how much it would have to give way'),
+        system: told(z.nullable(z.string()), 'binder system of that blend'),
       }),
-    )
-    .describe(
-      'targets that no blend of any open binder system keeps together; any one given up, the others can be kept',
     ),
-  materials: z
-    .array(
+    'targets that no blend of any open binder system keeps together; any one given up, the others can be kept',
+  ),
+  materials: told(
+    z.array(
       z.strictObject({
         material: z.string(),
         name: z.string(),
-        why: z.string().describe('why it is not in play'),
+        why: told(z.string(), 'why it is not in play'),
         system: z.string(),
-        priced: z.boolean().describe('false: no price is known; reckoned as free'),
-        mostPrice: nullable.describe('per gram, where it has no price and the brief limits cost'),
+        priced: told(z.boolean(), 'false: no price is known; reckoned as free'),
+        mostPrice: told(nullable, 'per gram, where it has no price and the brief limits cost'),
       }),
-    )
-    .describe('materials of the shelf that are not in play, each of which alone would let the brief be met'),
-  together: z
-    .array(z.strictObject({ material: z.string(), name: z.string(), why: z.string() }))
-    .describe('only together would these do'),
+    ),
+    'materials of the shelf that are not in play, each of which alone would let the brief be met',
+  ),
+  together: told(
+    z.array(z.strictObject({ material: z.string(), name: z.string(), why: z.string() })),
+    'only together would these do',
+  ),
 });
 
 export type ReasonsResult = z.infer<typeof reasonsSchema>;

@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { KINDS, STATUSES } from '../materials/words.js';
+import { told } from '../reading/told.js';
 import { RISK_LEVELS } from '../risks/risk.js';
 import { choiceSchemas } from './choices-result.js';
 import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.js';
@@ -9,19 +10,20 @@ import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.j
  * added. Numbers are in core units, named beside them.
  */
 
-const nullable = z.number().nullable();
+const nullable = z.nullable(z.number());
 
 export const ingredientSchema = z.strictObject({
-  material: z.string().describe('id on the shelf'),
+  material: told(z.string(), 'id on the shelf'),
   name: z.string(),
   kind: z.enum(KINDS),
-  pieceGrams: z.number().describe('g in one piece'),
-  batchGrams: z.number().describe('g to weigh for the whole batch, waste included, on the steps of the scale'),
-  partsByMass: z.number().describe('per 100 parts of binder by mass; of all solids where there is no binder'),
-  litres: nullable.describe(
+  pieceGrams: told(z.number(), 'g in one piece'),
+  batchGrams: told(z.number(), 'g to weigh for the whole batch, waste included, on the steps of the scale'),
+  partsByMass: told(z.number(), 'per 100 parts of binder by mass; of all solids where there is no binder'),
+  litres: told(
+    nullable,
     'L as measured out for the batch: loose powder and grains, liquid volume; null: loose density not known',
   ),
-  scoops: nullable.describe("the same in the shop's scoops"),
+  scoops: told(nullable, "the same in the shop's scoops"),
 });
 
 export const propertySchema = z.strictObject({
@@ -29,21 +31,22 @@ export const propertySchema = z.strictObject({
   name: z.string(),
   unit: z.string(),
   value: nullable,
-  low: nullable.describe('5th percentile of the likely range'),
-  high: nullable.describe('95th percentile'),
-  why: z.string().nullable().describe('why there is no value'),
+  low: told(nullable, '5th percentile of the likely range'),
+  high: told(nullable, '95th percentile'),
+  why: told(z.nullable(z.string()), 'why there is no value'),
   restsOn: z.string(),
   models: z.array(z.string()),
-  contributors: z
-    .array(
+  contributors: told(
+    z.array(
       z.strictObject({
-        figure: z.string().describe('key of the figure: <material>.<field> or model.<id>'),
-        title: z.string().describe('the figure in words'),
-        share: z.number().describe('share of the spread that goes with this figure alone, 0..1'),
-        direction: z.enum(['rises', 'falls']).describe('what the property does as the figure rises'),
+        figure: told(z.string(), 'key of the figure: <material>.<field> or model.<id>'),
+        title: told(z.string(), 'the figure in words'),
+        share: told(z.number(), 'share of the spread that goes with this figure alone, 0..1'),
+        direction: told(z.enum(['rises', 'falls']), 'what the property does as the figure rises'),
       }),
-    )
-    .describe('the figures that the likely range comes from, largest first, at most three'),
+    ),
+    'the figures that the likely range comes from, largest first, at most three',
+  ),
 });
 
 export const verdictSchema = z.strictObject({
@@ -54,8 +57,8 @@ export const verdictSchema = z.strictObject({
   max: nullable,
   value: nullable,
   met: z.boolean(),
-  margin: nullable.describe('distance to the nearer limit in the unit; negative: missed by so much'),
-  chance: nullable.describe('share of 2,000-draw style samples that meet it, 0..1'),
+  margin: told(nullable, 'distance to the nearer limit in the unit; negative: missed by so much'),
+  chance: told(nullable, 'share of 2,000-draw style samples that meet it, 0..1'),
 });
 
 const cautionSchema = z.strictObject({
@@ -67,7 +70,7 @@ const cautionSchema = z.strictObject({
   source: z.string(),
   status: z.enum(STATUSES),
   because: z.string(),
-  region: z.enum(['US', 'EU']).optional(),
+  region: z.optional(z.enum(['US', 'EU'])),
 });
 
 export const riskSchema = z.strictObject({
@@ -92,30 +95,31 @@ export const warningSchema = z.strictObject({
   code: z.string(),
   severity: z.enum(['error', 'warning', 'note']),
   message: z.string(),
-  file: z.string().optional(),
-  line: z.number().optional(),
-  path: z.string().optional(),
+  file: z.optional(z.string()),
+  line: z.optional(z.number()),
+  path: z.optional(z.string()),
 });
 
 export const pieceSchema = z.strictObject({
-  volume: nullable.describe('cm3 of the mould; null: assessed by itself'),
-  wall: z.number().describe('cm'),
+  volume: told(nullable, 'cm3 of the mould; null: assessed by itself'),
+  wall: told(z.number(), 'cm'),
   service: z.string(),
   pour: z.string(),
-  temperature: z.number().describe('°C'),
-  humidity: z.number().describe('0..1'),
+  temperature: told(z.number(), '°C'),
+  humidity: told(z.number(), '0..1'),
 });
 
-export const ownFiguresSchema = z
-  .array(z.strictObject({ figure: z.string(), title: z.string() }))
-  .describe("figures that come from the shop's own pours and bear on this blend");
+export const ownFiguresSchema = told(
+  z.array(z.strictObject({ figure: z.string(), title: z.string() })),
+  "figures that come from the shop's own pours and bear on this blend",
+);
 
 /** What is told of any blend. */
 export const blendFields = {
   blend: z.array(ingredientSchema),
   properties: z.array(propertySchema),
   ownFigures: ownFiguresSchema,
-  risks: z.array(riskSchema).describe('what may spoil the piece, the worst first'),
+  risks: told(z.array(riskSchema), 'what may spoil the piece, the worst first'),
   cautions: cautionSetSchema,
 };
 
@@ -123,21 +127,21 @@ export const batchSchema = z.strictObject({ pieces: z.number(), waste: z.number(
 
 const common = {
   title: z.string(),
-  invented: z.boolean().describe('true: the input says it is a made-up example'),
-  currency: z.string().nullable(),
+  invented: told(z.boolean(), 'true: the input says it is a made-up example'),
+  currency: z.nullable(z.string()),
   piece: pieceSchema,
   batch: batchSchema,
   ...blendFields,
   targets: z.array(verdictSchema),
   met: z.boolean(),
-  jointChance: nullable.describe('chance that all targets hold at once; null without targets'),
+  jointChance: told(nullable, 'chance that all targets hold at once; null without targets'),
   warnings: z.array(warningSchema),
 };
 
 export const assessmentResultSchema = z.strictObject({
   format: z.literal('pourwright.assessment/1'),
   ...common,
-  fills: nullable.describe('how many moulds the recipe as written fills; null without a mould or without weights'),
+  fills: told(nullable, 'how many moulds the recipe as written fills; null without a mould or without weights'),
 });
 
 const collisionSchema = z.strictObject({
@@ -154,29 +158,27 @@ export const systemSchema = z.strictObject({
   name: z.string(),
   outcome: z.enum(['chosen', 'possible', 'behind', 'misses', 'closed', 'absent']),
   value: nullable,
-  why: z.string().nullable(),
+  why: z.nullable(z.string()),
 });
 
 const tradeSchema = z.strictObject({
   property: z.string(),
   name: z.string(),
   unit: z.string(),
-  first: z.number().describe('of the first proposal'),
+  first: told(z.number(), 'of the first proposal'),
   here: z.number(),
-  difference: z.number().describe('here less first'),
+  difference: told(z.number(), 'here less first'),
   is: z.enum(['gain', 'loss']),
 });
 
 export const alternativeSchema = z.strictObject({
   system: z.string(),
   systemName: z.string(),
-  exact: nullable.describe("the objective's property before rounding to the scale"),
+  exact: told(nullable, "the objective's property before rounding to the scale"),
   weighed: nullable,
-  without: z
-    .array(z.string())
-    .describe('names of ingredients that count in the first proposal and are not in this one'),
-  instead: z.array(z.string()).describe('the other way round'),
-  trades: z.array(tradeSchema).describe('what it gains and gives up against the first, the largest share first'),
+  without: told(z.array(z.string()), 'names of ingredients that count in the first proposal and are not in this one'),
+  instead: told(z.array(z.string()), 'the other way round'),
+  trades: told(z.array(tradeSchema), 'what it gains and gives up against the first, the largest share first'),
   ...blendFields,
   targets: z.array(verdictSchema),
   met: z.boolean(),
@@ -185,31 +187,26 @@ export const alternativeSchema = z.strictObject({
 
 export const proposalResultSchema = z.strictObject({
   format: z.literal('pourwright.proposal/1'),
-  status: z.enum(['met', 'nearest']).describe('nearest: no blend meets everything; this one misses least'),
+  status: told(z.enum(['met', 'nearest']), 'nearest: no blend meets everything; this one misses least'),
   objective: z.strictObject({
     aim: z.string(),
     property: z.string(),
-    exact: nullable.describe('before rounding to the scale'),
+    exact: told(nullable, 'before rounding to the scale'),
     weighed: nullable,
   }),
-  system: z.string().describe('binder system of the blend'),
+  system: told(z.string(), 'binder system of the blend'),
   systems: z.array(systemSchema),
-  standing: z.array(verdictSchema).describe('limits every proposal keeps unless the brief sets its own'),
-  conflict: z
-    .strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) })
-    .nullable(),
-  still: z
-    .boolean()
-    .describe('false: re-solving still moved the blend; it was judged by the forward model all the same'),
+  standing: told(z.array(verdictSchema), 'limits every proposal keeps unless the brief sets its own'),
+  conflict: z.nullable(
+    z.strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) }),
+  ),
+  still: told(z.boolean(), 'false: re-solving still moved the blend; it was judged by the forward model all the same'),
   ...choiceSchemas,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
-  sureness: surenessSchema.optional().describe('only where a chance was asked for'),
-  alternatives: z
-    .array(alternativeSchema)
-    .optional()
-    .describe('other ingredients, the best first; only where asked for'),
-  reasons: reasonsSchema.nullable().optional().describe('only where asked for; null: the brief is not met'),
-  waysOut: waysOutSchema.nullable().optional().describe('only where nothing fits'),
+  sureness: told(z.optional(surenessSchema), 'only where a chance was asked for'),
+  alternatives: told(z.optional(z.array(alternativeSchema)), 'other ingredients, the best first; only where asked for'),
+  reasons: told(z.optional(z.nullable(reasonsSchema)), 'only where asked for; null: the brief is not met'),
+  waysOut: told(z.optional(z.nullable(waysOutSchema)), 'only where nothing fits'),
   ...common,
 });
 

@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { materialSchema, sourceSchema } from '../materials/schema.js';
+import { told } from '../reading/told.js';
 
 const sources = z.record(z.string(), sourceSchema);
 
@@ -21,7 +22,7 @@ export const shelfResultSchema = z.strictObject({
 export const shelfCheckResultSchema = z.strictObject({
   format: z.literal('pourwright.check/1'),
   file: z.string(),
-  materials: z.array(z.string()).describe('ids in the file'),
-  replaced: z.array(z.string()).describe('ids that take the place of shipped ones'),
-  withoutDensity: z.array(z.string()).describe('ids that no blend can use yet'),
+  materials: told(z.array(z.string()), 'ids in the file'),
+  replaced: told(z.array(z.string()), 'ids that take the place of shipped ones'),
+  withoutDensity: told(z.array(z.string()), 'ids that no blend can use yet'),
 });

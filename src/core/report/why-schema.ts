@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { sourceSchema } from '../materials/schema.js';
+import { told } from '../reading/told.js';
 
 /** The JSON of `why --json`. Errors are fractions of the printed figure. */
 
@@ -10,9 +11,9 @@ const check = z.strictObject({
   printed: z.string(),
   ours: z.union([z.number(), z.string()]),
   unit: z.string(),
-  error: z.number().nullable().describe('null for words and ranges'),
-  standing: z.enum(['looked-up', 'from-memory', 'fitted']).describe('fitted: set a constant of the law, no check'),
-  trap: z.literal(true).optional().describe('a published figure known to be wrong'),
+  error: told(z.nullable(z.number()), 'null for words and ranges'),
+  standing: told(z.enum(['looked-up', 'from-memory', 'fitted']), 'fitted: set a constant of the law, no check'),
+  trap: told(z.optional(z.literal(true)), 'a published figure known to be wrong'),
 });
 
 const model = z.strictObject({
@@ -23,41 +24,43 @@ const model = z.strictObject({
   unit: z.string(),
   standing: z.enum(['published', 'from-memory', 'ours']),
   validity: z.string(),
-  misfits: z.array(z.string()).readonly(),
-  sources: z.array(sourceSchema.extend({ key: z.string() })).readonly(),
-  checks: z.array(check).readonly(),
+  misfits: z.readonly(z.array(z.string())),
+  sources: z.readonly(z.array(z.extend(sourceSchema, { key: z.string() }))),
+  checks: z.readonly(z.array(check)),
   found: z.strictObject({
     checks: z.number(),
     numbers: z.number(),
-    meanError: z.number().nullable(),
-    worst: check.nullable(),
+    meanError: z.nullable(z.number()),
+    worst: z.nullable(check),
   }),
 });
 
 const crossCheck = z.strictObject({
   title: z.string(),
   note: z.string(),
-  columns: z.tuple([z.string(), z.string(), z.string()]).readonly(),
-  rows: z.array(z.tuple([z.number(), z.number(), z.number()]).readonly()).readonly(),
+  columns: z.readonly(z.tuple([z.string(), z.string(), z.string()])),
+  rows: z.readonly(z.array(z.readonly(z.tuple([z.number(), z.number(), z.number()])))),
 });
 
 export const whyResultSchema = z.strictObject({
   format: z.literal('pourwright.why/1'),
-  property: z
-    .strictObject({ id: z.string(), name: z.string(), unit: z.string(), meaning: z.string(), restsOn: z.string() })
-    .nullable()
-    .describe('null when a model was asked for'),
-  models: z.array(model).readonly(),
-  crossCheck: crossCheck.nullable(),
-  notes: z.array(z.string()).readonly(),
+  property: told(
+    z.nullable(
+      z.strictObject({ id: z.string(), name: z.string(), unit: z.string(), meaning: z.string(), restsOn: z.string() }),
+    ),
+    'null when a model was asked for',
+  ),
+  models: z.readonly(z.array(model)),
+  crossCheck: z.nullable(crossCheck),
+  notes: z.readonly(z.array(z.string())),
 });
 
 export const whyListSchema = z.strictObject({
   format: z.literal('pourwright.why-list/1'),
-  properties: z
-    .array(z.strictObject({ id: z.string(), name: z.string(), models: z.array(z.string()).readonly() }))
-    .readonly(),
-  models: z.array(z.strictObject({ id: z.string(), title: z.string(), checks: z.number() })).readonly(),
+  properties: z.readonly(
+    z.array(z.strictObject({ id: z.string(), name: z.string(), models: z.readonly(z.array(z.string())) })),
+  ),
+  models: z.readonly(z.array(z.strictObject({ id: z.string(), title: z.string(), checks: z.number() }))),
 });
 
 export type WhyModel = z.infer<typeof model>;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   type FigureKey,
   type FigureTables,
@@ -14,6 +14,7 @@ import { FIGURE_UNITS } from '../materials/words.js';
 import { gather } from '../problems/gather.js';
 import { nearestWord } from '../problems/nearest.js';
 import type { Problem, Where } from '../problems/problem.js';
+import { told } from '../reading/told.js';
 import { cholesky } from './linear-algebra.js';
 import type { Fit, FittedFigure } from './pours-fit.js';
 import { WASTE_KEY } from './pours-measured.js';
@@ -25,22 +26,23 @@ export const learnedSchema = z.strictObject({
   format: z.literal('pourwright.learned/1'),
   from: z.strictObject({
     file: z.string(),
-    pours: z.number().int(),
-    measurements: z.number().int(),
+    pours: z.int(),
+    measurements: z.int(),
     fitted: z.string(),
   }),
   figures: z.record(
     z.string(),
     z.strictObject({
-      title: z.string().describe('for people; the key decides'),
+      title: told(z.string(), 'for people; the key decides'),
       ...range,
       unit: z.enum(FIGURE_UNITS),
-      before: z.strictObject(range).describe('what the table said when this was fitted'),
+      before: told(z.strictObject(range), 'what the table said when this was fitted'),
     }),
   ),
-  together: z
-    .array(z.array(z.number()))
-    .describe('how the figures hang together: the lower triangle of their correlations, in the order of the figures'),
+  together: told(
+    z.array(z.array(z.number())),
+    'how the figures hang together: the lower triangle of their correlations, in the order of the figures',
+  ),
 });
 
 export type LearnedFile = z.infer<typeof learnedSchema>;

@@ -1,8 +1,9 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import type { Shop } from '../brief/shelf.js';
 import { WEEKDAYS } from '../brief/working-hours.js';
 import { gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
+import { told } from '../reading/told.js';
 import { parseMoney } from '../units/money.js';
 import { type Amount, parseAmount, parseQuantity } from '../units/quantity.js';
 import type { QuantityKind } from '../units/vocabulary.js';
@@ -14,36 +15,36 @@ const quantity = z.union([z.string(), z.number()]);
 const MOST_PIECES = 5000;
 
 const item = z.strictObject({
-  title: z.string().optional(),
-  brief: z.string().optional().describe('file name of a brief, from this file'),
-  recipe: z.string().optional().describe('file name of a recipe with a mould, from this file'),
-  pieces: z.int().positive().max(MOST_PIECES).describe('pieces to deliver'),
-  moulds: z.int().min(0).max(1000).describe('moulds on hand'),
-  'mould-price': quantity.optional().describe("price of one more mould, such as 18 EUR; the shop's"),
-  filling: quantity.optional().describe('your minutes to fill one mould; 1 min when left out'),
-  faster: z
-    .string()
-    .optional()
-    .describe('file name of a recipe or brief for the same mould that sets faster, to weigh against buying moulds'),
+  title: z.optional(z.string()),
+  brief: told(z.optional(z.string()), 'file name of a brief, from this file'),
+  recipe: told(z.optional(z.string()), 'file name of a recipe with a mould, from this file'),
+  pieces: told(z.int().check(z.positive(), z.maximum(MOST_PIECES)), 'pieces to deliver'),
+  moulds: told(z.int().check(z.minimum(0), z.maximum(1000)), 'moulds on hand'),
+  'mould-price': told(z.optional(quantity), "price of one more mould, such as 18 EUR; the shop's"),
+  filling: told(z.optional(quantity), 'your minutes to fill one mould; 1 min when left out'),
+  faster: told(
+    z.optional(z.string()),
+    'file name of a recipe or brief for the same mould that sets faster, to weigh against buying moulds',
+  ),
 });
 
 export const orderSchema = z.strictObject({
-  title: z.string().optional(),
-  invented: z.boolean().optional().describe('true for a made-up example'),
-  shop: z.string().optional().describe('file name of the shop, from this file'),
-  start: z.string().describe('first day of work, such as 2026-03-02'),
-  due: z.string().describe('day on which everything must be ready'),
-  ready: z.enum(['dry', 'demoulded']).optional().describe('what counts as ready; dry when left out'),
-  opens: z.string().optional().describe('clock at which the working day begins; 09:00 when left out'),
-  hours: quantity.optional().describe("working hours a day; the shop's, or 8 h"),
-  weekdays: z.array(z.enum(WEEKDAYS)).min(1).optional().describe("the shop's, or monday to friday"),
-  closed: z.array(z.string()).optional().describe('days off, such as 2026-04-03'),
-  bowl: quantity.optional().describe("the most you mix at once, a weight or a volume; the shop's, or no limit"),
-  mixing: quantity.optional().describe('your minutes from the water to the first mould; 4 min when left out'),
-  between: quantity.optional().describe('your minutes between bowls, emptying moulds and washing up; 15 min'),
-  breakage: quantity.optional().describe("share of the poured pieces that break or are spoilt; the shop's, or 0"),
-  keeps: z.record(z.string(), quantity).optional().describe('how long an opened pack of a material keeps'),
-  items: z.array(item).min(1).max(20),
+  title: z.optional(z.string()),
+  invented: told(z.optional(z.boolean()), 'true for a made-up example'),
+  shop: told(z.optional(z.string()), 'file name of the shop, from this file'),
+  start: told(z.string(), 'first day of work, such as 2026-03-02'),
+  due: told(z.string(), 'day on which everything must be ready'),
+  ready: told(z.optional(z.enum(['dry', 'demoulded'])), 'what counts as ready; dry when left out'),
+  opens: told(z.optional(z.string()), 'clock at which the working day begins; 09:00 when left out'),
+  hours: told(z.optional(quantity), "working hours a day; the shop's, or 8 h"),
+  weekdays: told(z.optional(z.array(z.enum(WEEKDAYS)).check(z.minLength(1))), "the shop's, or monday to friday"),
+  closed: told(z.optional(z.array(z.string())), 'days off, such as 2026-04-03'),
+  bowl: told(z.optional(quantity), "the most you mix at once, a weight or a volume; the shop's, or no limit"),
+  mixing: told(z.optional(quantity), 'your minutes from the water to the first mould; 4 min when left out'),
+  between: told(z.optional(quantity), 'your minutes between bowls, emptying moulds and washing up; 15 min'),
+  breakage: told(z.optional(quantity), "share of the poured pieces that break or are spoilt; the shop's, or 0"),
+  keeps: told(z.optional(z.record(z.string(), quantity)), 'how long an opened pack of a material keeps'),
+  items: z.array(item).check(z.minLength(1), z.maxLength(20)),
 });
 
 export type WrittenOrder = z.infer<typeof orderSchema>;

@@ -1,8 +1,9 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import type { At } from '../brief/at.js';
 import { type Gather, gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
 import { readCsv } from '../reading/csv.js';
+import { told } from '../reading/told.js';
 import type { SieveWeight } from '../science/grading.js';
 import { parseQuantity } from '../units/quantity.js';
 import { NUMBERED_SIEVES, numberedSieve } from './sieve-sizes.js';
@@ -10,14 +11,15 @@ import { NUMBERED_SIEVES, numberedSieve } from './sieve-sizes.js';
 const quantity = z.union([z.string(), z.number()]);
 
 export const sieveSchema = z.strictObject({
-  sand: z.string().optional().describe('what you call it'),
-  invented: z.boolean().optional().describe('true for a made-up example'),
-  sample: quantity.optional().describe('weight before sieving, to tell what was lost'),
-  density: quantity.optional().describe('of the grains'),
-  'bulk-density': quantity.optional().describe('loose, as scooped'),
-  sieves: z
-    .record(z.string(), quantity)
-    .describe('what stayed on each sieve: { 4.75 mm: 0 g, ..., pan: 3 g }; sieves in mm, um, inches or No. 8'),
+  sand: told(z.optional(z.string()), 'what you call it'),
+  invented: told(z.optional(z.boolean()), 'true for a made-up example'),
+  sample: told(z.optional(quantity), 'weight before sieving, to tell what was lost'),
+  density: told(z.optional(quantity), 'of the grains'),
+  'bulk-density': told(z.optional(quantity), 'loose, as scooped'),
+  sieves: told(
+    z.record(z.string(), quantity),
+    'what stayed on each sieve: { 4.75 mm: 0 g, ..., pan: 3 g }; sieves in mm, um, inches or No. 8',
+  ),
 });
 
 export type WrittenSieve = z.infer<typeof sieveSchema>;

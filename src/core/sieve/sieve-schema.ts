@@ -1,49 +1,49 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
+import { told } from '../reading/told.js';
 import { CURVES } from './target.js';
 
 /** The JSON of `sieve --json`: sizes in mm, percent passing, shares as fractions. */
 
-const nullable = z.number().nullable();
+const nullable = z.nullable(z.number());
 
-const grading = z
-  .array(z.strictObject({ sieve: z.number().describe('mm'), passing: z.number().describe('percent') }))
-  .readonly();
+const grading = z.readonly(
+  z.array(z.strictObject({ sieve: told(z.number(), 'mm'), passing: told(z.number(), 'percent') })),
+);
 
 const envelope = z.strictObject({
   inside: z.boolean(),
-  sieves: z
-    .array(
+  sieves: z.readonly(
+    z.array(
       z.strictObject({
         sieve: z.number(),
         passing: z.number(),
         low: z.number(),
         high: z.number(),
-        judged: z.boolean().describe('false: the test had no sieve so fine'),
+        judged: told(z.boolean(), 'false: the test had no sieve so fine'),
         ok: z.boolean(),
       }),
-    )
-    .readonly(),
+    ),
+  ),
   finenessModulus: z.number(),
   modulusOk: z.boolean(),
-  largestStep: z.number().describe('percent between two sieves'),
+  largestStep: told(z.number(), 'percent between two sieves'),
   stepOk: z.boolean(),
 });
 
 const sand = z.strictObject({
   name: z.string(),
-  material: z.string().nullable().describe('id on the shelf; null: sieved by the maker'),
+  material: told(z.nullable(z.string()), 'id on the shelf; null: sieved by the maker'),
   grading,
-  weights: z
-    .array(z.strictObject({ sieve: z.number().describe('mm; 0 is the pan'), grams: z.number() }))
-    .readonly()
-    .nullable(),
-  total: nullable.describe('g on all sieves'),
-  loss: nullable.describe('share of the sample lost in sieving'),
+  weights: z.nullable(
+    z.readonly(z.array(z.strictObject({ sieve: told(z.number(), 'mm; 0 is the pan'), grams: z.number() }))),
+  ),
+  total: told(nullable, 'g on all sieves'),
+  loss: told(nullable, 'share of the sample lost in sieving'),
   finenessModulus: z.number(),
   envelope,
-  density: z.number().describe('g/cm3'),
+  density: told(z.number(), 'g/cm3'),
   densityAssumed: z.boolean(),
-  voids: z.number().describe('fraction of the loose volume'),
+  voids: told(z.number(), 'fraction of the loose volume'),
   voidsAssumed: z.boolean(),
 });
 
@@ -51,26 +51,26 @@ const mix = z.strictObject({
   target: z.strictObject({
     curve: z.enum(CURVES),
     q: z.number(),
-    smallest: z.number().describe('mm'),
-    largest: z.number().describe('mm'),
+    smallest: told(z.number(), 'mm'),
+    largest: told(z.number(), 'mm'),
   }),
   targetGrading: grading,
-  byMass: z.array(z.number()).readonly().describe('share of each sand, in their order'),
-  byVolume: z.array(z.number()).readonly(),
-  miss: z.number().describe('root mean square over the sieves, percentage points'),
+  byMass: told(z.readonly(z.array(z.number())), 'share of each sand, in their order'),
+  byVolume: z.readonly(z.array(z.number())),
+  miss: told(z.number(), 'root mean square over the sieves, percentage points'),
   grading,
   finenessModulus: z.number(),
   envelope,
-  voids: z.number().describe('of the loose mix, by the compressible packing model'),
-  leastAlone: z.number().describe('least voids among its sands alone'),
+  voids: told(z.number(), 'of the loose mix, by the compressible packing model'),
+  leastAlone: told(z.number(), 'least voids among its sands alone'),
   note: z.string(),
 });
 
 export const sieveResultSchema = z.strictObject({
   format: z.literal('pourwright.sieve/1'),
   invented: z.boolean(),
-  sands: z.array(sand).readonly(),
-  mix: mix.nullable().describe('null for one sand'),
+  sands: z.readonly(z.array(sand)),
+  mix: told(z.nullable(mix), 'null for one sand'),
 });
 
 export type SandResult = z.infer<typeof sand>;
