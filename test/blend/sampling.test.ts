@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/core/blend/assess.js';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
-import { figureAt, latinHypercube, normalQuantile, quantile, uniform } from '../../src/core/blend/sampling.js';
+import {
+  figureAt,
+  latinHypercube,
+  likelyRange,
+  normalQuantile,
+  quantile,
+  uniform,
+} from '../../src/core/blend/sampling.js';
 import type { Figure } from '../../src/core/materials/figure.js';
 import { between, property } from '../science/counting.js';
 import { randomBlend } from '../support/random-blend.js';
@@ -124,7 +131,35 @@ describe('quantiles of a sample', () => {
     expect(quantile([4, 1, 3, 2], 0)).toBe(1);
     expect(quantile([4, 1, 3, 2], 1)).toBe(4);
     expect(quantile([4, 1, 3, 2], 0.5)).toBe(2.5);
+    expect(quantile([4, 1, 3, 2], 0.25)).toBe(1.5);
     expect(quantile([], 0.5)).toBeNaN();
+  });
+
+  it('give a likely range, which leaves a normal’s own percentiles where they are', () => {
+    const normal = Array.from({ length: 4000 }, (_v, j) => normalQuantile((j + 0.5) / 4000));
+    // 5th and 95th percentile of a normal: -+1.64485 (NIST/SEMATECH handbook 1.3.6.7.1, from memory).
+    expect(likelyRange(normal).low).toBeCloseTo(-1.64485, 2);
+    expect(likelyRange(normal).high).toBeCloseTo(1.64485, 2);
+    expect(likelyRange([7])).toEqual({ low: 7, high: 7 });
+    expect(likelyRange([]).low).toBeNaN();
+    // A thousand even steps: a share of them is that many steps up, less half a one.
+    const even = Array.from({ length: 1000 }, (_v, i) => 999 - i);
+    expect(likelyRange(even).low).toBeCloseTo((1000 * (0.0204 + 0.0325 + 0.05 + 0.0742 + 0.1066)) / 5 - 0.5, 9);
+    expect(likelyRange(even).low + likelyRange(even).high).toBeCloseTo(999, 9);
+  });
+
+  it('move less from sample to sample as a likely range than as bare percentiles', () => {
+    const ends: [number, number][] = [];
+    for (let seed = 1; seed <= 400; seed++) {
+      const next = uniform(seed);
+      const sample = Array.from({ length: 96 }, () => normalQuantile(Math.max(1e-9, next())));
+      ends.push([likelyRange(sample).high, quantile(sample, 0.95)]);
+    }
+    const spread = (k: 0 | 1): number => {
+      const mean = ends.reduce((sum, e) => sum + e[k], 0) / ends.length;
+      return Math.sqrt(ends.reduce((sum, e) => sum + (e[k] - mean) ** 2, 0) / ends.length);
+    };
+    expect(spread(0)).toBeLessThan(0.95 * spread(1));
   });
 });
 

@@ -8,6 +8,7 @@ import {
   cementHeat,
   evenSteps,
   HEMIHYDRATE_HEAT,
+  type HeatPeak,
   heatFromDissolution,
   mouldLoss,
   plasterAdiabaticRise,
@@ -15,6 +16,7 @@ import {
   semiAdiabaticPeak,
   thermalMass,
 } from '../../src/core/science/heat.js';
+import { degreeOfHydration } from '../../src/core/science/hydration.js';
 import { MOLAR_MASSES } from '../../src/core/science/stoichiometry.js';
 import {
   ACI_STRENGTH_SI,
@@ -168,6 +170,43 @@ describe('heat', () => {
       },
       60,
     );
+  });
+
+  it('stops at the first fall of one wave of heat, with the same answer in fewer steps', () => {
+    let [steps, fewer] = [0, 0];
+    property(
+      fc.tuple(cast, fc.constantFrom('plaster', 'cement'), fc.constantFrom(24, 60, 200)),
+      ([{ finalSet, ...c }, kind, count]) => {
+        const curve = (h: number): number =>
+          kind === 'plaster'
+            ? plasterConversion(60 * h, finalSet)
+            : degreeOfHydration(h, 1, { tauHours: finalSet / 20, beta: 0.9 });
+        const followed = (oneWave: boolean): [HeatPeak, number] => {
+          let asked = 0;
+          const released = (h: number): number => {
+            asked++;
+            return curve(h);
+          };
+          const peak = semiAdiabaticPeak({ ...c, start: c.room, released, oneWave, times: evenSteps(24, count) });
+          return [peak, asked];
+        };
+        const [[whole, all], [short, some]] = [followed(false), followed(true)];
+        expect(short).toEqual(whole);
+        expect(some).toBeLessThanOrEqual(all);
+        steps += all;
+        fewer += some;
+        return true;
+      },
+      200,
+    );
+    expect(fewer).toBeLessThan(0.8 * steps);
+  });
+
+  it('waits for the second wave of a blend that has two', () => {
+    const released = (h: number): number => 0.2 * plasterConversion(60 * h, 10) + 0.8 * plasterConversion(60 * h, 500);
+    const two = { heat: 100_000, thermalMass: 2000, loss: 600, room: 20, start: 20, released };
+    expect(semiAdiabaticPeak({ ...two, oneWave: true }).at).toBeLessThan(1);
+    expect(semiAdiabaticPeak(two).at).toBeGreaterThan(5);
   });
 
   it('agrees with the exact answer where there is one: heat at a steady rate against a steady loss', () => {

@@ -144,6 +144,8 @@ export interface HeatCase {
   readonly energy?: number;
   /** h at which each step ends, rising; default 2400 even steps over two days. */
   readonly times?: readonly number[];
+  /** True where `released` quickens once and slows once, as one reaction does: then it warms once, and the first fall ends it. */
+  readonly oneWave?: boolean;
 }
 
 export interface HeatPeak {
@@ -162,6 +164,9 @@ export function evenSteps(hours: number, steps: number, from = 0): number[] {
 }
 
 const USUAL = { hours: 48, steps: 2400 } as const;
+
+/** What is less [K] may be rounding. */
+const FALL = 1e-9;
 
 /**
  * Peak temperature of a cast that loses heat through its mould [°C]. One lump, stepped in time:
@@ -197,6 +202,8 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
     temperature = next;
     released = now;
     if (temperature > peak.peak) peak = { peak: temperature, at };
+    // Past the only peak.
+    else if (cast.oneWave && temperature < peak.peak - FALL) break;
     // All the heat still to come at once, and none lost, would not reach the peak again.
     else if (temperature + bound * (1 - released) < peak.peak) break;
   }

@@ -1,6 +1,6 @@
 import { evaluate } from '../blend/assess.js';
 import { demouldTime, workingTime } from '../blend/properties/setting.js';
-import { latinHypercube, quantile } from '../blend/sampling.js';
+import { latinHypercube, likelyRange } from '../blend/sampling.js';
 import { type Grams, type World, type WorldInput, worldOf } from '../blend/world.js';
 import { hoursUntilDry } from './drying-time.js';
 
@@ -33,14 +33,16 @@ export function likelyTimes(input: WorldInput, grams: Grams, seed = 1): LikelyTi
   const leanGrams = used.map((i) => grams[i]!);
   const draws = latinHypercube(DRAWS, seed, input.together);
   const drawn = Array.from({ length: DRAWS }, (_v, j) => timesOf(worldOf(lean, draws.reading(j)), leanGrams));
-  const at = (of: (t: Times) => number | null, q: number): number | null => {
+  const likely = (of: (t: Times) => number | null, end: 'low' | 'high'): number | null => {
     const sample = drawn.map(of).filter((v): v is number => v !== null);
-    return sample.length === 0 ? null : quantile(sample, q);
+    return sample.length === 0 ? null : likelyRange(sample)[end];
   };
   const careful: Times = {
-    working: at((t) => t.working, 0.05),
-    demould: at((t) => t.demould, 0.95),
-    dry: drawn.some((t) => t.dry === Number.POSITIVE_INFINITY) ? Number.POSITIVE_INFINITY : at((t) => t.dry, 0.95)!,
+    working: likely((t) => t.working, 'low'),
+    demould: likely((t) => t.demould, 'high'),
+    dry: drawn.some((t) => t.dry === Number.POSITIVE_INFINITY)
+      ? Number.POSITIVE_INFINITY
+      : likely((t) => t.dry, 'high')!,
   };
   return { ...timesOf(worldOf(lean), leanGrams), careful };
 }

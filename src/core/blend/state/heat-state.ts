@@ -96,6 +96,7 @@ export function heatState(
       // Set times of plaster are measured on lumps that warm themselves: its clock is not sped up again.
       energy: model('set-energy-portland') * (1 - gypsum),
       times: gypsum > 0 ? plasterTimes(finalSet / 60) : CEMENT_TIMES,
+      oneWave: Math.max(gypsum, portland, quick) === 1,
     });
     return Math.min(1, Math.max(0, ofAdiabatic));
   };
