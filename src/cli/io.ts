@@ -17,17 +17,30 @@ export interface Io {
   readonly today: () => string;
 }
 
+/** Streams that something was written to: merely opening one takes a hundredth of the command. */
+const used = new Set<NodeJS.WriteStream>();
+
+function write(stream: NodeJS.WriteStream, text: string): void {
+  used.add(stream);
+  stream.write(text);
+}
+
+/** Comes when all that was written has gone out. */
+export async function allWritten(): Promise<void> {
+  for (const stream of used) await new Promise<void>((done) => void stream.write('', () => done()));
+}
+
 /** The real outside. */
 export function processIo(): Io {
-  const { stdout, stderr, env } = process;
+  const { stdout, env } = process;
   // A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
     throw error;
   });
   return {
-    out: (text) => void stdout.write(text),
-    err: (text) => void stderr.write(text),
+    out: (text) => write(stdout, text),
+    err: (text) => write(process.stderr, text),
     stdin: readStdin,
     env,
     columns: stdout.isTTY ? (stdout.columns ?? 80) : null,

@@ -1,3 +1,3 @@
 /** What the one file of the command gives to whoever starts it: start.ts, or the build, which compiles it ahead. */
-export { processIo } from './io.js';
+export { allWritten, processIo } from './io.js';
 export { run } from './run.js';

@@ -24,15 +24,15 @@ async function start(): Promise<number> {
     const { script, command } = loadCompiled(join(__dirname, 'command.cjs'), compiledCode());
     // Only for the version of V8 that the build knew: another may have other flags.
     if (script.cachedDataRejected === false) setFlagsFromString(PATIENCE);
-    return await command.run(process.argv.slice(2), command.processIo());
+    const code = await command.run(process.argv.slice(2), command.processIo());
+    await command.allWritten();
+    return code;
   } catch (error) {
-    process.stderr.write(faultWords(error, process.env['POURWRIGHT_TRACE'] !== undefined));
+    const words = faultWords(error, process.env['POURWRIGHT_TRACE'] !== undefined);
+    await new Promise<void>((done) => void process.stderr.write(words, () => process.stdout.write('', () => done())));
     return FAULT;
   }
 }
 
-start().then((code) => {
-  process.exitCode = code;
-  // Once all is written, ending at once spares taking the whole heap apart.
-  process.stderr.write('', () => process.stdout.write('', () => process.exit()));
-});
+// Once all is written, ending at once spares taking the whole heap apart.
+start().then((code) => process.exit(code));

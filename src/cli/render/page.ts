@@ -1,4 +1,4 @@
-import { stripVTControlCharacters } from 'node:util';
+import stringWidth from 'fast-string-width';
 import { wrapAnsi } from 'fast-wrap-ansi';
 import pc from 'picocolors';
 
@@ -18,8 +18,13 @@ export interface Sheet {
 const INDENT = 2;
 const GAP = 2;
 
+/** A column a letter. Nearly every text is such, and measuring others takes a fortieth of the command. */
+const PLAIN = /^[ -~]*$/;
 /** Columns that a text takes on a terminal, colours left out. */
-const wide = (text: string): number => [...stripVTControlCharacters(text)].length;
+const wide = (text: string): number => (PLAIN.test(text) ? text.length : stringWidth(text));
+/** A text in lines of at most so many columns, but for longer words. */
+const inLines = (text: string, width: number): string[] =>
+  PLAIN.test(text) && text.length <= width ? [text.trim()] : wrapAnsi(text, width).split('\n');
 /** Spaces that a text begins with: a cell set in under another. */
 const leading = (text: string): number => text.length - text.trimStart().length;
 const longestWord = (text: string): number => leading(text) + Math.max(0, ...text.split(/\s+/).map(wide));
@@ -60,7 +65,7 @@ function folded(
   const parts = widths.map((width, c) => {
     const cell = cells[c] ?? '';
     const inset = leading(cell);
-    const lines = wrapAnsi(cell.trimStart(), width - inset).split('\n');
+    const lines = inLines(cell.trimStart(), width - inset);
     return lines.map((text) => `${' '.repeat(inset)}${text}`);
   });
   const height = Math.max(...parts.map((part) => part.length));
@@ -86,14 +91,13 @@ export function sheet(columns: number | null, colour: boolean): Sheet {
     paint,
     heading(text) {
       if (lines.length > 0) lines.push('');
-      lines.push(...wrapAnsi(text, width, { hard: false }).split('\n').map(paint.bold));
+      lines.push(...inLines(text, width).map(paint.bold));
     },
     line(text = '') {
       lines.push(text);
     },
     paragraph(text, indent = 0, hanging = indent) {
-      const wrapped = wrapAnsi(text, width - hanging, { hard: false, trim: true }).split('\n');
-      wrapped.forEach((part, i) => {
+      inLines(text, width - hanging).forEach((part, i) => {
         lines.push(`${' '.repeat(i === 0 ? indent : hanging)}${part}`);
       });
     },

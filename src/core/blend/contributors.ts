@@ -45,16 +45,20 @@ export function contributorsIn(draws: Draws): (sample: readonly (number | null)[
   };
 }
 
+/** Values this share apart differ by arithmetic alone, and by another arithmetic on another machine. */
+const TIED = 1e-9;
+
 /** Standard normal scores of the ranks, ties sharing their middle, standardised; null where nothing varies. */
 function normalScores(values: readonly number[]): Float64Array | null {
   const n = values.length;
   const sorted = Float64Array.from(values).sort();
-  if (n < 2 || sorted[0] === sorted[n - 1]) return null;
+  const tied = (a: number, b: number): boolean => b - a <= TIED * Math.max(Math.abs(a), Math.abs(b));
+  if (n < 2 || tied(sorted[0]!, sorted[n - 1]!)) return null;
   const places = new Map<number, number>();
   for (let first = 0; first < n; ) {
     let last = first;
-    while (last + 1 < n && sorted[last + 1] === sorted[first]) last++;
-    places.set(sorted[first]!, (first + last + 1) / 2);
+    while (last + 1 < n && tied(sorted[first]!, sorted[last + 1]!)) last++;
+    for (let k = first; k <= last; k++) places.set(sorted[k]!, (first + last + 1) / 2);
     first = last + 1;
   }
   return standardised(Float64Array.from(values, (v) => normalQuantile(places.get(v)! / n)));

@@ -49,14 +49,21 @@ export function blendProgram(
     }
   };
 
+  const [binder, ...others] = steadyRows(question, world, system);
   fixed(volumeRow(question, world, hood));
-  fixed(binderRow(world));
+  fixed(binder);
   for (const target of question.targets) limited('target', target);
   for (const limit of standingTargets(question.targets)) limited('standing', limit);
-  for (const row of doseRows(question, world)) fixed(row);
-  for (const row of system.rows(world)) fixed(row);
+  for (const row of others) fixed(row);
   return { columns, rows, origins };
 }
+
+/** Rows that look the same from every blend: something that sets, the doses, and what makes the binder system. */
+export const steadyRows = (question: Question, world: World, system: BinderSystem): [Row, ...Row[]] => [
+  binderRow(world),
+  ...doseRows(question, world),
+  ...system.rows(world),
+];
 
 /** The blend fills the mould: sum of m/density over (1 - air) equals the volume. */
 function volumeRow(question: Question, world: World, hood: Neighbourhood): Row {

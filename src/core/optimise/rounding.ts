@@ -5,7 +5,7 @@ import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
-import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
+import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
 import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
@@ -53,10 +53,10 @@ const DUST = 1e-6;
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does.
  *
- * Plain rounding comes first. Where it misses a limit, branch and bound over whole steps looks on the rows at the blend
- * for the best rounding that keeps them all (equalities, the mould's volume among them, within half a step of each
- * ingredient), the forward model judges it, a step or two mend what it misses by a hair, and limits that curve away from
- * their rows are held back and searched again.
+ * Plain rounding comes first, mended by a step or two where it misses a limit by a hair. Where that does not do, branch
+ * and bound over whole steps looks on the rows at the blend for the best rounding that keeps them all (equalities, the
+ * mould's volume among them, within half a step of each ingredient), the forward model judges it, it is mended likewise,
+ * and limits that curve away from their rows are held back and searched again.
  * Where the rows leave none, the rounding that misses least is taken and its neighbours are tried one by one with the
  * forward model. Deterministic, and bounded in nodes and tries.
  */
@@ -73,19 +73,17 @@ export function roundToScale(
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
-  const hood = neighbourhood(
-    world,
-    grams,
-    grams.map((g) => g > 0),
-  );
+  const exact = stateOf(world, grams);
   const columns = columnsOf(question, world, system);
-  const rowsAt = (tighten?: ReadonlyMap<string, number>) =>
-    blendProgram(question, world, hood, system, columns, tighten);
-  const strict = rowsAt();
-  // Doses and the binder system's own rows; they hold whole steps as well as grams.
-  const whole = inSteps(fixedRows(strict), knobs, grams.length, times, reach);
-  const fixed = { ...whole, rows: whole.rows.slice(1) };
-  const mould = mouldSides(world, knobs, hood.base.air, times);
+  // They hold whole steps as well as grams.
+  const steady: LinearProgram = {
+    columns,
+    rows: steadyRows(question, world, system),
+    sense: 'min',
+    objective: columns.map(() => 0),
+  };
+  const fixed = inSteps(steady, knobs, grams.length, times, reach);
+  const mould = mouldSides(world, knobs, exact.air, times);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weigh = (steps: readonly number[]): Weighed => {
     const batchGrams = gramsAt(knobs, steps, grams.length);
@@ -95,25 +93,39 @@ export function roundToScale(
     const miss = missOf(limits, world, state, STRICT) + broken(fixed, steps) + beyondSides(mould, filledBy(state));
     return { steps, batchGrams, pieceGrams, state, miss, value: soughtValue(aim, world, state) };
   };
+  const turning: Turning = { knobs, weigh, aim };
+  const plain = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
+  if (plain.miss === 0) return plain;
+  // No rounding is much better than the exact blend: a neighbour that comes so near to it needs no search.
+  const close = (found: Weighed, to: number | null): boolean =>
+    found.miss === 0 && merit(aim, found.value) - merit(aim, to) <= GAP;
+  let best = mended(plain, turning);
+  if (close(best, soughtValue(aim, world, exact))) return best;
+
+  const hood = neighbourhood(
+    world,
+    grams,
+    grams.map((g) => g > 0),
+  );
+  const rowsAt = (tighten?: ReadonlyMap<string, number>) =>
+    blendProgram(question, world, hood, system, columns, tighten);
+  const strict = rowsAt();
   const search = (linear: LinearProgram): readonly number[] | null => {
     const answer = solveMilp(inSteps(linear, knobs, grams.length, times, reach), { nodeLimit: NODES, gap: GAP });
     const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     return found === undefined ? null : found.x.slice(0, knobs.length);
   };
 
-  const turning: Turning = { knobs, weigh, aim };
-  let best = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
-  if (best.miss === 0) return best;
   const tighten = new Map<string, number>();
   let astray = 0;
   for (let round = 0; round < ROUNDS; round++) {
     const steps = search(soughtProgram(aim, filledMore(rowsAt(tighten), astray), world, hood));
     if (steps === null) break;
     const found = weigh(steps);
-    const near = found.miss > 0 && found.miss < HAIR ? bestOf(found, moves(found.steps), turning) : found;
+    const near = mended(found, turning);
     if (better(near, best, aim)) best = near;
     // A neighbour that holds will do too where it is as close to the best of the rows.
-    if (best.miss === 0 && merit(aim, best.value) - merit(aim, found.value) <= GAP) return best;
+    if (close(best, found.value)) return best;
     holdBack(tighten, limits, world, found.state);
     astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - filledBy(found.state);
   }
@@ -124,20 +136,13 @@ export function roundToScale(
     if (better(found, best, aim)) best = found;
   }
   // What is far from holding holds in no neighbour either.
-  return best.miss === 0 || missOf(limits, world, hood.base) > 0 ? best : neighbouring(best, turning);
+  return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
 }
 
 interface Weighed extends Weighable {
   readonly steps: readonly number[];
   readonly value: number | null;
 }
-
-const fixedRows = ({ columns, rows, origins }: BlendProgram): LinearProgram => ({
-  columns,
-  rows: rows.filter((_row, r) => origins[r]!.kind === 'fixed'),
-  sense: 'min',
-  objective: columns.map(() => 0),
-});
 
 interface Sides {
   readonly low: number;
@@ -222,6 +227,10 @@ function bestOf(from: Weighed, others: Iterable<readonly number[]>, { knobs, wei
   }
   return best;
 }
+
+/** The rounding itself, or where it misses by a hair the best of those a step or two away. */
+const mended = (found: Weighed, turning: Turning): Weighed =>
+  found.miss > 0 && found.miss < HAIR ? bestOf(found, moves(found.steps), turning) : found;
 
 /** The best of all roundings about one, as many steps each way as can be tried; else step by step downhill. */
 function neighbouring(from: Weighed, turning: Turning): Weighed {

@@ -47,6 +47,9 @@ export const closestFirst = (a: Ranked, b: Ranked): number =>
   tenthsOff(a.farness) - tenthsOff(b.farness) ||
   (b.assessment.jointChance ?? 0) - (a.assessment.jointChance ?? 0);
 
+/** The order of what is alike in closeness hangs on chances: they are to be within some hundredths. */
+const DRAWS = 500;
+
 /** A thing wanted as a window with its tolerance on either side. */
 export const toleranceWindow = ({ property, low, high, tolerance }: Wanted): Target => ({
   property,
@@ -66,6 +69,7 @@ export function standIn(
   closeness: Closeness,
   options: { readonly draws?: number; readonly seed?: number } = {},
 ): StandIns {
+  const drawn = { draws: DRAWS, ...options };
   const world = worldOf(question);
   const { ranked, reports } = settleSystems(question, world, closeness);
   if (ranked.length === 0) refuseWithoutBlend(reports);
@@ -84,7 +88,7 @@ export function standIn(
       ),
       farness: farness(list),
       distances: list,
-      assessment: assess(question, weighed.pieceGrams, [...windows, ...question.targets], options),
+      assessment: assess(question, weighed.pieceGrams, [...windows, ...question.targets], drawn),
       holds: weighed.miss === 0,
       still: answer.still,
       limits: limitsReport(question, entry, () => null, closeness),
