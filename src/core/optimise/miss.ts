@@ -8,18 +8,27 @@ import type { Sought } from './objective.js';
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
 export const AGREE = 1e-5;
 
-/** How far the forward model misses each limit, in shares of it. */
-export function missOf(targets: readonly Target[], world: World, state: BlendState, slack = AGREE): number {
+/** How far the forward model misses a limit, in shares of it. */
+export function missOfOne(target: Target, world: World, state: BlendState, slack = AGREE): number {
+  const property = propertyById(target.property)!;
+  const { value } = propertyValue(property, world, state);
+  if (value === null) return holdsWithout(property, target, world, state) ? 0 : 1;
+  const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
+  return Math.max(0, -marginOf(target, value) / size - slack);
+}
+
+/** The same of all limits together; looks no further once more than `enough` is missed. */
+export function missOf(
+  targets: readonly Target[],
+  world: World,
+  state: BlendState,
+  slack = AGREE,
+  enough = Number.POSITIVE_INFINITY,
+): number {
   let total = 0;
   for (const target of targets) {
-    const property = propertyById(target.property)!;
-    const { value } = propertyValue(property, world, state);
-    if (value === null) {
-      total += holdsWithout(property, target, world, state) ? 0 : 1;
-      continue;
-    }
-    const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
-    total += Math.max(0, -marginOf(target, value) / size - slack);
+    total += missOfOne(target, world, state, slack);
+    if (total > enough) break;
   }
   return total;
 }

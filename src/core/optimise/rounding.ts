@@ -9,7 +9,7 @@ import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-
 import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
-import { better, missOf } from './miss.js';
+import { AGREE, better, missOf, missOfOne } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { portions } from './portions.js';
@@ -85,17 +85,30 @@ export function roundToScale(
   const fixed = inSteps(steady, knobs, grams.length, times, reach);
   const mould = mouldSides(world, knobs, exact.air, times);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
-  const weigh = (steps: readonly number[]): Weighed => {
-    const batchGrams = gramsAt(knobs, steps, grams.length);
-    const pieceGrams = batchGrams.map((g) => g / times);
-    const state = stateOf(world, pieceGrams);
-    // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
-    const miss = missOf(limits, world, state, STRICT) + broken(fixed, steps) + beyondSides(mould, filledBy(state));
-    return { steps, batchGrams, pieceGrams, state, miss, value: soughtValue(aim, world, state) };
-  };
-  const turning: Turning = { knobs, weigh, aim };
-  const plain = weigh(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
+  const weighing =
+    (inOrder: readonly Target[]) =>
+    (steps: readonly number[], enough = Number.POSITIVE_INFINITY): Weighed => {
+      const batchGrams = gramsAt(knobs, steps, grams.length);
+      const pieceGrams = batchGrams.map((g) => g / times);
+      const state = stateOf(world, pieceGrams);
+      // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
+      const beside = broken(fixed, steps) + beyondSides(mould, filledBy(state));
+      const miss = beside + missOf(inOrder, world, state, STRICT, enough - beside);
+      return {
+        steps,
+        batchGrams,
+        pieceGrams,
+        state,
+        miss,
+        value: miss > enough ? null : soughtValue(aim, world, state),
+      };
+    };
+  const plain = weighing(limits)(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
   if (plain.miss === 0) return plain;
+  // What the plain rounding misses its neighbours are likeliest to miss, and need be asked no further.
+  const missed = new Map(limits.map((limit) => [limit, missOfOne(limit, world, plain.state, STRICT)]));
+  const weigh = weighing([...limits].sort((a, b) => missed.get(b)! - missed.get(a)!));
+  const turning: Turning = { knobs, weigh, aim };
   // No rounding is much better than the exact blend: a neighbour that comes so near to it needs no search.
   const close = (found: Weighed, to: number | null): boolean =>
     found.miss === 0 && merit(aim, found.value) - merit(aim, to) <= GAP;
@@ -213,7 +226,8 @@ function holdBack(tighten: Map<string, number>, limits: readonly Target[], world
 /** What judges steps, and how far each knob goes. */
 interface Turning {
   readonly knobs: readonly Knob[];
-  readonly weigh: (steps: readonly number[]) => Weighed;
+  /** What misses more than `enough` may be judged in part: it is worse all the same. */
+  readonly weigh: (steps: readonly number[], enough?: number) => Weighed;
   readonly aim: Sought;
 }
 
@@ -222,7 +236,7 @@ function bestOf(from: Weighed, others: Iterable<readonly number[]>, { knobs, wei
   let best = from;
   for (const steps of others) {
     if (!steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most)) continue;
-    const candidate = weigh(steps);
+    const candidate = weigh(steps, best.miss + AGREE);
     if (better(candidate, best, aim)) best = candidate;
   }
   return best;
