@@ -1,7 +1,7 @@
 import { propertyById } from '../blend/properties/index.js';
 import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
-import { stateOf } from '../blend/state/state.js';
+import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
@@ -42,10 +42,12 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   // A step that is refused is tried again from the same blend, and one that was brought back is walked on from. No
   // more are kept: views are large, and what lives on is copied about by the garbage collector.
   const recent: View[] = [];
+  // A search looks from what it has judged.
+  const judged = new WeakMap<readonly number[], BlendState>();
   const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
     const before = recent.find((v) => v.at === at && v.only === only);
     if (before !== undefined) return before;
-    const hood = neighbourhood(world, at, both(open, only));
+    const hood = neighbourhood(world, at, both(open, only), judged.get(at));
     const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
     recent.unshift(view);
     recent.splice(VIEWS);
@@ -98,6 +100,7 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     },
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
+      judged.set(grams, state);
       const miss = missOf(limits, world, state) + outOfBounds(columns, grams);
       return { grams, state, miss, value: soughtValue(aim, world, state) };
     },

@@ -16,6 +16,8 @@ export interface Neighbourhood {
   readonly base: BlendState;
   /** One a material; null for those that may not be used. */
   readonly neighbours: readonly (Neighbour | null)[];
+  /** Gradients worked out so far: both sides of a window, the objective and its faces ask for the same. */
+  readonly known: Map<Property, Form>;
 }
 
 /** Share of a material's own mass that a neighbour has less of it; of the blend's mass where there is none. */
@@ -29,29 +31,32 @@ const BESIDE = [3e-5, 1e-4] as const;
  * The neighbourhood of a blend. Where the blend sits on a corner of the model (a pozzolan at just its cap), the steps
  * back of its materials come down on different faces, and slopes of different faces do not belong together; then it is
  * the neighbourhood of a blend close beside it, on one face. A search that runs into the other face learns it there.
+ * `base`: the state of these very grams, where it is at hand.
  */
-export function neighbourhood(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {
-  let hood = around(world, grams, open);
+export function neighbourhood(
+  world: World,
+  grams: Grams,
+  open: readonly boolean[],
+  base: BlendState = stateOf(world, grams),
+): Neighbourhood {
+  let hood = around(world, base, open);
   for (const share of BESIDE) {
     if (!astride(hood)) break;
     // The golden ratio's multiples leave no two materials moved alike, so no proportion of two stays what it was.
-    hood = around(
-      world,
-      grams.map((g, i) => g * (1 + share * (2 * ((i * GOLDEN) % 1) - 1))),
-      open,
-    );
+    const beside = grams.map((g, i) => g * (1 + share * (2 * ((i * GOLDEN) % 1) - 1)));
+    hood = around(world, stateOf(world, beside), open);
   }
   return hood;
 }
 
 const GOLDEN = 0.6180339887498949;
 
-function around(world: World, grams: Grams, open: readonly boolean[]): Neighbourhood {
+function around(world: World, base: BlendState, open: readonly boolean[]): Neighbourhood {
+  const { grams } = base;
   const total = Math.max(
     1,
     sum(world, grams, () => 1),
   );
-  const base = stateOf(world, grams);
   const held = grams.flatMap((g, i) => (g === 0 ? [] : [i]));
   const heldWorld = pickedWorld(world, held);
   const neighbours = open.map((usable, i): Neighbour | null => {
@@ -70,7 +75,7 @@ function around(world: World, grams: Grams, open: readonly boolean[]): Neighbour
       step,
     };
   });
-  return { base, neighbours };
+  return { base, neighbours, known: new Map() };
 }
 
 /** Sums over a blend that are homogeneous of degree one in its grams and have the model's corners in them. */
@@ -100,7 +105,7 @@ function astride({ base, neighbours }: Neighbourhood): boolean {
 }
 
 /** A blend without its neighbours: forms there are exact at the blend itself and know nothing of slopes. */
-export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [] });
+export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [], known: new Map() });
 
 /**
  * A property's form with its numerator and denominator replaced by their gradients at the blend.
@@ -109,6 +114,12 @@ export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours
  * gradient form gives the same value at the blend itself, and unlike the frozen form it also knows how the state moves.
  */
 export function tangentForm(property: Property, world: World, hood: Neighbourhood): Form {
+  const form = hood.known.get(property) ?? gradientForm(property, world, hood);
+  hood.known.set(property, form);
+  return form;
+}
+
+function gradientForm(property: Property, world: World, hood: Neighbourhood): Form {
   const frozen = property.form(world, hood.base);
   if (property.stateless === true) return frozen;
   const { grams } = hood.base;
