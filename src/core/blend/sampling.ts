@@ -46,8 +46,8 @@ export function figureAt(figure: Figure, z: number): number {
 }
 
 /**
- * Latin hypercube over the ranges: each figure's n draws fall one in each n-th of its distribution, in an order of
- * its own that depends only on the seed and the figure's key. Source: McKay, Beckman and Conover 1979.
+ * Latin hypercube over the ranges: each figure's n draws fall one in the middle of each n-th of its distribution, in an
+ * order of its own that depends only on the seed and the figure's key. Source: McKay, Beckman and Conover 1979.
  */
 export interface Draws {
   readonly count: number;
@@ -69,10 +69,10 @@ export function latinHypercube(count: number, seed: number, together?: Together)
   const columns = new Map<string, Float64Array>();
   // Looked up by the figure itself: hashing a freshly joined key for every draw costs more than the model does.
   const byFigure = new WeakMap<Figure, Float64Array>();
+  const middles = Float64Array.from({ length: count }, (_v, j) => normalQuantile((j + 0.5) / count));
   const shuffled = (key: string): Float64Array => {
     const next = uniform(hash(key) ^ Math.imul(seed + 1, 2654435761));
-    const column = new Float64Array(count);
-    for (let j = 0; j < count; j++) column[j] = normalQuantile((j + 0.5 * (1 + (next() - 0.5))) / count);
+    const column = middles.slice();
     for (let j = count - 1; j > 0; j--) {
       const k = Math.floor(next() * (j + 1));
       const held = column[j]!;
