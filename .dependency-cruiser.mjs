@@ -26,7 +26,7 @@ const upward = LAYERS.slice(0, -1).map((name, i) => ({
 }));
 
 /** The only files of the command line that may touch a disk. */
-const DISK = ['files', 'append-log', 'lock', 'load', 'shipped', 'start', 'compiled'];
+const DISK = ['files', 'standard-output', 'append-log', 'lock', 'load', 'shipped', 'start', 'compiled'];
 
 export default {
   forbidden: [

@@ -1,4 +1,5 @@
 import { readStdin } from './files.js';
+import { standardOutput, write } from './standard-output.js';
 
 /** All that a command may touch of the outside; tests hand in their own. */
 export interface Io {
@@ -17,37 +18,20 @@ export interface Io {
   readonly today: () => string;
 }
 
-/** Streams that something was written to: merely opening one takes a hundredth of the command. */
-const used = new Set<NodeJS.WriteStream>();
-
-function write(stream: NodeJS.WriteStream, text: string): void {
-  used.add(stream);
-  stream.write(text);
-}
-
-/** Comes when all that was written has gone out. */
-export async function allWritten(): Promise<void> {
-  for (const stream of used) await new Promise<void>((done) => void stream.write('', () => done()));
-}
-
 /** The real outside. */
 export function processIo(): Io {
-  const { stdout, env } = process;
-  // A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
-  stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
-    throw error;
-  });
+  const { env } = process;
+  const { out, terminal } = standardOutput();
   return {
-    out: (text) => write(stdout, text),
+    out,
     err: (text) => write(process.stderr, text),
     stdin: readStdin,
     env,
-    columns: stdout.isTTY ? (stdout.columns ?? 80) : null,
-    colour: Boolean(stdout.isTTY) && env['NO_COLOR'] === undefined && env['TERM'] !== 'dumb',
+    columns: terminal === null ? null : (terminal.columns ?? 80),
+    colour: terminal !== null && env['NO_COLOR'] === undefined && env['TERM'] !== 'dumb',
     // Opening the standard input takes a fiftieth of a second, and few commands listen.
     get interactive() {
-      return Boolean(stdout.isTTY && process.stdin.isTTY);
+      return terminal !== null && process.stdin.isTTY === true;
     },
     ask: askAtTerminal,
     today: () => isoOf(new Date()),

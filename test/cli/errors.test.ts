@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readdirSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { problemResultSchema } from '../../src/core/report/result-schema.js';
@@ -224,6 +224,30 @@ describe('the command in a pipe', () => {
       expect(stderr).toBe('');
       expect(stdout.length).toBeGreaterThan(0);
     }
+  });
+
+  it('loses nothing in a file, or on the way to a reader who is slow or who lets nobody wait', () => {
+    const where = folder();
+    const whole = Number(shell(`${built} shelf --json | wc -c`, where).stdout);
+    // More than a pipe holds.
+    expect(whole).toBeGreaterThan(100_000);
+    const late = '(sleep 1; wc -c)';
+    const unwaiting = 'perl -MFcntl -e "fcntl(STDOUT, F_SETFL, O_WRONLY | O_NONBLOCK); exec @ARGV"';
+    for (const line of [
+      `${built} shelf --json > shelf.json; wc -c < shelf.json`,
+      `${built} shelf --json | ${late}`,
+      `${unwaiting} ${built} shelf --json | ${late}`,
+    ]) {
+      const { stdout, stderr } = shell(line, where);
+      expect(stderr).toBe('');
+      expect(Number(stdout)).toBe(whole);
+    }
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('says in one line that a disk is full', () => {
+    const { stderr, status } = shell(`${built} shelf > /dev/full`, folder());
+    expect(status).toBe(2);
+    expect(stderr).toBe('pourwright: standard output cannot be written: the disk is full\n');
   });
 
   it('says what is wrong with what was piped in', () => {
