@@ -11,6 +11,9 @@ import { FAULT, faultWords } from './fault.js';
  */
 const PATIENCE = '--interrupt-budget=600000';
 
+/** Nor are threads of help worth calling for a young heap of a few megabytes (3 % of `propose`, two cores). */
+const ALONE = '--no-parallel-scavenge';
+
 function compiledCode(): Buffer | undefined {
   try {
     return readFileSync(join(__dirname, 'command.compiled'));
@@ -23,7 +26,7 @@ async function start(): Promise<number> {
   try {
     const { script, command } = loadCompiled(join(__dirname, 'command.cjs'), compiledCode());
     // Only for the version of V8 that the build knew: another may have other flags.
-    if (script.cachedDataRejected === false) setFlagsFromString(PATIENCE);
+    if (script.cachedDataRejected === false) for (const flag of [PATIENCE, ALONE]) setFlagsFromString(flag);
     const code = await command.run(process.argv.slice(2), command.processIo());
     await command.allWritten();
     return code;

@@ -78,7 +78,10 @@ const WORTH_MENDING = 0.05;
 const WORTH_CORRECTING = 1;
 /** A step that alone would change the objective by less than this share is none; one that makes it worse ran too far. */
 const CONTENT = 1e-5;
-/** So many rounds in a row that each promise and gain less than this are the end: no scale tells what is still to come. */
+/**
+ * So many rounds in a row that each promise and gain less than this are the end: no scale tells what is still to come.
+ * Those that gain less than CONTENT count twice, save on a ridge, where a walk may stand and go on.
+ */
 const CALM = 2e-4;
 /** The same for blends that are compared with others close by, as along a frontier. */
 export const CALM_FINE = 2e-5;
@@ -176,6 +179,7 @@ function* strides(
   let learnt = NOTHING;
   let bare = false;
   let refused = 0;
+  const spent = 'wanted' in aim || aim.ridged !== true ? 2 : 1;
   let calm = 0;
   let still = false;
   let solves = 0;
@@ -210,7 +214,7 @@ function* strides(
         .filter((f) => ground.reaches(f, walker))
         .slice(-MOST_FACES),
     };
-    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + 1 : 0;
+    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + (gain < CONTENT ? spent : 1) : 0;
     if (gain > calmBelow) bare = false;
     still =
       reach < LEAST_REACH ||
