@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toTheEnd } from '../../src/core/optimise/descent.js';
+import { AIMS, type Sought } from '../../src/core/optimise/objective.js';
 import { fence, groundOf, type Spot } from '../support/told-ground.js';
 
 /** When a descent leaves off: calm rounds, one try without what it learnt, refusals, and what ends a rough one. */
@@ -29,6 +30,19 @@ describe('a descent that gains next to nothing', () => {
     expect(more).toEqual({ looks: [20, 41], still: false });
     const between = gaining(CALM, CALM, NOT_CALM, CALM, CALM, CALM, CALM);
     expect(looksOf(between, { steps: onwards }).looks[0]).toBe(6);
+  });
+
+  it('or after two that keep next to nothing of a promise, but not on a ridge, where it may stand and go on', () => {
+    const looksAfter = (kept: number, aim?: Sought): number => {
+      // Each step promises half of CALM by itself, runs into misses, and is brought back to where it gains what is kept.
+      const spots = (n: number): Spot => (n < 100 ? [-kept * n] : [-kept * (n - 100) - CALM / 2, 0.5]);
+      const ground = groundOf(spots, { steps: (n) => 100 + n, mends: [1, 2, 3, 4, 5] });
+      return ground.walk(0.2, 0, [true, false], false, aim).steps.findIndex((s) => s.only === null);
+    };
+    expect(looksAfter(0.9e-5)).toBe(2);
+    expect(looksAfter(-0.9e-5)).toBe(2);
+    expect(looksAfter(1.1e-5)).toBe(3);
+    expect(looksAfter(0.9e-5, { ...AIMS.cheapest, ridged: true })).toBe(3);
   });
 
   it('or loses as little', () => {

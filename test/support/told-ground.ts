@@ -9,7 +9,7 @@ import {
   type Only,
 } from '../../src/core/optimise/descent.js';
 import { better } from '../../src/core/optimise/miss.js';
-import { AIMS } from '../../src/core/optimise/objective.js';
+import { AIMS, type Sought } from '../../src/core/optimise/objective.js';
 
 /**
  * Made-up ground for a descent: spots with a number (the grams of the first of two materials), each with a miss and a
@@ -69,8 +69,8 @@ export function groundOf(spots: Readonly<Record<number, Spot>> | ((n: number) =>
     allows: (f, at) => told.allows?.(f, at.grams[0]!) ?? true,
     better: (a, b) => better(a, b, AIM),
   };
-  const walk = (reach = 0.2, from = 0, seen: readonly boolean[] = [true, false], rough = false) => {
-    const { best, still, solves } = descend(ground, judge(gramsOf(from)), seen, reach, AIM, rough);
+  const walk = (reach = 0.2, from = 0, seen: readonly boolean[] = [true, false], rough = false, aim: Sought = AIM) => {
+    const { best, still, solves } = descend(ground, judge(gramsOf(from)), seen, reach, aim, rough);
     return { best: best.grams[0], still, solves, steps, mends, looked };
   };
   /** The same walk, left after every step. */

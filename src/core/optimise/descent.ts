@@ -214,7 +214,7 @@ function* strides(
         .filter((f) => ground.reaches(f, walker))
         .slice(-MOST_FACES),
     };
-    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + (gain < CONTENT ? spent : 1) : 0;
+    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + (Math.abs(gain) < CONTENT ? spent : 1) : 0;
     if (gain > calmBelow) bare = false;
     still =
       reach < LEAST_REACH ||
