@@ -214,7 +214,8 @@ function* strides(
         .filter((f) => ground.reaches(f, walker))
         .slice(-MOST_FACES),
     };
-    calm = sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + (Math.abs(gain) < CONTENT ? spent : 1) : 0;
+    calm =
+      sound && gain < calmBelow && Math.abs(promise) < calmBelow ? calm + (Math.abs(gain) < CONTENT ? spent : 1) : 0;
     if (gain > calmBelow) bare = false;
     still =
       reach < LEAST_REACH ||

@@ -13,6 +13,8 @@ interface Aim {
   readonly sense: 'min' | 'max';
   /** True where a jump may land far below what a walk from there reaches: along a ridge. */
   readonly ridged?: true;
+  /** True where doses that help one another make valleys: what came out best is looked for once more without its doses. */
+  readonly rugged?: true;
 }
 
 const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
@@ -22,8 +24,8 @@ export const AIMS: Readonly<Record<Objective, Aim>> = {
   cheapest: aim('cost', 'min'),
   lightest: aim('dry-weight', 'min'),
   heaviest: aim('dry-weight', 'max'),
-  strongest: { ...aim('strength', 'max'), ridged: true },
-  quickest: aim('demould-time', 'min'),
+  strongest: { ...aim('strength', 'max'), ridged: true, rugged: true },
+  quickest: { ...aim('demould-time', 'min'), rugged: true },
 };
 
 /** The ratio to optimise and in which sense; links are monotone, so the ratio's optimum is the property's. */

@@ -4,7 +4,7 @@ import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
-import { explore, HOPELESS, type Trail } from './settle.js';
+import { explore, HOPELESS, settle, type Trail } from './settle.js';
 import type { Settled } from './settled.js';
 import { type Supported, supported } from './support.js';
 import { BINDER_SYSTEMS, type BinderSystem, inPlay } from './systems.js';
@@ -156,6 +156,8 @@ export function refineWorthwhile(
   const order = trails
     .map(({ system, trail }) => ({ system, free: trail.settled() }))
     .sort((a, b) => (better(a.free, b.free, aim) ? -1 : 1));
+  const [first] = order;
+  if (first !== undefined) order[0] = { ...first, free: fromAfresh(question, world, first.system, first.free, aim) };
   const answers: SystemAnswer[] = [];
   const cramped: { readonly system: BinderSystem; readonly free: Settled }[] = [];
   let leader: Settled | null = null;
@@ -177,6 +179,14 @@ export function refineWorthwhile(
     answers: [...answers, ...nearest.flatMap(({ system, kept }) => (kept === null ? [] : [{ system, ...kept }]))],
     cramped: nearest.flatMap(({ system, kept }) => (kept === null ? [system] : [])),
   };
+}
+
+/** The better of a blend and of what the search comes to from it without its doses, where those make valleys. */
+function fromAfresh(question: Question, world: World, system: BinderSystem, free: Settled, aim: Sought): Settled {
+  if ('wanted' in aim || aim.rugged !== true) return free;
+  const start = free.grams.map((g, i) => (question.materials[i]!.dose === undefined ? g : 0));
+  const again = settle(question, world, system, { aim, start });
+  return again !== null && better(again, free, aim) ? again : free;
 }
 
 /** Whether a system that has come so far is worth a look beside the best. */
