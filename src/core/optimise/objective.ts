@@ -22,7 +22,7 @@ const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById
 /** Each objective is a property and a direction. */
 export const AIMS: Readonly<Record<Objective, Aim>> = {
   cheapest: aim('cost', 'min'),
-  lightest: aim('dry-weight', 'min'),
+  lightest: { ...aim('dry-weight', 'min'), rugged: true },
   heaviest: aim('dry-weight', 'max'),
   strongest: { ...aim('strength', 'max'), ridged: true, rugged: true },
   quickest: { ...aim('demould-time', 'min'), rugged: true },
