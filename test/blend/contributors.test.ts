@@ -146,6 +146,16 @@ describe('what a spread comes from', () => {
     expect(find(values(() => 4))).toEqual([]);
   });
 
+  it('takes for one what differs by arithmetic alone, as the same sums do on another machine', () => {
+    // All but the draws where the first figure is high are alike, but for the last digits.
+    const blurred = (by: number) => values(([a]) => Math.max(a!, 10)).map((v, j) => v * (1 + by * ((j * 7919) % 13)));
+    const exact = find(blurred(0));
+    expect(exact[0]!.figure).toBe('m.a');
+    expect(find(blurred(1e-14))).toEqual(exact);
+    expect(find(blurred(1e-6))).not.toEqual(exact);
+    expect(find(values(() => 4).map((v, j) => v * (1 + 1e-14 * (j % 5))))).toEqual([]);
+  });
+
   it('is told of the draws that have the property at all', () => {
     const holed = linear.map((v, j) => (j % 3 === 0 ? null : v));
     const found = find(holed);

@@ -37,6 +37,14 @@ describe('how far a blend of 100 g misses a limit on its weight', () => {
     expect(missOf([], world, state, 0)).toBe(0);
   });
 
+  it('is added up no further than is asked for', () => {
+    // Misses of 0.25, 0.2 and 0.25.
+    const all = [weight({ max: 80 }), weight({ min: 125 }), weight({ max: 80 })];
+    expect(missOf(all, world, state, 0, 0.2)).toBeCloseTo(0.25, 12);
+    expect(missOf(all, world, state, 0, 0.25)).toBeCloseTo(0.45, 12);
+    expect(missOf(all, world, state, 0, 0.7)).toBeCloseTo(0.7, 12);
+  });
+
   it('forgives a hair before rounding and nothing of what is weighed out', () => {
     const hair = 100 / (1 + 0.9 * AGREE);
     expect(missOf([weight({ max: hair })], world, state)).toBe(0);
