@@ -204,7 +204,7 @@ describe('the chosen system', () => {
       .map((system) => settle(question, world, system, { aim }))
       .reduce((a, b) => (a === null || (b !== null && better(b, a, aim)) ? b : a), null);
 
-  it('is as good as the best of all open ones that are settled alone, each to its end', () => {
+  it('is at least as good as the best of all open ones that are settled alone, each to its end', () => {
     let nearest = 0;
     let met = 0;
     let same = 0;
@@ -225,11 +225,13 @@ describe('the chosen system', () => {
       }
       met++;
       const [a, b] = [chosen.value!, alone.value!];
-      expect(aim.sense === 'min' ? a / b : b / a, `seed ${seed}`).toBeLessThan(1.02);
-      if (Math.abs(a / b - 1) < 1e-6) same++;
+      const worse = aim.sense === 'min' ? a / b - 1 : b / a - 1;
+      // All come to the very same, but where a second look without the doses finds better.
+      expect(worse, `seed ${seed}`).toBeLessThan(1e-6);
+      if (worse > -1e-6) same++;
+      else expect(aim.rugged, `seed ${seed}`).toBe(true);
     }
-    // Of those that can be met all come to the very same.
-    expect(same).toBe(met);
+    expect(met - same).toBeLessThan(4);
     expect(nearest).toBeGreaterThan(10);
   });
 });
