@@ -84,7 +84,7 @@ function jobs(): string {
       'in the blend',
       'steps',
       'propose',
-      'assess, 128 draws',
+      'assess, 96 draws',
       'chance, 2,000 draws',
       'frontier of 100',
       'heap, MB',
