@@ -1,4 +1,5 @@
 import { evaluate } from '../blend/assess.js';
+import { leanBlend } from '../blend/drawn.js';
 import { demouldTime, workingTime } from '../blend/properties/setting.js';
 import { latinHypercube, likelyRange } from '../blend/sampling.js';
 import { type Grams, type World, type WorldInput, worldOf } from '../blend/world.js';
@@ -28,11 +29,9 @@ const timesOf = (world: World, grams: Grams): Times => {
 
 /** Times of a blend, and the careful ones from the ranges of the figures. */
 export function likelyTimes(input: WorldInput, grams: Grams, seed = 1): LikelyTimes {
-  const used = input.materials.map((_m, i) => i).filter((i) => grams[i]! > 0);
-  const lean: WorldInput = { ...input, materials: used.map((i) => input.materials[i]!) };
-  const leanGrams = used.map((i) => grams[i]!);
+  const lean = leanBlend(input, grams);
   const draws = latinHypercube(DRAWS, seed, input.together);
-  const drawn = Array.from({ length: DRAWS }, (_v, j) => timesOf(worldOf(lean, draws.reading(j)), leanGrams));
+  const drawn = Array.from({ length: DRAWS }, (_v, j) => timesOf(worldOf(lean.input, draws.reading(j)), lean.grams));
   const likely = (of: (t: Times) => number | null, end: 'low' | 'high'): number | null => {
     const sample = drawn.map(of).filter((v): v is number => v !== null);
     return sample.length === 0 ? null : likelyRange(sample)[end];
@@ -44,5 +43,5 @@ export function likelyTimes(input: WorldInput, grams: Grams, seed = 1): LikelyTi
       ? Number.POSITIVE_INFINITY
       : likely((t) => t.dry, 'high')!,
   };
-  return { ...timesOf(worldOf(lean), leanGrams), careful };
+  return { ...timesOf(worldOf(lean.input), lean.grams), careful };
 }
