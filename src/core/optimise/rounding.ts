@@ -9,11 +9,12 @@ import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-
 import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
-import { AGREE, better, missOf, missOfOne } from './miss.js';
+import { better, missOf, missOfOne } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
+import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
 import { standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
@@ -42,11 +43,6 @@ const GAP = 5e-4;
 const ROUNDS = 4;
 /** Only the dust of arithmetic is forgiven, as in the verdicts. */
 const STRICT = 1e-9;
-/** Roundings that are tried one by one at most, when the rows find none. */
-const MOST_TRIED = 4000;
-const MOST_MOVES = 60;
-/** What misses by so little is mended by a step or two. */
-const HAIR = 2e-3;
 /** Fixed rows may be off by this share of their size. */
 const DUST = 1e-6;
 
@@ -119,6 +115,7 @@ export function roundToScale(
     world,
     grams,
     grams.map((g) => g > 0),
+    exact,
   );
   const rowsAt = (tighten?: ReadonlyMap<string, number>) =>
     blendProgram(question, world, hood, system, columns, tighten);
@@ -150,11 +147,6 @@ export function roundToScale(
   }
   // What is far from holding holds in no neighbour either.
   return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
-}
-
-interface Weighed extends Weighable {
-  readonly steps: readonly number[];
-  readonly value: number | null;
 }
 
 interface Sides {
@@ -220,65 +212,5 @@ function holdBack(tighten: Map<string, number>, limits: readonly Target[], world
       const key = `${limit.property} ${side}`;
       tighten.set(key, (tighten.get(key) ?? 0) + 1.5 * missed + STRICT * Math.abs(at));
     }
-  }
-}
-
-/** What judges steps, and how far each knob goes. */
-interface Turning {
-  readonly knobs: readonly Knob[];
-  /** What misses more than `enough` may be judged in part: it is worse all the same. */
-  readonly weigh: (steps: readonly number[], enough?: number) => Weighed;
-  readonly aim: Sought;
-}
-
-/** The best of a rounding and others, of which those that turn a knob too far do not count. */
-function bestOf(from: Weighed, others: Iterable<readonly number[]>, { knobs, weigh, aim }: Turning): Weighed {
-  let best = from;
-  for (const steps of others) {
-    if (!steps.every((s, k) => s >= knobs[k]!.least && s <= knobs[k]!.most)) continue;
-    const candidate = weigh(steps, best.miss + AGREE);
-    if (better(candidate, best, aim)) best = candidate;
-  }
-  return best;
-}
-
-/** The rounding itself, or where it misses by a hair the best of those a step or two away. */
-const mended = (found: Weighed, turning: Turning): Weighed =>
-  found.miss > 0 && found.miss < HAIR ? bestOf(found, moves(found.steps), turning) : found;
-
-/** The best of all roundings about one, as many steps each way as can be tried; else step by step downhill. */
-function neighbouring(from: Weighed, turning: Turning): Weighed {
-  const width = Math.floor(MOST_TRIED ** (1 / turning.knobs.length));
-  if (width >= 3) return bestOf(from, about(from.steps, Math.floor((width - 1) / 2)), turning);
-  let best = from;
-  for (let move = 0; move < MOST_MOVES && best.miss > 0; move++) {
-    const next = bestOf(best, moves(best.steps), turning);
-    if (next === best) break;
-    best = next;
-  }
-  return best;
-}
-
-/** Every rounding up to so many steps each way of every knob. */
-function* about(steps: readonly number[], each: number): Generator<number[]> {
-  const span = 2 * each + 1;
-  for (let n = 0; n < span ** steps.length; n++) {
-    let rest = n;
-    yield steps.map((s) => {
-      const move = (rest % span) - each;
-      rest = Math.floor(rest / span);
-      return s + move;
-    });
-  }
-}
-
-/** One step more or less of one knob, then one more of one and one less of another. */
-function* moves(steps: readonly number[]): Generator<number[]> {
-  const moved = (up: number | null, down: number | null) =>
-    steps.map((s, k) => s + (k === up ? 1 : 0) - (k === down ? 1 : 0));
-  for (let a = 0; a < steps.length; a++) {
-    yield moved(a, null);
-    yield moved(null, a);
-    for (let b = 0; b < steps.length; b++) if (a !== b) yield moved(a, b);
   }
 }
