@@ -62,7 +62,10 @@ describe('who takes the water', () => {
         };
         const { state } = blend(grams, { humidity });
         const list = Object.values(grams);
-        const kept = list.reduce((s, g, i) => s + g * (state.water.boundAt(FOR_GOOD)[i]! + state.water.held[i]!), 0);
+        const kept = list.reduce(
+          (s, g, i) => s + g * (state.water.boundAt(FOR_GOOD)[i]! + state.water.heldAtRest()[i]!),
+          0,
+        );
         expect(kept).toBeLessThanOrEqual(100 * ratio + 1e-9);
         return true;
       },

@@ -101,7 +101,7 @@ export function measuredPour(pour: KnownPour, step: number, waste: Figure): Meas
       const mixed = (size * grams.reduce((s, g) => s + g, 0)) / (1 - read(WASTE_KEY, waste));
       return [
         ...curve.map((w) => w * size),
-        ...times.map((t) => Math.log(eventMinutes(state.setting.forms[t.event], grams) ?? t.minutes)),
+        ...times.map((t) => Math.log(eventMinutes(state.setting.form(t.event), grams) ?? t.minutes)),
         ...(batch === null ? [] : [Math.log(mixed)]),
       ];
     },

@@ -6,7 +6,7 @@ import type { World } from '../world.js';
 
 const sets = (event: SetEvent) => (_world: World, state: BlendState) => {
   if (flashReasons(state.amounts).length > 0) return 'it may set in the bowl: no set time holds for this mixture';
-  return eventMinutes(state.setting.forms[event], state.grams) === null ? 'nothing in the blend sets' : null;
+  return eventMinutes(state.setting.form(event), state.grams) === null ? 'nothing in the blend sets' : null;
 };
 
 const SET_MODELS = ['set-mixing', 'set-dose', 'set-temperature', 'flash-set', 'citric-clamp'] as const;
@@ -22,7 +22,7 @@ const time = (id: string, name: string, event: SetEvent, meaning: string, restsO
   digits: 2,
   needed: true,
   missing: sets(event),
-  form: (_world, state) => ({ ...state.setting.forms[event], link: EXPONENTIAL }),
+  form: (_world, state) => ({ ...state.setting.form(event), link: EXPONENTIAL }),
 });
 
 const LOOSE = 'set times of the table for neat binders; wide until your own timings narrow them';
@@ -49,7 +49,7 @@ export const workingTime: Property = {
   needed: true,
   missing: sets('initialSet'),
   form: (world, state) => ({
-    ...state.setting.forms.initialSet,
+    ...state.setting.form('initialSet'),
     link: scaledExponential(world.model('working-share')),
   }),
 };

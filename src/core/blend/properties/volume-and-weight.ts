@@ -86,7 +86,8 @@ export const dryWeight: Property = {
   models: BOUND,
   digits: 3,
   form: (world, state) => {
-    const { boundAt, held } = state.water;
+    const { boundAt, heldAtRest } = state.water;
+    const held = heldAtRest();
     const bound = boundAt(FOR_GOOD);
     return linear(world.materials.map((m, i) => m.solids + bound[i]! + held[i]!));
   },
@@ -95,7 +96,7 @@ export const dryWeight: Property = {
 /** Weight some hours after the water went in: dry weight plus the free water that has not left yet, first-order tail. */
 export function weightForm(world: World, state: BlendState, hours: number): Form {
   const { water } = state;
-  const { held } = water;
+  const held = water.heldAtRest();
   const bound = water.boundAt(hours);
   const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
   const lost = world.model('lost-in-mould');

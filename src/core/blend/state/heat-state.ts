@@ -70,7 +70,7 @@ export function heatState(
     const of = (family: (f: string) => boolean): number =>
       sum(world, grams, (m, i) => (m.family !== null && family(m.family) ? heat[i]! : 0));
     const total = of(() => true);
-    const setsAt = eventMinutes(setting.forms.finalSet, grams);
+    const setsAt = eventMinutes(setting.form('finalSet'), grams);
     if (total <= 0 || setsAt === null) return 1;
     const finalSet = Math.min(setsAt, LONGEST_SET_MINUTES);
     const gypsum = of((f) => f === 'gypsum') / total;

@@ -14,7 +14,7 @@ export interface SetForm {
 }
 
 export interface SettingState {
-  readonly forms: Readonly<Record<SetEvent, SetForm>>;
+  readonly form: (event: SetEvent) => SetForm;
   /** Share of the set that each family decides, 0..1. */
   readonly voice: Readonly<Record<BinderFamily, number>>;
 }
@@ -58,7 +58,7 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
     shifts[energy] ??= arrheniusLogShift(world.model(energy), world.conditions.temperature);
     return shifts[energy];
   };
-  const form = (event: SetEvent): SetForm => {
+  const formOf = (event: SetEvent): SetForm => {
     const late = event === 'demould' ? spread + slower : spread;
     const denominator: number[] = [];
     let total = 0;
@@ -76,26 +76,14 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
     }
     return { numerator, denominator };
   };
-  // A search mostly asks for one of them.
+  // A search mostly asks for one of them. Getters would not do: an object literal with getters is of a kind of its own,
+  // and what they close over outlives it until all memory is gone through.
   const found: Partial<Record<SetEvent, SetForm>> = {};
-  const formOf = (event: SetEvent): SetForm => {
-    found[event] ??= form(event);
+  const form = (event: SetEvent): SetForm => {
+    found[event] ??= formOf(event);
     return found[event];
   };
-  return {
-    voice,
-    forms: {
-      get initialSet() {
-        return formOf('initialSet');
-      },
-      get finalSet() {
-        return formOf('finalSet');
-      },
-      get demould() {
-        return formOf('demould');
-      },
-    },
-  };
+  return { voice, form };
 }
 
 /** Minutes of an event for these grams, or null when nothing in the blend sets. */

@@ -46,7 +46,7 @@ export class BlendState {
       this.world,
       this.grams,
       this.amounts,
-      eventMinutes(this.setting.forms.demould, this.grams),
+      eventMinutes(this.setting.form('demould'), this.grams),
     );
     return this.#water;
   }

@@ -29,7 +29,7 @@ export interface WaterState {
   /** Chemically bound water per gram of each material at an age in hours. */
   readonly boundAt: (hours: number) => number[];
   /** Water still held in the pores at room humidity when dry, per gram of each material. */
-  readonly held: readonly number[];
+  readonly heldAtRest: () => readonly number[];
   /** Hours in which free water falls to 37 %. */
   readonly dryingHours: number;
   /** Hours after mixing at which drying begins. */
@@ -158,7 +158,7 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
     return boundForGood;
   };
 
-  const heldAtRest = (): number[] => {
+  const heldOf = (): number[] => {
     const { humidity } = conditions;
     const portland = heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
     const quick = heldFromFigure(model('held-csa'), humidity, 'cement');
@@ -171,17 +171,18 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
     return within(grams, pores, stays - dot(boundAt(FOR_GOOD), grams));
   };
   let held: number[] | undefined;
+  // What hardens asks for none of this, and a search mostly asks how it hardens.
+  const heldAtRest = (): number[] => {
+    held ??= heldOf();
+    return held;
+  };
   return {
     waterToCement,
     degreeAt,
     quickDegreeAt,
     gypsumDegree,
     boundAt,
-    // What hardens asks for none of this, and a search mostly asks how it hardens.
-    get held() {
-      held ??= heldAtRest();
-      return held;
-    },
+    heldAtRest,
     dryingHours,
     dryFromHours,
     demouldHours,
