@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Form, IDENTITY, type Property } from '../../src/core/blend/property.js';
 import { stateOf } from '../../src/core/blend/state/state.js';
 import { dot, worldOf } from '../../src/core/blend/world.js';
-import { frozenAt, neighbourhood, tangentForm } from '../../src/core/optimise/tangent.js';
+import { frozenAt, neighbourhood, tangentForm, withoutNeighbours } from '../../src/core/optimise/tangent.js';
 import { questionOf } from '../support/hand-question.js';
 import { madeUp } from '../support/made-up-property.js';
 import { material, numberOf } from '../support/shipped-table.js';
@@ -132,5 +132,16 @@ describe('the tangent of a property', () => {
     const some = tangentForm(share(RATIO), world, neighbourhood(world, GRAMS, [false, true, false]));
     expect(some.numerator).toEqual([s, expect.closeTo(-s * s, 5), 0]);
     expect(some.denominator).toEqual([2 * s, expect.closeTo(-2 * s * s, 5), 0]);
+  });
+
+  it('is kept when the neighbours are let go, and any other is refused', () => {
+    const asked = share(RATIO);
+    const before = neighbourhood(world, GRAMS, ALL);
+    const form = tangentForm(asked, world, before);
+    const after = withoutNeighbours(before);
+    expect(after.neighbours).toBeNull();
+    expect(tangentForm(asked, world, after)).toBe(form);
+    expect(tangentForm(share(SUM, true), world, after).numerator).toEqual([s, 0, 0]);
+    expect(() => tangentForm(share(SUM), world, after)).toThrow('no gradient of');
   });
 });

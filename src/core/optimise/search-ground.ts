@@ -20,13 +20,13 @@ import { rowsOf } from './rows.js';
 import type { Bound, Settled, SettleOptions } from './settled.js';
 import { standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
-import { frozenAt, type Neighbourhood, neighbourhood } from './tangent.js';
+import { frozenAt, type Neighbourhood, neighbourhood, withoutNeighbours } from './tangent.js';
 
 /** The rows as they look from a blend; `only`: the materials whose slopes were looked at. */
 interface View {
   readonly at: readonly number[];
   readonly only: readonly boolean[] | null;
-  readonly hood: Neighbourhood;
+  hood: Neighbourhood;
   readonly program: BlendProgram;
 }
 
@@ -39,18 +39,20 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
   const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
-  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from. No
-  // more are kept: views are large, and what lives on is copied about by the garbage collector.
+  // A step that is refused is tried again from the same blend, and one that was brought back is walked on from; a jump is
+  // not. No more are kept: views are large, and what lives on is copied about by the garbage collector.
   const recent: View[] = [];
   // A search looks from what it has judged.
   const judged = new WeakMap<readonly number[], BlendState>();
-  const viewFrom = (at: readonly number[], only: readonly boolean[] | null): View => {
+  const viewFrom = (at: readonly number[], only: readonly boolean[] | null, once = false): View => {
     const before = recent.find((v) => v.at === at && v.only === only);
     if (before !== undefined) return before;
     const hood = neighbourhood(world, at, both(open, only), judged.get(at));
     const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
-    recent.unshift(view);
-    recent.splice(VIEWS);
+    if (!once) {
+      recent.unshift(view);
+      recent.splice(VIEWS);
+    }
     return view;
   };
 
@@ -63,11 +65,13 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       only: readonly boolean[] | null,
       learnt: Learnt = { fences: [], faces: [] },
     ): number[] | null {
-      const { hood, program } = viewFrom(at, only);
+      const view = viewFrom(at, only, reach === null);
+      const { hood, program } = view;
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
       const within = fenced({ ...program, columns: held }, learnt.fences);
       const grams = solveOnce(within, aim, world, hood, reach !== null, learnt.faces);
+      view.hood = withoutNeighbours(hood);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
     mend(at: readonly number[], only: readonly boolean[] | null, kept: readonly Fence[]) {

@@ -11,14 +11,16 @@ export interface Neighbour {
   readonly step: number;
 }
 
-/** The states of a blend and of its neighbours. */
+/** The state of a blend, and how its properties lie about it. */
 export interface Neighbourhood {
   readonly base: BlendState;
-  /** One a material; null for those that may not be used. */
-  readonly neighbours: readonly (Neighbour | null)[];
+  /** One a material, null for those that may not be used; null once they were let go. */
+  readonly neighbours: readonly (Neighbour | null)[] | null;
   /** Gradients worked out so far: both sides of a window, the objective and its faces ask for the same. */
   readonly known: Map<Property, Form>;
 }
+
+type WithNeighbours = Neighbourhood & { readonly neighbours: readonly (Neighbour | null)[] };
 
 /** Share of a material's own mass that a neighbour has less of it; of the blend's mass where there is none. */
 const STEP = 1e-6;
@@ -38,7 +40,7 @@ export function neighbourhood(
   grams: Grams,
   open: readonly boolean[],
   base: BlendState = stateOf(world, grams),
-): Neighbourhood {
+): WithNeighbours {
   let hood = around(world, base, open);
   for (const share of BESIDE) {
     if (!astride(hood)) break;
@@ -51,7 +53,7 @@ export function neighbourhood(
 
 const GOLDEN = 0.6180339887498949;
 
-function around(world: World, base: BlendState, open: readonly boolean[]): Neighbourhood {
+function around(world: World, base: BlendState, open: readonly boolean[]): WithNeighbours {
   const { grams } = base;
   const total = Math.max(
     1,
@@ -88,7 +90,7 @@ const cornered: readonly ((state: BlendState) => number)[] = [
 const ONE_FACE = 1e-5;
 
 /** Whether slopes of different faces have been mixed: then they do not add up to the sum itself (Euler's theorem). */
-function astride({ base, neighbours }: Neighbourhood): boolean {
+function astride({ base, neighbours }: WithNeighbours): boolean {
   if (base.grams.some((g, i) => g > 0 && neighbours[i] === null)) return false;
   return cornered.some((of) => {
     const here = of(base);
@@ -104,7 +106,13 @@ function astride({ base, neighbours }: Neighbourhood): boolean {
   });
 }
 
-/** A blend without its neighbours: forms there are exact at the blend itself and know nothing of slopes. */
+/**
+ * A neighbourhood with the gradients that were asked of it, for whoever will ask for no others: the states of all the
+ * neighbours take most of the memory of a search.
+ */
+export const withoutNeighbours = (hood: Neighbourhood): Neighbourhood => ({ ...hood, neighbours: null });
+
+/** A blend that has no neighbours: forms there are exact at the blend itself and know nothing of slopes. */
 export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [], known: new Map() });
 
 /**
@@ -122,6 +130,7 @@ export function tangentForm(property: Property, world: World, hood: Neighbourhoo
 function gradientForm(property: Property, world: World, hood: Neighbourhood): Form {
   const frozen = property.form(world, hood.base);
   if (property.stateless === true) return frozen;
+  if (hood.neighbours === null) throw new Error(`no gradient of ${property.id} was asked for in time`);
   const { grams } = hood.base;
   const n0 = dot(frozen.numerator, grams);
   const d0 = frozen.denominator === null ? 0 : dot(frozen.denominator, grams);
