@@ -250,6 +250,11 @@ describe('the command in a pipe', () => {
     expect(stderr).toBe('pourwright: standard output cannot be written: the disk is full\n');
   });
 
+  it('does its work where nobody wants the output', () => {
+    const { stderr, status } = shell(`${built} shelf > /dev/null`, folder());
+    expect({ stderr, status }).toEqual({ stderr: '', status: 0 });
+  });
+
   it('says what is wrong with what was piped in', () => {
     const { stderr, status } = shell(`echo 'mould: {}' | ${built} propose -`, folder());
     expect(status).toBe(2);
