@@ -76,8 +76,8 @@ const commandLine = () =>
       minify: true,
       charset: 'ascii',
       legalComments: 'none',
-      define: { 'import.meta.url': '__url' },
-      banner: { js: '(function(require,module,exports,__url){' },
+      define: { 'import.meta.dirname': '__dirname' },
+      banner: { js: '(function(require,module,exports,__dirname){' },
       footer: { js: '})' },
     }),
     // CommonJS: Node starts that sooner than a module.

@@ -1,10 +1,11 @@
 /** Runs the command's one file over the stall's examples and keeps the code that V8 compiled meanwhile: node <this> <root> <dist>. */
 import { writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { loadCompiled } from '../cli/compiled.js';
 
 const [root, dist] = process.argv.slice(2) as [string, string];
-const { script, command } = loadCompiled(join(dist, 'command.cjs'), undefined);
+const { script, command } = loadCompiled(join(dist, 'command.cjs'), undefined, createRequire(import.meta.url));
 const example = (name: string): string => join(root, 'examples', 'garden-stall', name);
 const quiet = { ...command.processIo(), out: () => undefined, err: () => undefined };
 for (const words of [
@@ -13,6 +14,7 @@ for (const words of [
   ['assess', example('recipes/old-planter.yaml')],
   ['propose', example('herb-planter.yaml')],
   ['propose', example('wall-pocket.yaml')],
+  ['propose', example('bookends.yaml')],
   ['price', example('herb-planter.yaml')],
   ['card', example('herb-planter.yaml')],
 ]) {

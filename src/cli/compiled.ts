@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { pathToFileURL } from 'node:url';
+import { dirname } from 'node:path';
 import { Script } from 'node:vm';
 
 export interface Compiled {
@@ -11,13 +10,13 @@ export interface Compiled {
 /**
  * Loads the command's one file with the code that the build had compiled of it, so that Node need not compile it again.
  * Code compiled by another version of Node is not taken; then it starts as any file does, a few hundredths slower.
- * file: absolute path.
+ * file: absolute path; load: the caller's own require.
  */
-export function loadCompiled(file: string, cachedData: Buffer | undefined): Compiled {
+export function loadCompiled(file: string, cachedData: Buffer | undefined, load: NodeJS.Require): Compiled {
   // The bundle is plain ASCII.
   const source = readFileSync(file, 'latin1');
   const script = new Script(source, { filename: file, ...(cachedData && { cachedData }) });
   const module = { exports: {} as Compiled['command'] };
-  script.runInThisContext()(createRequire(file), module, module.exports, pathToFileURL(file).href);
+  script.runInThisContext()(load, module, module.exports, dirname(file));
   return { script, command: module.exports };
 }

@@ -1,6 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type * as z from 'zod/mini';
 import type { At } from '../core/brief/at.js';
 import { readShop } from '../core/brief/read-shop.js';
@@ -15,6 +13,7 @@ import { foresee } from '../core/units/engine.js';
 import { readText } from './files.js';
 import type { Io } from './io.js';
 import { checkKind } from './kind-of-file.js';
+import { shippedText } from './shipped.js';
 
 /** The shipped table as the build checked it. */
 interface ShippedTable extends TableData {
@@ -25,13 +24,10 @@ interface ShippedTable extends TableData {
 
 let shipped: ShippedTable | undefined;
 
-/** The shipped materials: beside the bundle, or in dist/ when run from the sources. */
+/** The shipped materials. */
 export function shippedTable(): ShippedTable {
   if (shipped === undefined) {
-    const here = dirname(fileURLToPath(import.meta.url));
-    const file = [join(here, 'materials.json'), join(here, '..', '..', 'dist', 'materials.json')].find(existsSync);
-    if (file === undefined) throw new Error('materials.json is missing: run "npm run build" first');
-    shipped = JSON.parse(readFileSync(file, 'utf8')) as ShippedTable;
+    shipped = JSON.parse(shippedText('materials.json')) as ShippedTable;
     foresee(shipped.factors);
   }
   return shipped;

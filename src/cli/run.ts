@@ -4,6 +4,7 @@ import { explain } from '../core/problems/words.js';
 import { problemResult } from '../core/report/problem-result.js';
 import type { Io } from './io.js';
 import { nearestOption } from './nearest-option.js';
+import { nameOf } from './verb.js';
 import { VERBS } from './verbs.js';
 
 /** Exit codes: 0 done and met, 1 done but a target fails or no blend exists, 2 bad input. */
@@ -31,7 +32,9 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     .configureOutput(output)
     .configureHelp(HELP)
     .showSuggestionAfterError(true);
-  for (const verb of VERBS) {
+  // A verb that is asked for need not know of the others.
+  const asked = VERBS.filter((verb) => nameOf(verb) === argv[0]);
+  for (const verb of asked.length > 0 ? asked : VERBS) {
     const command = program
       .command(verb.usage)
       .description(verb.summary)

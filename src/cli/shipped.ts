@@ -1,10 +1,9 @@
 import { existsSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 
 /** A file that the build made: beside the bundle, or in dist/ when run from the sources. */
 export function shippedFile(name: string): string {
-  const here = dirname(fileURLToPath(import.meta.url));
+  const here = import.meta.dirname;
   const file = [join(here, name), join(here, '..', '..', 'dist', name)].find(existsSync);
   if (file === undefined) throw new Error(`${name} is missing: run "npm run build" first`);
   return file;

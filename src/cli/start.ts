@@ -24,7 +24,7 @@ function compiledCode(): Buffer | undefined {
 
 async function start(): Promise<number> {
   try {
-    const { script, command } = loadCompiled(join(__dirname, 'command.cjs'), compiledCode());
+    const { script, command } = loadCompiled(join(__dirname, 'command.cjs'), compiledCode(), require);
     // Only for the version of V8 that the build knew: another may have other flags.
     if (script.cachedDataRejected === false) for (const flag of [PATIENCE, ALONE]) setFlagsFromString(flag);
     const code = await command.run(process.argv.slice(2), command.processIo());

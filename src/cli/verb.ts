@@ -16,3 +16,5 @@ export interface Verb {
   readonly options: (command: Command) => void;
   readonly act: (call: Call) => Promise<ExitCode>;
 }
+
+export const nameOf = (verb: Verb): string => verb.usage.split(' ')[0]!;
