@@ -7,7 +7,7 @@ const WIDTH = 40;
 
 /** Words and spaces as makers and tables write them, some with letters that take two columns or none. */
 const text = fc
-  .array(fc.constantFrom('sand', 'a', 'plaster,', 'lightweight', '2.4 g/cm3', 'é', '×', '漆', '', ' ', '(beta)'), {
+  .array(fc.constantFrom('sand', 'a', 'plaster,', 'lightweight', '2.4 g/cm3', 'é', '×·', '漆', '', ' ', '(beta)'), {
     maxLength: 14,
   })
   .map((words) => words.join(' '));

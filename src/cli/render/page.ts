@@ -1,13 +1,24 @@
+import styles from 'ansi-styles';
 import stringWidth from 'fast-string-width';
 import { wrapAnsi } from 'fast-wrap-ansi';
-import pc from 'picocolors';
 
 export type Align = 'left' | 'right';
+
+const INKS = ['bold', 'dim', 'red', 'green', 'yellow'] as const;
+type Paint = Readonly<Record<(typeof INKS)[number], (text: string) => string>>;
+
+const paintOf = (colour: boolean): Paint =>
+  Object.fromEntries(
+    INKS.map((ink) => {
+      const { open, close } = styles[ink];
+      return [ink, (text: string) => (colour ? `${open}${text}${close}` : text)];
+    }),
+  ) as Paint;
 
 /** A sheet of text for one terminal width: headings, paragraphs, plain tables. Colour never carries meaning alone. */
 export interface Sheet {
   readonly width: number;
-  readonly paint: ReturnType<typeof pc.createColors>;
+  readonly paint: Paint;
   heading(text: string): void;
   line(text?: string): void;
   paragraph(text: string, indent?: number, hanging?: number): void;
@@ -19,7 +30,7 @@ const INDENT = 2;
 const GAP = 2;
 
 /** A column a letter. Nearly every text is such, and measuring others takes a fortieth of the command. */
-const PLAIN = /^[ -~]*$/;
+const PLAIN = /^[ -~¡-¬®-ÿ]*$/;
 /** Columns that a text takes on a terminal, colours left out. */
 const wide = (text: string): number => (PLAIN.test(text) ? text.length : stringWidth(text));
 /** A text in lines of at most so many columns, but for longer words. */
@@ -84,7 +95,7 @@ function folded(
 
 export function sheet(columns: number | null, colour: boolean): Sheet {
   const width = Math.max(32, Math.min(columns ?? 88, 100));
-  const paint = pc.createColors(colour);
+  const paint = paintOf(colour);
   const lines: string[] = [];
   return {
     width,
