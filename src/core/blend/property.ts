@@ -26,7 +26,7 @@ export const scaledExponential = (share: number): Link => ({
 /** value = link( (numerator . grams + constant) / (denominator . grams) ); a null denominator is 1. */
 export interface Form {
   readonly numerator: readonly number[];
-  readonly constant?: number;
+  readonly constant?: number | undefined;
   readonly denominator: readonly number[] | null;
   readonly link: Link;
 }

@@ -95,6 +95,6 @@ export function columnsOf(question: Question, world: World, system: BinderSystem
       (question.materials[i]!.notFor ?? []).includes(conditions.service);
     const onHand = stock.get(m.id);
     const share = onHand === undefined ? Number.POSITIVE_INFINITY : (onHand * (1 - conditions.waste)) / batch.pieces;
-    return { name: m.id, upper: barred ? 0 : share };
+    return { name: m.id, lower: 0, upper: barred ? 0 : share };
   });
 }

@@ -3,7 +3,7 @@ import { dot, type World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
 import { closeBy } from './close-by.js';
 import type { Candidate, Face } from './descent.js';
-import type { LinearProgram, Row } from './lp/types.js';
+import { type LinearProgram, type Row, rowWith } from './lp/types.js';
 import { objectiveForm, type Sought, soughtProgram } from './objective.js';
 import { frozenAt, type Neighbourhood } from './tangent.js';
 
@@ -70,7 +70,7 @@ export function facedProgram(
   );
   return {
     columns: [...program.columns, { name: 'short of its own face' }],
-    rows: [...program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients, 0] })), ...rows],
+    rows: [...program.rows.map((row) => rowWith(row, [...row.coefficients, 0])), ...rows],
     sense,
     objective: [...own.slope, -up * size],
   };

@@ -1,5 +1,5 @@
 import { leastDose } from './least-dose.js';
-import type { LinearProgram, Row } from './lp/types.js';
+import { type LinearProgram, type Row, rowWith } from './lp/types.js';
 import type { Batch, Question } from './question.js';
 
 /** One thing that is measured out in whole steps: an ingredient on the scale, or several that keep to fixed parts. */
@@ -82,7 +82,7 @@ export function inSteps(
   ];
   const rows = linear.rows.map((row): Row => {
     const coefficients = turned(row.coefficients);
-    if (row.low === undefined || row.low !== row.high) return { ...row, coefficients };
+    if (row.low === undefined || row.low !== row.high) return rowWith(row, coefficients);
     const moves = along(row.coefficients).map(Math.abs);
     const give = Math.max(
       ...moves,

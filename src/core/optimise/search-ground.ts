@@ -162,14 +162,14 @@ const both = (a: readonly boolean[], b: readonly boolean[] | null): readonly boo
   b === null ? a : a.map((x, i) => x && b[i]!);
 
 const barring = (columns: readonly Column[], only: readonly boolean[]): Column[] =>
-  columns.map((c, i) => (only[i]! ? c : { ...c, upper: 0 }));
+  columns.map((c, i) => (only[i]! ? c : { name: c.name, lower: c.lower, upper: 0 }));
 
 const narrowed = (columns: readonly Column[], bounds: readonly Bound[] | undefined): readonly Column[] =>
   bounds === undefined
     ? columns
     : columns.map((column, i) => {
         const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, bounds[i]!.upper);
-        return { ...column, lower: Math.min(upper, bounds[i]!.lower), upper };
+        return { name: column.name, lower: Math.min(upper, bounds[i]!.lower), upper };
       });
 
 /** Scales a blend to fill the mould just so: ratios stay, and the next step starts from where its volume row holds. */
@@ -200,7 +200,11 @@ function columnsWithin(
     const upper = Math.min(column.upper ?? Number.POSITIVE_INFINITY, at[i]! + far);
     const lower = Math.max(column.lower ?? 0, at[i]! - far);
     // A blend scaled to its mould may lie a hair outside its own bounds.
-    return { ...column, lower: Math.min(lower, column.upper ?? lower), upper: Math.max(upper, column.lower ?? upper) };
+    return {
+      name: column.name,
+      lower: Math.min(lower, column.upper ?? lower),
+      upper: Math.max(upper, column.lower ?? upper),
+    };
   });
 }
 

@@ -143,5 +143,6 @@ function gradientForm(property: Property, world: World, hood: Neighbourhood): Fo
     numerator[i] = (dot(form.numerator, state.grams) - n0) / step;
     if (denominator !== null) denominator[i] = (dot(form.denominator!, state.grams) - d0) / step;
   });
-  return { ...frozen, numerator, denominator };
+  const { constant, link } = frozen;
+  return { numerator, constant, denominator, link };
 }

@@ -3,7 +3,7 @@ import { type Form, type Link, type Property, propertyValue } from '../blend/pro
 import type { BlendState } from '../blend/state/state.js';
 import type { World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
-import type { Column, LinearProgram, Row } from './lp/types.js';
+import { type Column, type LinearProgram, type Row, rowWith } from './lp/types.js';
 import { lessShare } from './rows.js';
 import { type Neighbourhood, tangentForm } from './tangent.js';
 
@@ -111,11 +111,10 @@ export function closenessProgram(
   return {
     columns: [...program.columns, ...misses.map((m) => m.column)],
     rows: [
-      ...program.rows.map((row) => ({ ...row, coefficients: [...row.coefficients, ...zeros] })),
-      ...misses.map(({ row, give }, k) => ({
-        ...row,
-        coefficients: [...row.coefficients, ...zeros.map((_z, j) => (j === k ? give : 0))],
-      })),
+      ...program.rows.map((row) => rowWith(row, [...row.coefficients, ...zeros])),
+      ...misses.map(({ row, give }, k) =>
+        rowWith(row, [...row.coefficients, ...zeros.map((_z, j) => (j === k ? give : 0))]),
+      ),
     ],
     sense: 'min',
     objective: [

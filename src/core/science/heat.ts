@@ -207,7 +207,7 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
     // All the heat still to come at once, and none lost, would not reach the peak again.
     else if (temperature + bound * (1 - released) < peak.peak) break;
   }
-  return { ...peak, ofAdiabatic: bound === 0 ? 0 : (peak.peak - cast.start) / bound };
+  return { peak: peak.peak, at: peak.at, ofAdiabatic: bound === 0 ? 0 : (peak.peak - cast.start) / bound };
 }
 
 /**

@@ -1,6 +1,6 @@
-import { EXPONENTIAL, type Property, scaledExponential } from '../property.js';
+import { EXPONENTIAL, type Form, type Link, type Property, scaledExponential } from '../property.js';
 import { flashReasons } from '../state/amounts.js';
-import { eventMinutes, type SetEvent } from '../state/setting-state.js';
+import { eventMinutes, type SetEvent, type SetForm } from '../state/setting-state.js';
 import type { BlendState } from '../state/state.js';
 import type { World } from '../world.js';
 
@@ -8,6 +8,8 @@ const sets = (event: SetEvent) => (_world: World, state: BlendState) => {
   if (flashReasons(state.amounts).length > 0) return 'it may set in the bowl: no set time holds for this mixture';
   return eventMinutes(state.setting.form(event), state.grams) === null ? 'nothing in the blend sets' : null;
 };
+
+const linked = ({ numerator, denominator }: SetForm, link: Link): Form => ({ numerator, denominator, link });
 
 const SET_MODELS = ['set-mixing', 'set-dose', 'set-temperature', 'flash-set', 'citric-clamp'] as const;
 
@@ -22,7 +24,7 @@ const time = (id: string, name: string, event: SetEvent, meaning: string, restsO
   digits: 2,
   needed: true,
   missing: sets(event),
-  form: (_world, state) => ({ ...state.setting.form(event), link: EXPONENTIAL }),
+  form: (_world, state) => linked(state.setting.form(event), EXPONENTIAL),
 });
 
 const LOOSE = 'set times of the table for neat binders; wide until your own timings narrow them';
@@ -48,8 +50,5 @@ export const workingTime: Property = {
   digits: 2,
   needed: true,
   missing: sets('initialSet'),
-  form: (world, state) => ({
-    ...state.setting.form('initialSet'),
-    link: scaledExponential(world.model('working-share')),
-  }),
+  form: (world, state) => linked(state.setting.form('initialSet'), scaledExponential(world.model('working-share'))),
 };

@@ -1,4 +1,4 @@
-import type { Column, LinearProgram, Row } from './types.js';
+import { type Column, type LinearProgram, type Row, rowWith } from './types.js';
 
 /** The columns that can be anything but zero. */
 export interface Open {
@@ -15,7 +15,7 @@ export function openAmong(columns: readonly Column[]): Open {
   const pick = <T>(list: ArrayLike<T>): T[] => open.map((j) => list[j]!);
   return {
     pick,
-    rows: (rows) => rows.map((row) => ({ ...row, coefficients: pick(row.coefficients) })),
+    rows: (rows) => rows.map((row) => rowWith(row, pick(row.coefficients))),
     widen: (x) => {
       const whole = new Array<number>(columns.length).fill(0);
       open.forEach((j, k) => {

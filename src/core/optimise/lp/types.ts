@@ -11,9 +11,9 @@ export interface LinearProgram {
 export interface Column {
   readonly name: string;
   /** Default 0. Use -Infinity for a free column. */
-  readonly lower?: number;
+  readonly lower?: number | undefined;
   /** Default Infinity. */
-  readonly upper?: number;
+  readonly upper?: number | undefined;
   /** Only `solveMilp` heeds it; `solveLp` solves the relaxation. */
   readonly integer?: boolean;
 }
@@ -23,14 +23,23 @@ export interface Row {
   readonly name: string;
   /** One coefficient a column (dense). */
   readonly coefficients: readonly number[];
-  readonly low?: number;
-  readonly high?: number;
+  readonly low?: number | undefined;
+  readonly high?: number | undefined;
   /**
    * Natural size of the row's right side (> 0), for weighing how far it is missed; default max(|low|,|high|,0.01).
    * Give it for rows whose right side is zero (ratios): such rows have no scale of their own.
    */
-  readonly scale?: number;
+  readonly scale?: number | undefined;
 }
+
+/** A row over other columns. Written out: see DEVELOPERS.md on spreads. */
+export const rowWith = ({ name, low, high, scale }: Row, coefficients: readonly number[]): Row => ({
+  name,
+  coefficients,
+  low,
+  high,
+  scale,
+});
 
 /** Optimal within the tolerances of certify.ts, proven by prices in the arithmetic of the original rows. */
 export interface OptimalAnswer {
