@@ -32,7 +32,7 @@ export interface Row {
   readonly scale?: number | undefined;
 }
 
-/** A row over other columns. Written out: see DEVELOPERS.md on spreads. */
+/** A row over other columns. Made by the thousand, so written out: see the decisions in DEVELOPERS.md. */
 export const rowWith = ({ name, low, high, scale }: Row, coefficients: readonly number[]): Row => ({
   name,
   coefficients,
