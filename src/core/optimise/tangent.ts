@@ -110,7 +110,11 @@ function astride({ base, neighbours }: WithNeighbours): boolean {
  * A neighbourhood with the gradients that were asked of it, for whoever will ask for no others: the states of all the
  * neighbours take most of the memory of a search.
  */
-export const withoutNeighbours = (hood: Neighbourhood): Neighbourhood => ({ ...hood, neighbours: null });
+export const withoutNeighbours = ({ base, known }: Neighbourhood): Neighbourhood => ({
+  base,
+  neighbours: null,
+  known,
+});
 
 /** A blend that has no neighbours: forms there are exact at the blend itself and know nothing of slopes. */
 export const frozenAt = (base: BlendState): Neighbourhood => ({ base, neighbours: [], known: new Map() });

@@ -1,4 +1,4 @@
-import { halves, middleOf, tightenByReducedCost, wholeBox } from './boxes.js';
+import { type Box, halves, middleOf, tightenByReducedCost, wholeBox } from './boxes.js';
 import { certifyPoint, type Optimum } from './certify.js';
 import { type CheckedProgram, withBounds } from './checked-program.js';
 import type { LadderAnswer } from './ladder.js';
@@ -175,21 +175,22 @@ class Search {
 
   #split(node: OpenNode, optimum: Optimum): OpenNode | undefined {
     const { x, cost, rowPrices } = optimum;
-    const priced = { ...node, bound: cost, prices: rowPrices };
+    const { depth } = node;
+    const priced = ({ lower, upper }: Box): OpenNode => ({ lower, upper, bound: cost, prices: rowPrices, depth });
     const room = this.#cutoff() - cost;
-    const box = tightenByReducedCost(priced, this.integers, optimum, room, (slab) =>
-      this.#closeByBound({ ...priced, ...slab }, cost + room, rowPrices),
+    const box = tightenByReducedCost(node, this.integers, optimum, room, (slab) =>
+      this.#closeByBound(priced(slab), cost + room, rowPrices),
     );
     // A column without room stands on its bounds, which are whole.
     const fractional = this.integers.filter((j) => Math.abs(x[j]! - Math.round(x[j]!)) > LOOKS_WHOLE);
     const inexact = fractional.length > 0 ? fractional : this.integers.filter((j) => !Number.isInteger(x[j]!));
-    if (inexact.length === 0) return this.#splitBlindly({ ...priced, ...box });
+    if (inexact.length === 0) return this.#splitBlindly(priced(box));
     const fractionOf = (j: number): number => x[j]! - Math.floor(x[j]!);
     const column = this.#guesses.choose(inexact, fractionOf);
     const fraction = fractionOf(column);
-    const [down, up] = halves({ ...priced, ...box }, column, Math.floor(x[column]!));
-    const low: OpenNode = { ...down, branch: { column, direction: 'down', distance: fraction } };
-    const high: OpenNode = { ...up, branch: { column, direction: 'up', distance: 1 - fraction } };
+    const [down, up] = halves(priced(box), column, Math.floor(x[column]!));
+    const low: OpenNode = Object.assign(down, { branch: { column, direction: 'down', distance: fraction } as const });
+    const high: OpenNode = Object.assign(up, { branch: { column, direction: 'up', distance: 1 - fraction } as const });
     this.#open.push(fraction < 0.5 ? high : low);
     return fraction < 0.5 ? low : high;
   }

@@ -44,9 +44,18 @@ export type Certified =
   | { readonly status: 'infeasible'; readonly rowProof: Float64Array; readonly columnProof: Float64Array }
   | { readonly status: 'unbounded'; readonly point: Float64Array; readonly ray: Float64Array };
 
+/** That nothing fits, where the multipliers of the rows prove it. */
+export function infeasibleBy(
+  program: CheckedProgram,
+  multipliers: Float64Array,
+): (Certified & { status: 'infeasible' }) | undefined {
+  const proof = certifyInfeasible(program, multipliers);
+  return proof && { status: 'infeasible', rowProof: proof.rowProof, columnProof: proof.columnProof };
+}
+
 export interface LadderOptions {
-  readonly ranges?: boolean;
-  readonly ladder?: readonly Rung[];
+  readonly ranges?: boolean | undefined;
+  readonly ladder?: readonly Rung[] | undefined;
   /** Asked once, after a rung calls the program infeasible without proof or when all rungs failed. */
   readonly proveInfeasible?: () => Certified | undefined;
 }
@@ -75,7 +84,7 @@ export function climb(program: CheckedProgram, options: LadderOptions = {}): Lad
     if (asked || options.proveInfeasible === undefined) return undefined;
     asked = true;
     const proven = options.proveInfeasible();
-    return proven === undefined ? undefined : { ...proven, effort: effort(rung, name) };
+    return proven === undefined ? undefined : Object.assign(proven, { effort: effort(rung, name) });
   };
   for (const [index, rung] of ladder.entries()) {
     const form = formFor(program, rung);
@@ -83,7 +92,7 @@ export function climb(program: CheckedProgram, options: LadderOptions = {}): Lad
     pivots += outcome.pivots;
     if (outcome.status === 'capped') capped += 1;
     const certified = judge(program, form, outcome, options.ranges ?? false);
-    if (certified !== undefined) return { ...certified, effort: effort(index, rung.name) };
+    if (certified !== undefined) return Object.assign(certified, { effort: effort(index, rung.name) });
     seen.push(outcome.status);
     if (outcome.status === 'infeasible') {
       const proven = askProof(index, `${rung.name}, elastic proof`);
@@ -119,10 +128,8 @@ function judge(
       if (!ranges) return { status: 'optimal', optimum };
       return { status: 'optimal', optimum, priceRanges: rowPriceRanges(form, outcome, program) };
     }
-    case 'infeasible': {
-      const proof = certifyInfeasible(program, rowMultipliers(form, outcome.multipliers, program.rowCount));
-      return proof && { status: 'infeasible', ...proof };
-    }
+    case 'infeasible':
+      return infeasibleBy(program, rowMultipliers(form, outcome.multipliers, program.rowCount));
     case 'unbounded': {
       const proof = certifyRay(program, columnsAt(form, outcome.values), directionOf(form, outcome.ray));
       return proof && { status: 'unbounded', ...proof };

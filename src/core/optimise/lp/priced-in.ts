@@ -1,6 +1,6 @@
-import { certifyInfeasible, certifyOptimum, certifyRay, TOLERANCE } from './certify.js';
+import { certifyOptimum, certifyRay, TOLERANCE } from './certify.js';
 import type { CheckedProgram } from './checked-program.js';
-import type { LadderAnswer } from './ladder.js';
+import { infeasibleBy, type LadderAnswer } from './ladder.js';
 import { rowReach } from './row-reach.js';
 
 /** Programs with at least so many columns are solved by pricing columns in. */
@@ -53,8 +53,8 @@ export function pricedIn(
       const optimum = certifyOptimum(program, overColumns(answer.optimum.x), prices);
       return optimum && { status: 'optimal', optimum, effort };
     }
-    const proof = certifyInfeasible(program, prices);
-    return proof && { status: 'infeasible', ...proof, effort };
+    const proof = infeasibleBy(program, prices);
+    return proof && Object.assign(proof, { effort });
   }
   return undefined;
 }

@@ -1,7 +1,6 @@
-import { certifyInfeasible } from './certify.js';
 import { type CheckedProgram, checkProgram, unsigned } from './checked-program.js';
 import { elasticProgram, foldRows } from './elastic-program.js';
-import { type Certified, climb, LADDER, type LadderAnswer, type Rung } from './ladder.js';
+import { type Certified, climb, infeasibleBy, LADDER, type LadderAnswer, type Rung } from './ladder.js';
 import { pricedIn, WIDE } from './priced-in.js';
 import { largestCoefficient, rowReach } from './row-reach.js';
 import { inOrder } from './shuffle.js';
@@ -48,9 +47,10 @@ export function solveChecked(program: CheckedProgram, options: SolveOptions = {}
 
 function solveWhole(program: CheckedProgram, options: SolveOptions): LadderAnswer {
   const contradicted = contradictedRow(program);
-  if (contradicted !== undefined) return { ...contradicted, effort: NO_EFFORT };
-  if (options.briefly) return climb(program, { ...options, ladder: LADDER.slice(0, 2) });
-  return climb(program, { ...options, proveInfeasible: () => elasticProof(program) });
+  if (contradicted !== undefined) return Object.assign(contradicted, { effort: NO_EFFORT });
+  const { ranges, ladder } = options;
+  if (options.briefly) return climb(program, { ranges, ladder: LADDER.slice(0, 2) });
+  return climb(program, { ranges, ladder, proveInfeasible: () => elasticProof(program) });
 }
 
 /** A row that no point within the column bounds can reach proves infeasibility by itself. */
@@ -62,8 +62,8 @@ function contradictedRow(program: CheckedProgram): (Certified & { status: 'infea
     if (!(most < low[i]! || least > high[i]!)) continue;
     const multipliers = new Float64Array(rowCount);
     multipliers[i] = most < low[i]! ? 1 : -1;
-    const proof = certifyInfeasible(program, multipliers);
-    if (proof !== undefined) return { status: 'infeasible', ...proof };
+    const proof = infeasibleBy(program, multipliers);
+    if (proof !== undefined) return proof;
   }
   return undefined;
 }
@@ -74,8 +74,7 @@ function elasticProof(program: CheckedProgram): Certified | undefined {
   const elastic = elasticProgram(program, { rowGive, boundGive: () => 0 });
   const answer = climb(elastic.program);
   if (answer.status !== 'optimal') return undefined;
-  const proof = certifyInfeasible(program, foldRows(elastic, answer.optimum.rowPrices, program.rowCount));
-  return proof && { status: 'infeasible', ...proof };
+  return infeasibleBy(program, foldRows(elastic, answer.optimum.rowPrices, program.rowCount));
 }
 
 /** From flat arrays of the minimisation to the stated program's own words and signs. */
