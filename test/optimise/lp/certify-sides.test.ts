@@ -25,6 +25,34 @@ describe('an optimum at a column bound', () => {
   });
 });
 
+describe('what a column that cannot move costs', () => {
+  const barred = { upper: 0 };
+  it('does not hide that another point is cheaper', () => {
+    const cheap = program([{}, {}, barred], [{ coefficients: [1, 1, 0], low: 1 }], [1e-8, 2e-8, 1e6]);
+    expect(certifyOptimum(cheap, of(1, 0, 0), of(1e-8))?.cost).toBe(1e-8);
+    expect(certifyOptimum(cheap, of(0, 1, 0), of(1e-8))).toBeUndefined();
+  });
+
+  it('does not make the prices of others noise, nor does what it would weigh in a row', () => {
+    const twice = (heavy: number, dear: number) =>
+      program(
+        [{}, barred],
+        [
+          { coefficients: [1, heavy], high: 1 },
+          { coefficients: [1, 0], high: 1 },
+        ],
+        [-1.6e-7, dear],
+      );
+    for (const [heavy, dear] of [
+      [0, 0],
+      [0, 1e6],
+      [1e14, 0],
+    ] as const) {
+      expect(certifyOptimum(twice(heavy, dear), of(1, 0), of(-0.8e-7, -0.8e-7))?.cost).toBe(-1.6e-7);
+    }
+  });
+});
+
 describe('a contradiction that needs column bounds', () => {
   it('holds as far as the bounds reach, from above and from below', () => {
     const low = (upper: number) => program([{ upper }, { upper: 5 }], [{ coefficients: [1, 2], low: 15 }]);

@@ -65,7 +65,8 @@ export function certifyOptimum(
   const x = certifyPoint(program, candidate);
   if (x === undefined) return undefined;
   const { rowCount, columnCount, matrix, low, high, lower, upper, cost } = program;
-  const y = cleanPrices(program, prices, largestOf(cost));
+  const costMost = largestMoving(program, cost);
+  const y = cleanPrices(program, prices, costMost);
   const reduced = cost.slice();
   const terms = cost.map(Math.abs);
   let gap = 0;
@@ -91,7 +92,7 @@ export function certifyOptimum(
   }
   let total = 0;
   let size = 0;
-  const dearest = largestOf(terms);
+  const dearest = largestMoving(program, terms);
   const largest = largestOf(x);
   for (let j = 0; j < columnCount; j++) {
     const d = reduced[j]!;
@@ -104,7 +105,7 @@ export function certifyOptimum(
     total += cost[j]! * x[j]!;
     size += Math.abs(cost[j]! * x[j]!);
   }
-  const floor = Math.min(ROUNDING * (gapTerms + dearest * largest), TOLERANCE * largestOf(cost) * largest);
+  const floor = Math.min(ROUNDING * (gapTerms + dearest * largest), TOLERANCE * costMost * largest);
   // A cost too large for a number is none.
   if (!(size < Number.POSITIVE_INFINITY && Math.abs(gap) <= TOLERANCE * size + floor)) return undefined;
   return { x, rowPrices: y, reducedCosts: reduced, cost: total };
@@ -210,6 +211,16 @@ function largestOf(values: Float64Array): number {
   for (let i = 0; i < values.length; i++) {
     const size = Math.abs(values[i]!);
     if (size > largest || Number.isNaN(size)) largest = size;
+  }
+  return largest;
+}
+
+/** The same of the columns that can move. What a stuck one costs is no measure of what is small: it may be a million times as much. */
+function largestMoving({ lower, upper }: CheckedProgram, values: Float64Array): number {
+  let largest = 0;
+  for (let j = 0; j < values.length; j++) {
+    const size = Math.abs(values[j]!);
+    if ((size > largest && lower[j] !== upper[j]) || Number.isNaN(size)) largest = size;
   }
   return largest;
 }

@@ -22,12 +22,12 @@ export function rowReach(
   return { least, most };
 }
 
-/** The largest coefficient of a row by size; 0 for a row of zeros. */
-export function largestCoefficient({ matrix, columnCount }: CheckedProgram, row: number): number {
+/** The largest coefficient of a row by size, of the columns that can move; 0 where none has any. */
+export function largestCoefficient({ matrix, columnCount, lower, upper }: CheckedProgram, row: number): number {
   let most = 0;
-  for (let at = row * columnCount, end = at + columnCount; at < end; at++) {
+  for (let j = 0, at = row * columnCount; j < columnCount; j++, at++) {
     const size = Math.abs(matrix[at]!);
-    if (size > most) most = size;
+    if (size > most && lower[j] !== upper[j]) most = size;
   }
   return most;
 }
