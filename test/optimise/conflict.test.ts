@@ -130,6 +130,10 @@ describe('a planter that cannot be', () => {
     );
     expect(missed.length).toBeGreaterThan(0);
     for (const { nearest, limit, missedBy } of missed) expect(Math.abs(nearest! - limit)).toBeCloseTo(missedBy, 9);
+    // What is told is the blend that is weighed out.
+    for (const { property, nearest } of missed) {
+      expect(nearest).toBe(proposal.assessment.properties.find((p) => p.property === property)!.value);
+    }
   });
 
   it.each([0, 1])('is free once target %i is given up', (k) => {

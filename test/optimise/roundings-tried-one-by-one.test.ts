@@ -24,8 +24,14 @@ interface Tried {
 
 const limitsOf = (question: Question): Target[] => [...question.targets, ...standingTargets(question.targets)];
 
-/** The best of all roundings whose steps lie so near to these; a mould may be off by half a step of each, or by a whole one. */
+/** The best of all roundings whose steps lie so near to these: of those within 2 % of the mould, where one of them will do. */
 function byTryingAll(question: Question, world: World, at: readonly number[], near: number): Tried {
+  const well = byTrying(question, world, at, near, 0.02);
+  return well.miss === 0 ? well : byTrying(question, world, at, near, 1);
+}
+
+/** A mould may be off by half a step of each, or by a whole one, but no more than that share where half the least step is less. */
+function byTrying(question: Question, world: World, at: readonly number[], near: number, filled: number): Tried {
   const { step } = question.batch;
   const { volume } = question.conditions;
   const { air } = stateOf(
@@ -33,7 +39,8 @@ function byTryingAll(question: Question, world: World, at: readonly number[], ne
     at.map((s) => Math.max(1, s) * step),
   );
   const rooms = world.materials.map((m) => (step * m.volume) / (1 - air));
-  const give = Math.max(...rooms, rooms.reduce((s, r) => s + r, 0) / 2, volume / 400);
+  const usual = Math.max(...rooms, rooms.reduce((s, r) => s + r, 0) / 2);
+  const give = Math.max(volume / 400, Math.min(usual, Math.max(filled * volume, Math.min(...rooms) / 2)));
   const aim = AIMS[question.objective];
   let best: Tried | null = null;
   const visit = (steps: readonly number[]): void => {

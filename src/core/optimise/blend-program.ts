@@ -65,11 +65,14 @@ export const steadyRows = (question: Question, world: World, system: BinderSyste
   ...system.rows(world),
 ];
 
+/** Name of the row of the mould's volume. */
+export const MOULD = 'fills the mould';
+
 /** The blend fills the mould: sum of m/density over (1 - air) equals the volume. */
 function volumeRow(question: Question, world: World, hood: Neighbourhood): Row {
   const volume = question.conditions.volume;
   return {
-    name: 'fills the mould',
+    name: MOULD,
     coefficients: tangentForm(freshVolume, world, hood).numerator,
     low: volume,
     high: volume,

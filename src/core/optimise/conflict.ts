@@ -1,5 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
 import { propertyValue } from '../blend/property.js';
+import type { BlendState } from '../blend/state/state.js';
 import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
@@ -27,7 +28,7 @@ export interface Conflict {
   readonly system: string;
   /** Sides that cannot hold together: irreducible for the rows of the nearest blend, or else for the search itself. */
   readonly collisions: readonly Collision[];
-  /** Every side the nearest blend misses. */
+  /** Every side the nearest blend misses as it is weighed out. */
   readonly missed: readonly Collision[];
 }
 
@@ -36,42 +37,47 @@ export interface Conflict {
  *
  * The rows at the nearest blend name the colliding sides. Where limits curve, these rows may rule out what is possible
  * elsewhere; so the sides are settled by themselves, and if a blend keeps them all, one side after the other is given up
- * that is not needed for nothing to fit.
+ * that is not needed for nothing to fit. `shown`: the nearest blend as it is weighed out, which is told of.
  */
 export function conflictOf(
   question: Question,
   world: World,
   ranked: readonly { system: BinderSystem; answer: Settled }[],
+  shown = ranked[0]?.answer.state,
 ): Conflict | null {
   const nearest = ranked[0];
   if (nearest === undefined) return null;
   const { program, state } = nearest.answer;
-  const sideOf = (target: Target, side: 'min' | 'max', kind: 'target' | 'standing'): Collision => {
-    const limit = target[side]!;
-    const property = propertyById(target.property)!;
-    const { value } = propertyValue(property, world, state);
-    const one: Target =
-      side === 'max' ? { property: target.property, max: limit } : { property: target.property, min: limit };
-    const lacking = holdsWithout(property, one, world, state) ? 0 : Math.abs(limit);
-    const missedBy = value === null ? lacking : Math.max(0, -marginOf(one, value));
-    return { property: target.property, side, limit, kind, nearest: value, missedBy };
+  const missing = (property: string, side: 'min' | 'max', limit: number, at: BlendState) => {
+    const one: Target = side === 'max' ? { property, max: limit } : { property, min: limit };
+    const { value } = propertyValue(propertyById(property)!, world, at);
+    const lacking = holdsWithout(propertyById(property)!, one, world, at) ? 0 : Math.abs(limit);
+    return { nearest: value, missedBy: value === null ? lacking : Math.max(0, -marginOf(one, value)) };
   };
   const collisionAt = (r: number): Collision[] => {
     const origin = program.origins[r]!;
-    return origin.kind === 'fixed' ? [] : [sideOf(origin.target, origin.side, origin.kind)];
+    if (origin.kind === 'fixed') return [];
+    const { kind, side, target } = origin;
+    const limit = target[side]!;
+    return [{ property: target.property, side, limit, kind, ...missing(target.property, side, limit, shown ?? state) }];
   };
+  const misses = (at: BlendState) => (c: Collision) =>
+    missing(c.property, c.side, c.limit, at).missedBy > 1e-6 * Math.abs(c.limit);
   const set = conflictSet(
     { columns: program.columns, rows: program.rows, sense: 'min', objective: program.columns.map(() => 0) },
     (r) => program.origins[r]!.kind !== 'fixed',
   );
   const all = unique(program.rows.flatMap((_row, r) => collisionAt(r)));
-  const missed = all.filter((c) => c.missedBy > 1e-6 * Math.abs(c.limit));
   const byRows = unique(set === null ? [] : set.flatMap(collisionAt));
   const fits = (kept: readonly Collision[]): boolean => {
     const asked = { ...question, targets: onlySides(all, kept) };
     return settle(asked, world, nearest.system, { aim: AIMS[question.objective] })?.feasible === true;
   };
-  return { system: nearest.system.id, collisions: colliding(byRows, missed, all, fits), missed };
+  return {
+    system: nearest.system.id,
+    collisions: colliding(byRows, all.filter(misses(state)), all, fits),
+    missed: all.filter(misses(shown ?? state)),
+  };
 }
 
 function colliding(

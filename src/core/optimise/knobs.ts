@@ -1,3 +1,4 @@
+import { MOULD } from './blend-program.js';
 import { leastDose } from './least-dose.js';
 import { type LinearProgram, type Row, rowWith } from './lp/types.js';
 import type { Batch, Question } from './question.js';
@@ -62,10 +63,25 @@ export function gramsAt(knobs: readonly Knob[], steps: readonly number[], materi
 }
 
 /**
+ * By how much an equality gives way: by what plain rounding can make of it, half a step of each knob, or by a whole step of
+ * the knob that moves it most; and by a four-hundredth of its side, because nobody fills a mould more exactly. No more
+ * than `most`, but half a step of the knob that moves it least has to be had.
+ *
+ * moves: what a step of each knob does to it [>= 0]; side and most in the same unit.
+ */
+export function giveOf(moves: readonly number[], side: number, most: number): number {
+  const usual = Math.max(
+    ...moves,
+    moves.reduce((sum, move) => sum + move / 2, 0),
+  );
+  const finest = Math.min(...moves.filter((move) => move > 0)) / 2;
+  return Math.max(FILLED_BY_EYE * side, Math.min(usual, Math.max(most, finest)));
+}
+
+/**
  * A program over a blend's grams in one piece (its first columns) as one over the whole steps of the knobs (`times`
- * pieces' worth in the batch), each within `reach` steps of the exact blend. An equality gives way by what plain rounding
- * can make of it, half a step of each knob, or by a whole step of the knob that moves it most; and by a four-hundredth of
- * its right side, because nobody fills a mould more exactly.
+ * pieces' worth in the batch), each within `reach` steps of the exact blend. Equalities give way (see `giveOf`), the mould's by
+ * no more than a share `filled` of it.
  */
 export function inSteps(
   linear: LinearProgram,
@@ -73,6 +89,7 @@ export function inSteps(
   materials: number,
   times: number,
   reach: number,
+  filled = Number.POSITIVE_INFINITY,
 ): LinearProgram {
   const along = (coefficients: readonly number[]): number[] =>
     knobs.map(({ perStep }) => perStep.reduce((s, [i, g]) => s + (coefficients[i]! * g) / times, 0));
@@ -84,11 +101,8 @@ export function inSteps(
     const coefficients = turned(row.coefficients);
     if (row.low === undefined || row.low !== row.high) return rowWith(row, coefficients);
     const moves = along(row.coefficients).map(Math.abs);
-    const give = Math.max(
-      ...moves,
-      moves.reduce((s, c) => s + c / 2, 0),
-      FILLED_BY_EYE * Math.abs(row.low),
-    );
+    const side = Math.abs(row.low);
+    const give = giveOf(moves, side, row.name === MOULD ? filled * side : Number.POSITIVE_INFINITY);
     return { ...row, coefficients, low: row.low - give, high: row.high! + give };
   });
   return {

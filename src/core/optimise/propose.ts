@@ -112,7 +112,7 @@ export function proposeFrom(
     ...(coarse ? { coarse: coarseReport(kept, world, system, answer, weighed, aim) } : {}),
     standing: standingTargets(question.targets),
     systems: reports,
-    conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(question, world, ranked),
+    conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(question, world, ranked, weighed.state),
   };
 }
 

@@ -6,7 +6,7 @@ import type { Target } from '../blend/target.js';
 import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
-import { FILLED_BY_EYE, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
@@ -35,6 +35,15 @@ export interface RoundingOptions {
   readonly reach?: number;
 }
 
+/** `filled`: the most that the volume may be off by for being weighed in steps, as a share of the mould. */
+interface Within {
+  readonly knobs: readonly Knob[];
+  /** Portions in the batch. */
+  readonly times: number;
+  readonly reach: number;
+  readonly filled: number;
+}
+
 const REACH = 8;
 const NODES = 400;
 /** A rounding this close to the best of the rows will do: a step of the scale is a coarser thing. */
@@ -46,15 +55,12 @@ const STRICT = 1e-9;
 /** Fixed rows may be off by this share of their size. */
 const DUST = 1e-6;
 
+/** Share of the mould by which a piece may be short or over where any rounding comes so near: what waste makes up for. Ours. */
+const WELL_FILLED = 0.02;
+
 /**
- * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does.
- *
- * Plain rounding comes first, mended by a step or two where it misses a limit by a hair. Where that does not do, branch
- * and bound over whole steps looks on the rows at the blend for the best rounding that keeps them all (equalities, the
- * mould's volume among them, within half a step of each ingredient), the forward model judges it, it is mended likewise,
- * and limits that curve away from their rows are held back and searched again.
- * Where the rows leave none, the rounding that misses least is taken and its neighbours are tried one by one with the
- * forward model. Deterministic, and bounded in nodes and tries.
+ * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
+ * hundredths of the mould's volume if that can be, else as near as the steps allow.
  */
 export function roundToScale(
   question: Question,
@@ -65,9 +71,34 @@ export function roundToScale(
   options: RoundingOptions = {},
 ): Weighable {
   const times = portions(question.batch, world.conditions.waste);
-  const reach = options.reach ?? REACH;
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
+  const reach = options.reach ?? REACH;
+  const rounded = (filled: number): Weighable =>
+    roundWithin(question, world, system, grams, aim, { knobs, times, reach, filled });
+  const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
+  // What misses its limits as it is can leave none of them for a better filled mould.
+  if (missOf(limits, world, stateOf(world, grams)) > 0) return rounded(Number.POSITIVE_INFINITY);
+  const well = rounded(WELL_FILLED);
+  return well.miss === 0 ? well : rounded(Number.POSITIVE_INFINITY);
+}
+
+/**
+ * Plain rounding comes first, mended by a step or two where it misses a limit by a hair. Where that does not do, branch
+ * and bound over whole steps looks on the rows at the blend for the best rounding that keeps them all (equalities, the
+ * mould's volume among them, within half a step of each ingredient), the forward model judges it, it is mended likewise,
+ * and limits that curve away from their rows are held back and searched again.
+ * Where the rows leave none, the rounding that misses least is taken and its neighbours are tried one by one with the
+ * forward model. Deterministic, and bounded in nodes and tries.
+ */
+function roundWithin(
+  question: Question,
+  world: World,
+  system: BinderSystem,
+  grams: readonly number[],
+  aim: Sought,
+  { knobs, times, reach, filled }: Within,
+): Weighable {
   const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
   const exact = stateOf(world, grams);
   const columns = columnsOf(question, world, system);
@@ -79,7 +110,7 @@ export function roundToScale(
     objective: columns.map(() => 0),
   };
   const fixed = inSteps(steady, knobs, grams.length, times, reach);
-  const mould = mouldSides(world, knobs, exact.air, times);
+  const mould = mouldSides(world, knobs, exact.air, times, filled);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weighing =
     (inOrder: readonly Target[]) =>
@@ -121,7 +152,8 @@ export function roundToScale(
     blendProgram(question, world, hood, system, columns, tighten);
   const strict = rowsAt();
   const search = (linear: LinearProgram): readonly number[] | null => {
-    const answer = solveMilp(inSteps(linear, knobs, grams.length, times, reach), { nodeLimit: NODES, gap: GAP });
+    const inWhole = inSteps(linear, knobs, grams.length, times, reach, filled);
+    const answer = solveMilp(inWhole, { nodeLimit: NODES, gap: GAP });
     const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     return found === undefined ? null : found.x.slice(0, knobs.length);
   };
@@ -159,16 +191,18 @@ interface Sides {
  * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
  * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
  */
-function mouldSides({ materials, conditions }: World, knobs: readonly Knob[], air: number, times: number): Sides {
+function mouldSides(
+  { materials, conditions }: World,
+  knobs: readonly Knob[],
+  air: number,
+  times: number,
+  filled: number,
+): Sides {
   const volume = conditions.volume!;
   const rooms = knobs.map(({ perStep }) =>
     perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
   );
-  const give = Math.max(
-    ...rooms,
-    rooms.reduce((sum, r) => sum + r / 2, 0),
-    FILLED_BY_EYE * volume,
-  );
+  const give = giveOf(rooms, volume, filled * volume);
   return { low: volume - give, high: volume + give, scale: volume };
 }
 

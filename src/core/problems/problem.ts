@@ -73,6 +73,7 @@ export type ProblemCode =
   | 'recipe-water-equals-mould'
   | 'recipe-cement-water-by-volume'
   | 'recipe-implausible'
+  | 'mould-unfilled'
   | 'recipe-outside-model'
   // anything a later verb needs
   | 'other';

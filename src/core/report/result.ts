@@ -24,6 +24,7 @@ import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
+import { unfilledMould } from './unfilled-mould.js';
 import { unlistedNote } from './unlisted.js';
 
 export interface Weighed {
@@ -204,6 +205,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
+      ...unfilledMould(proposal.assessment, question.conditions.volume),
       ...riskProblems(all.risks),
     ].map(problemResult),
   };
