@@ -17,6 +17,7 @@ const where = folderOf({
   'good.yaml': row(''),
   'gap.yaml': row('').replace(/density: .*/, 'density: { value: null, reason: "not measured" }'),
   'upside-down.yaml': row('').replace('low: 2.55', 'low: 2.75'),
+  'zero.yaml': row('').replace('value: 2.6, low: 2.55', 'value: 0, low: 0'),
   'unit.yaml': row('').replace('unit: g/cm3', 'unit: g/g'),
   'twice.yaml': row(row('').replace('materials:\n', '')),
   'source.yaml': row('').replace('source: none, status: ours', 'source: nowhere, where: "table 1", status: looked-up'),
@@ -94,6 +95,7 @@ describe('checking a file of one’s own', () => {
 
   it.each([
     ['upside-down.yaml', /line 5.*low <= value <= high must hold/i],
+    ['zero.yaml', /line 5.*density\.value.*found “0”, expected more than 0 and at most 25 g\/cm3/],
     ['unit.yaml', /line 5.*density\.unit/],
     ['twice.yaml', /this material stands here twice: found “river-sand”/],
     ['source.yaml', /line 5.*the source named here is not in the list/],

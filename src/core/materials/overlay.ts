@@ -6,7 +6,7 @@ import type { Path } from '../reading/located.js';
 import { checkShape } from '../reading/shape.js';
 import { readYaml } from '../reading/yaml.js';
 import { type Material, materialSchema, type Source, userFileSchema } from './schema.js';
-import { duplicateIds, type MaterialTable, materialTable } from './table.js';
+import { duplicateIds, known, type MaterialTable, materialTable } from './table.js';
 
 /** A maker may leave the density out; it is asked for only when a model needs it. */
 const leanUserFile = z.extend(userFileSchema, { materials: z.array(z.partial(materialSchema, { density: true })) });
@@ -27,6 +27,7 @@ export function overlay(table: MaterialTable, text: string, file: string): Mater
 
   const noted = gather();
   for (const problem of duplicateIds(materials, (i) => located.where(['materials', i, 'id']))) noted.add(problem);
+  for (const problem of looseAboveParticle(materials, (path) => located.where(path))) noted.add(problem);
   for (const problem of unknownSources(read, sources, (path) => located.where(path))) noted.add(problem);
   noted.finish();
 
@@ -35,6 +36,18 @@ export function overlay(table: MaterialTable, text: string, file: string): Mater
   const kept = table.materials.map((material) => replaced.get(material.id) ?? material);
   const added = materials.filter((material) => table.byId(material.id) === undefined);
   return materialTable({ materials: [...kept, ...added], sources }, own);
+}
+
+/** Grains with air between them weigh no more than the grains themselves. */
+function looseAboveParticle(materials: readonly Material[], where: (path: Path) => Where): readonly Problem[] {
+  return materials.flatMap((material, i): readonly Problem[] => {
+    const loose = known(material.bulkDensity)?.value;
+    const particle = known(material.density)?.value;
+    if (loose === undefined || particle === undefined || loose <= particle) return [];
+    const place = where(['materials', i, 'bulkDensity', 'value']);
+    const expected = `at most the particle density, ${particle} g/cm3`;
+    return [{ code: 'field-out-of-range', severity: 'error', where: place, found: String(loose), expected }];
+  });
 }
 
 /** Figures and hazards of any part of a materials file whose source is not in the bibliography. */

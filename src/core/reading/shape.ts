@@ -130,12 +130,13 @@ function unionMisfit(issue: Issue, path: Path, schema: z.core.$ZodType, located:
 
 /**
  * The branch of a union the maker meant: the one that fails only inside the value (fields missing or wrong deeper
- * down), not at the value itself. Fields that are there and misfit weigh more than fields not yet written.
+ * down), not at the value itself. Fields that are there and misfit weigh more than fields not yet written, and than those
+ * of the right sort that go too far.
  */
 function bestBranch(errors: readonly (readonly Issue[])[], value: unknown): readonly Issue[] | undefined {
   const weight = (issue: Issue): number => {
     if (issue.code === 'unrecognized_keys') return 10 * issue.keys.length;
-    return valueAt(value, issue.path as Path) === undefined ? 1 : 10;
+    return isLimit(issue) || valueAt(value, issue.path as Path) === undefined ? 1 : 10;
   };
   const inside = errors.filter((issues) =>
     issues.every((issue) => issue.path.length > 0 || issue.code === 'unrecognized_keys' || issue.code === 'custom'),
@@ -152,6 +153,8 @@ const isLimit = (issue: Issue): boolean =>
   issue.code === 'invalid_format';
 
 function limitText(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
+  // The limit's own words, where it has any.
+  if (!issue.message.startsWith('Invalid')) return issue.message;
   const [limit, word] = issue.code === 'too_small' ? [issue.minimum, 'least'] : [issue.maximum, 'most'];
   const strict = word === 'least' ? 'more than' : 'less than';
   const bound = issue.inclusive === false ? `${strict} ${limit}` : `at ${word} ${limit}`;
