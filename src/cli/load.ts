@@ -84,6 +84,11 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
     // The shapes of a materials file take a while to build, and few shops have one.
     table = (await import('../core/materials/overlay.js')).overlay(table, text, name);
   }
+  if (table.notes.length > 0) {
+    const { explain } = await import('../core/problems/words.js');
+    // To stderr, so that --json stays one object.
+    for (const problem of table.notes) io.err(`pourwright: ${problem.severity}: ${explain(problem)}\n`);
+  }
   const named = (name: string | undefined) => (name === undefined ? null : near(name));
   const learnedFile = named(written?.data.learned);
   const plain = { shop, table, figures: model, learned: null };

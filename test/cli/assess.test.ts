@@ -86,12 +86,28 @@ describe('a recipe', () => {
 
   it('may use the maker’s own materials', async () => {
     const text = 'amounts: { my own gypsum: 100 g, water: 60 g }';
-    const { code, out } = await said(['assess', '-', '--materials', file('mine.yaml')], text);
+    const { code, out, err } = await said(['assess', '-', '--materials', file('mine.yaml')], text);
     expect(code).toBe(0);
     expect(out).toContain('my own gypsum');
-    // Without set times and heat there are no figures for them, and nothing made up in their place.
+    expect(err).toMatch(
+      /^pourwright: warning: .*mine\.yaml line 2.*for my-gypsum this is taken from the shipped gypsums: /i,
+    );
+    // Without set times there are no figures for them, and nothing made up in their place.
     expect(out).not.toMatch(/initial set|undefined|NaN/);
     expect((await said(['assess', '-'], text)).code).toBe(2);
+  });
+
+  it('is as hot as shipped plaster where the maker’s own plaster tells no heat, and less sure', async () => {
+    const hottest = async (name: string) => {
+      const text = `mould: { water: 250 mL }\namounts: { ${name}: 100 g, water: 70 g }`;
+      const { code, out } = await said(['assess', '-', '--materials', file('mine.yaml'), '--json'], text);
+      expect(code).toBe(0);
+      const { properties } = assessmentResultSchema.parse(JSON.parse(out));
+      return properties.find((p) => p.property === 'peak-temperature')!;
+    };
+    const [mine, shipped] = [await hottest('my-gypsum'), await hottest('casting-plaster')];
+    expect(Math.abs(mine.value! / shipped.value! - 1)).toBeLessThan(0.1);
+    expect(mine.high! - mine.low!).toBeGreaterThan(shipped.high! - shipped.low!);
   });
 
   it('is told the same to a file as to a terminal of its width', async () => {

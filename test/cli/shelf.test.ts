@@ -2,6 +2,7 @@ import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/core/materials/words.js';
+import { shelfCheckResultSchema } from '../../src/core/report/shelf-schema.js';
 import { folderOf, said } from '../support/cli.js';
 import { materials, sources } from '../support/shipped-table.js';
 
@@ -91,6 +92,19 @@ describe('checking a file of one’s own', () => {
     const { code, out } = await said(['shelf', '--check', file('gap.yaml')]);
     expect(code).toBe(0);
     expect(out.replace(/\s+/g, ' ')).toContain('Without a density, so no blend can use them yet: river-sand');
+  });
+
+  it('says what it takes from shipped materials in place of what the file leaves out', async () => {
+    const [{ code, out }, { out: json }] = await Promise.all([
+      said(['shelf', '--check', file('good.yaml')]),
+      said(['shelf', '--check', file('good.yaml'), '--json']),
+    ]);
+    expect(code).toBe(0);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /for river-sand this is taken from the shipped sands: waterDemand 0\.03 g\/g/i,
+    );
+    const { warnings } = shelfCheckResultSchema.parse(JSON.parse(json));
+    expect(warnings).toMatchObject([{ code: 'material-figure-missing', severity: 'warning', line: 2 }]);
   });
 
   it.each([

@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parse } from 'yaml';
+import { parse, stringify } from 'yaml';
+import { overlay } from '../../src/core/materials/overlay.js';
 import { userFileSchema } from '../../src/core/materials/schema.js';
+import { materialTable } from '../../src/core/materials/table.js';
 import { KINDS } from '../../src/core/materials/words.js';
 import {
   cited,
@@ -226,6 +228,8 @@ describe('materials/README.md', () => {
     const blocks = [...readme.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => parse(m[1]!));
     expect(blocks).toHaveLength(2);
     expect(userFileSchema.safeParse(blocks[1]).error).toBeUndefined();
+    const laid = overlay(materialTable({ materials, sources }), stringify(blocks[1]), 'own.yaml');
+    expect(laid.notes).toEqual([]);
     expect(blocks[0].density).toEqual(material('portland-cement-grey').density);
   });
 });

@@ -7,6 +7,8 @@ import { type MaterialTable, materialTable } from '../../core/materials/table.js
 import { KINDS, type Kind } from '../../core/materials/words.js';
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
+import { explain } from '../../core/problems/words.js';
+import { problemResult } from '../../core/report/problem-result.js';
 import { readText } from '../files.js';
 import { openShop, shippedTable } from '../load.js';
 import type { Sheet } from '../render/page.js';
@@ -56,13 +58,22 @@ async function check(call: Call, file: string): Promise<ExitCode> {
   const replaced = own.filter((id) => before.byId(id) !== undefined);
   const gaps = own.flatMap((id) => (isGap(table.byId(id)!.density) ? [id] : []));
   if (call.options['json'] === true) {
-    printJson(call.io, { format: 'pourwright.check/1', file: name, materials: own, replaced, withoutDensity: gaps });
+    const warnings = table.notes.map(problemResult);
+    printJson(call.io, {
+      format: 'pourwright.check/1',
+      file: name,
+      materials: own,
+      replaced,
+      withoutDensity: gaps,
+      warnings,
+    });
     return 0;
   }
   printSheet(call.io, (page) => {
     page.paragraph(`${name}: ${own.length} ${own.length === 1 ? 'material' : 'materials'}, all in order.`);
     if (replaced.length > 0) page.paragraph(`In place of the shipped ones: ${replaced.join(', ')}.`);
     if (gaps.length > 0) page.paragraph(`Without a density, so no blend can use them yet: ${gaps.join(', ')}.`);
+    for (const note of table.notes) page.paragraph(`${note.severity}: ${explain(note)}`);
   });
   return 0;
 }

@@ -5,8 +5,10 @@ import type { Problem, Where } from '../problems/problem.js';
 import type { Path } from '../reading/located.js';
 import { checkShape } from '../reading/shape.js';
 import { readYaml } from '../reading/yaml.js';
+import { type Borrowed, borrow } from './borrowed.js';
 import { type Material, materialSchema, type Source, userFileSchema } from './schema.js';
 import { duplicateIds, known, type MaterialTable, materialTable } from './table.js';
+import type { BinderFamily, Kind } from './words.js';
 
 /** A maker may leave the density out; it is asked for only when a model needs it. */
 const leanUserFile = z.extend(userFileSchema, { materials: z.array(z.partial(materialSchema, { density: true })) });
@@ -15,27 +17,60 @@ const NOT_GIVEN = { value: null, reason: 'not given in your own file' } as const
 
 /**
  * Lays a maker's own materials file (YAML) over a table: a material with a shipped id replaces that material, new ones
- * join, and its sources join the bibliography. Throws InputProblems with every problem of the file.
+ * join, and its sources join the bibliography. What a row must have and lacks is borrowed from the table's own of its
+ * family, and told in `notes`. Throws InputProblems with every problem of the file.
  */
 export function overlay(table: MaterialTable, text: string, file: string): MaterialTable {
   const located = readYaml(text, file);
   const read = checkShape(leanUserFile, located);
-  const materials = read.materials.map(
-    (material): Material => ({ ...material, density: material.density ?? NOT_GIVEN }),
-  );
+  const written = read.materials.map((material): Material => ({ ...material, density: material.density ?? NOT_GIVEN }));
   const sources = { ...table.sources, ...read.sources };
 
   const noted = gather();
-  for (const problem of duplicateIds(materials, (i) => located.where(['materials', i, 'id']))) noted.add(problem);
-  for (const problem of looseAboveParticle(materials, (path) => located.where(path))) noted.add(problem);
+  for (const problem of duplicateIds(written, (i) => located.where(['materials', i, 'id']))) noted.add(problem);
+  for (const problem of looseAboveParticle(written, (path) => located.where(path))) noted.add(problem);
+  for (const problem of unfitFamilies(written, (path) => located.where(path))) noted.add(problem);
   for (const problem of unknownSources(read, sources, (path) => located.where(path))) noted.add(problem);
   noted.finish();
 
+  const shipped = table.materials.filter((material) => !table.own.has(material.id));
+  const laid = written.map((material) => borrow(material, shipped));
+  const materials = laid.map((borrowed) => borrowed.material);
+  const notes = laid.flatMap((borrowed, i) => borrowedNote(borrowed, located.where(['materials', i])));
   const own = new Set([...table.own, ...materials.map((material) => material.id)]);
   const replaced = new Map(materials.map((material) => [material.id, material]));
   const kept = table.materials.map((material) => replaced.get(material.id) ?? material);
   const added = materials.filter((material) => table.byId(material.id) === undefined);
-  return materialTable({ materials: [...kept, ...added], sources }, own);
+  return materialTable({ materials: [...kept, ...added], sources }, own, [...table.notes, ...notes]);
+}
+
+/** One warning a material, with every figure that is not its own. */
+function borrowedNote({ material, from, figures }: Borrowed, where: Where): readonly Problem[] {
+  if (figures.length === 0) return [];
+  const told = figures.map(({ field, figure: f }) => `${field} ${f.value} ${f.unit} (${f.low} to ${f.high})`);
+  const hint = `for ${material.id} this is taken from ${from}: ${told.join(', ')}; your own figures make the ranges narrower`;
+  return [{ code: 'material-figure-missing', severity: 'warning', where, hint }];
+}
+
+/** Binders of these kinds are told apart by what makes them set: no model can do without. */
+const FAMILIES: Partial<Record<Kind, readonly BinderFamily[]>> = {
+  cement: ['portland', 'csa', 'aluminate'],
+  gypsum: ['gypsum'],
+  lime: ['lime', 'natural-hydraulic-lime'],
+};
+
+function unfitFamilies(materials: readonly Material[], where: (path: Path) => Where): readonly Problem[] {
+  return materials.flatMap((material, i): readonly Problem[] => {
+    const families = FAMILIES[material.kind];
+    const found = material.binder?.family;
+    if (families === undefined || (found !== undefined && families.includes(found))) return [];
+    const place = where(['materials', i, 'binder', 'family']);
+    const expected = `${families.length === 1 ? '' : 'one of '}${families.join(', ')}`;
+    const problem = { severity: 'error', where: place, expected } as const;
+    return [
+      found === undefined ? { ...problem, code: 'field-missing' } : { ...problem, code: 'field-wrong-type', found },
+    ];
+  });
 }
 
 /** Grains with air between them weigh no more than the grains themselves. */

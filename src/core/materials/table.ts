@@ -20,6 +20,8 @@ export interface MaterialTable extends TableData {
   byKind(kind: Kind): readonly Material[];
   /** Ids that came from the maker's own file. */
   readonly own: ReadonlySet<string>;
+  /** Warnings about the maker's own files: what is not theirs and was borrowed. */
+  readonly notes: readonly Problem[];
 }
 
 const tidy = (word: string): string =>
@@ -29,7 +31,11 @@ const tidy = (word: string): string =>
     .replace(/[\s_-]+/g, ' ');
 
 /** Builds the table. Throws material-duplicate when an id stands twice. */
-export function materialTable(data: TableData, own: ReadonlySet<string> = new Set()): MaterialTable {
+export function materialTable(
+  data: TableData,
+  own: ReadonlySet<string> = new Set(),
+  notes: readonly Problem[] = [],
+): MaterialTable {
   const byId = new Map(data.materials.map((material) => [material.id, material]));
   if (byId.size < data.materials.length) throw new InputProblems(duplicateIds(data.materials));
 
@@ -43,6 +49,7 @@ export function materialTable(data: TableData, own: ReadonlySet<string> = new Se
   return {
     ...data,
     own,
+    notes,
     byId: (id) => byId.get(id),
     byKind: (kind) => data.materials.filter((material) => material.kind === kind),
     get(word, where) {

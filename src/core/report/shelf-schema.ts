@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { materialSchema, sourceSchema } from '../materials/schema.js';
 import { told } from '../reading/told.js';
+import { warningSchema } from './result-schema.js';
 
 const sources = z.record(z.string(), sourceSchema);
 
@@ -25,4 +26,8 @@ export const shelfCheckResultSchema = z.strictObject({
   materials: told(z.array(z.string()), 'ids in the file'),
   replaced: told(z.array(z.string()), 'ids that take the place of shipped ones'),
   withoutDensity: told(z.array(z.string()), 'ids that no blend can use yet'),
+  warnings: told(
+    z.array(warningSchema),
+    'what the file leaves out and is taken from shipped materials of the same family',
+  ),
 });

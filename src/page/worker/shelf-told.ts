@@ -46,6 +46,6 @@ export function shelfTold({ table, prices, shelf }: Open): ShelfTold {
       stock: o.inStock !== undefined,
     })),
     priceFile: prices?.file ?? null,
-    warnings: (prices?.problems ?? []).map(problemResult),
+    warnings: [...table.notes, ...(prices?.problems ?? [])].map(problemResult),
   };
 }

@@ -1,0 +1,94 @@
+import type { Figure, Gap } from './figure.js';
+import { isGap } from './gap.js';
+import type { Material } from './schema.js';
+import { isPoured } from './table.js';
+
+/**
+ * Figures that the forward model reads as zero where a row has none (blend/numbers.ts). Set times are not among them:
+ * without those no time is told. What an oxide analysis gives is marked.
+ */
+const COUNTED: readonly { readonly path: readonly string[]; readonly fromOxides?: true }[] = [
+  { path: ['waterDemand'] },
+  { path: ['so3'], fromOxides: true },
+  { path: ['absorption'] },
+  { path: ['moisture'] },
+  { path: ['binder', 'heat'], fromOxides: true },
+  { path: ['binder', 'phases', 'hemihydrate'] },
+  { path: ['binder', 'phases', 'c3a'], fromOxides: true },
+  { path: ['binder', 'phases', 'yeelimite'] },
+  { path: ['binder', 'phases', 'anhydrite'] },
+  { path: ['binder', 'phases', 'monocalciumAluminate'] },
+  { path: ['binder', 'phases', 'calciumHydroxide'] },
+  { path: ['pozzolan', 'activity'] },
+];
+
+type Node = Readonly<Record<string, unknown>>;
+
+const figureAt = (material: Material, path: readonly string[]): Figure | null => {
+  const found = path.reduce<unknown>((node, step) => (node as Node | undefined)?.[step], material);
+  return found === undefined || isGap(found as Figure | Gap) ? null : (found as Figure);
+};
+
+const withFigure = (node: Node, [step, ...rest]: readonly string[], figure: Figure): Node => ({
+  ...node,
+  [step!]: rest.length === 0 ? figure : withFigure((node[step!] ?? {}) as Node, rest, figure),
+});
+
+/** Materials of the table that are most like one: the one it takes the place of, or all of its kind and family. */
+function likes(material: Material, shipped: readonly Material[]): readonly Material[] {
+  const alike = shipped.filter(
+    (m) =>
+      m.kind === material.kind && m.binder?.family === material.binder?.family && isPoured(m) === isPoured(material),
+  );
+  const same = alike.filter((m) => m.id === material.id);
+  return same.length > 0 ? same : alike;
+}
+
+function named(likes: readonly Material[]): string {
+  const [first] = likes;
+  if (likes.length === 1) return `the shipped ${first!.id}`;
+  const family = first!.kind === 'cement' ? `${first!.binder!.family} ` : '';
+  return `the shipped ${family}${first!.kind.replace('-', ' ')}s`;
+}
+
+function middle(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = (sorted.length - 1) / 2;
+  const mean = (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2;
+  return Number(mean.toPrecision(6));
+}
+
+export interface Borrowed {
+  readonly material: Material;
+  /** In words: whose figures they are. */
+  readonly from: string;
+  readonly figures: readonly { readonly field: string; readonly figure: Figure }[];
+}
+
+/**
+ * A maker's own material with what its file leaves out and every shipped material of its kind and family has: a gap is
+ * never 0. The range spans all of theirs, for nothing says which of them it is like.
+ */
+export function borrow(material: Material, shipped: readonly Material[]): Borrowed {
+  const lenders = likes(material, shipped);
+  if (lenders.length === 0) return { material, from: '', figures: [] };
+  const from = named(lenders);
+  const analysed = material.binder?.oxides !== undefined;
+  const figures = COUNTED.flatMap(({ path, fromOxides }) => {
+    if (figureAt(material, path) !== null || (analysed && fromOxides)) return [];
+    const lent = lenders.flatMap((m) => figureAt(m, path) ?? []);
+    if (lent.length < lenders.length) return [];
+    const figure: Figure = {
+      value: middle(lent.map((f) => f.value)),
+      low: Math.min(...lent.map((f) => f.low)),
+      high: Math.max(...lent.map((f) => f.high)),
+      unit: lent[0]!.unit,
+      source: 'none',
+      status: 'ours',
+      note: `Not in your own file: taken from ${from}`,
+    };
+    return [{ path, field: path.join('.'), figure }];
+  });
+  const filled = figures.reduce<Node>((node, { path, figure }) => withFigure(node, path, figure), material);
+  return { material: filled as unknown as Material, from, figures };
+}
