@@ -53,6 +53,7 @@ describe('the schemas of the results', () => {
     ['proposal-result', ['propose', brief]],
     ['proposal-result', ['propose', join(EXAMPLES, 'impossible-planter.yaml')]],
     ['assessment-result', ['assess', recipe]],
+    ['assessment-result', ['assess', recipe, '--why']],
     ['price-result', ['price', recipe, '--at', '9.50']],
     ['card-result', ['card', recipe, '--pieces', '2']],
     ['order-result', ['order', join(EXAMPLES, 'spring-market.yaml')]],

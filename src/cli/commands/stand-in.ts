@@ -7,6 +7,7 @@ import { openShop, readShaped } from '../load.js';
 import { renderStandIn } from '../render/stand-in.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
+import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
 import { printJson, printSheet, viewOf } from './view.js';
 import { wholeNumber } from './whole-number.js';
@@ -23,7 +24,8 @@ export async function standInVerb(call: Call): Promise<ExitCode> {
   const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
   const limits = most === undefined ? data.limits : { ...data.limits, ingredients: most };
   const medium = readMedium({ ...data, limits }, shelf, at);
-  const result = standInResult(medium, standIn(medium.question, medium.closeness), shelf, data);
+  const found = standInResult(medium, standIn(medium.question, medium.closeness), shelf, data);
+  const result = { ...found, ...(await modelsAsked(call, found.candidates)) };
   const shown = result.candidates[rank - 1];
   if (shown === undefined) {
     const expected = `at most ${result.candidates.length}: so many binders come into question`;

@@ -3,6 +3,7 @@ import type { Wording } from '../../core/report/print.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList } from './cautions.js';
+import { modelList } from './models.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
 import { riskList } from './risks.js';
@@ -67,7 +68,7 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
 /** Expectations, reasons, risks and cautions of any blend. */
 export function outlook(
   page: Sheet,
-  result: Pick<AssessmentResult, 'piece' | 'properties' | 'risks' | 'cautions'>,
+  result: Pick<AssessmentResult, 'piece' | 'properties' | 'risks' | 'cautions' | 'models'>,
   view: View,
 ): void {
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
@@ -81,6 +82,7 @@ export function outlook(
   if (view.why) {
     page.heading('WHAT THE FIGURES REST ON');
     restsOn(page, result.properties);
+    if (result.models !== undefined) modelList(page, result.models, result.properties);
   }
   riskList(page, result.risks);
   cautionList(page, result.cautions, view.fullCautions);

@@ -23,7 +23,7 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   if (!shown.holds) {
     page.paragraph(page.paint.red('This blend misses a target or a limit that every blend should keep.'), 2);
   }
-  outlook(page, { ...shown, piece: result.piece }, view);
+  outlook(page, { ...shown, piece: result.piece, models: result.models }, view);
   others(page, result, place);
 }
 

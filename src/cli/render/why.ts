@@ -2,7 +2,8 @@ import type { WhyList, WhyModel, WhyResult } from '../../core/report/why-schema.
 import type { Check } from '../../core/science/provenance/check.js';
 import type { Sheet } from './page.js';
 
-const STANDING = {
+/** How a model's equation was come by. */
+export const STANDING = {
   published: 'published, looked up',
   'from-memory': 'published; form or constants from memory',
   ours: 'made by this project',

@@ -4,6 +4,7 @@ import { told } from '../reading/told.js';
 import { RISK_LEVELS } from '../risks/risk.js';
 import { choiceSchemas } from './choices-result.js';
 import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.js';
+import { modelsUsedSchema } from './why-schema.js';
 
 /**
  * The JSON that verbs print with --json. Versioned: a field keeps its meaning within a version; new fields may be
@@ -135,6 +136,7 @@ const common = {
   targets: z.array(verdictSchema),
   met: z.boolean(),
   jointChance: told(nullable, 'chance that all targets hold at once; null without targets'),
+  models: modelsUsedSchema,
   warnings: z.array(warningSchema),
 };
 

@@ -3,6 +3,7 @@ import { HARDNESSES, MEDIUM_KINDS } from '../brief/medium-schema.js';
 import { told } from '../reading/told.js';
 import { limitsSchema } from './choices-result.js';
 import { batchSchema, blendFields, pieceSchema, systemSchema, verdictSchema, warningSchema } from './result-schema.js';
+import { modelsUsedSchema } from './why-schema.js';
 
 const nullable = z.nullable(z.number());
 
@@ -58,6 +59,7 @@ export const standInResultSchema = z.strictObject({
   piece: pieceSchema,
   batch: batchSchema,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
+  models: modelsUsedSchema,
   warnings: z.array(warningSchema),
 });
 

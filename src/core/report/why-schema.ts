@@ -16,6 +16,8 @@ const check = z.strictObject({
   trap: told(z.optional(z.literal(true)), 'a published figure known to be wrong'),
 });
 
+const modelSource = z.extend(sourceSchema, { key: z.string() });
+
 const model = z.strictObject({
   id: z.string(),
   title: z.string(),
@@ -25,7 +27,7 @@ const model = z.strictObject({
   standing: z.enum(['published', 'from-memory', 'ours']),
   validity: z.string(),
   misfits: z.readonly(z.array(z.string())),
-  sources: z.readonly(z.array(z.extend(sourceSchema, { key: z.string() }))),
+  sources: z.readonly(z.array(modelSource)),
   checks: z.readonly(z.array(check)),
   found: z.strictObject({
     checks: z.number(),
@@ -34,6 +36,14 @@ const model = z.strictObject({
     worst: z.nullable(check),
   }),
 });
+
+/** A model in short, beside the figures that rest on it. */
+const modelUsed = z.pick(model, { id: true, title: true, equation: true, unit: true, standing: true, sources: true });
+
+export const modelsUsedSchema = told(
+  z.optional(z.readonly(z.array(modelUsed))),
+  'only with --why: the models that properties with a value, and risks, name by their ids, each once',
+);
 
 const crossCheck = z.strictObject({
   title: z.string(),
@@ -63,6 +73,8 @@ export const whyListSchema = z.strictObject({
   models: z.readonly(z.array(z.strictObject({ id: z.string(), title: z.string(), checks: z.number() }))),
 });
 
+export type ModelSource = z.infer<typeof modelSource>;
+export type ModelUsed = z.infer<typeof modelUsed>;
 export type WhyModel = z.infer<typeof model>;
 export type CrossCheck = z.infer<typeof crossCheck>;
 export type WhyResult = z.infer<typeof whyResultSchema>;

@@ -5,8 +5,8 @@ import { nearestWord } from '../problems/nearest.js';
 import { refuse } from '../problems/problem.js';
 import { type Check, checkSummary } from '../science/provenance/check.js';
 import { MODELS, modelById } from '../science/provenance.js';
-import { SCIENCE_SOURCES } from '../science/sources.js';
 import { FIBRE_NOTE } from '../science/strength.js';
+import { sourcesOf } from './models-result.js';
 import type { WhyList, WhyModel, WhyResult } from './why-schema.js';
 import { strengthTable } from './why-strength.js';
 
@@ -19,15 +19,12 @@ export interface WhyTables {
 }
 
 function whyModel(id: string, tables: WhyTables): WhyModel {
-  const { sources, oracles, files, ranges, ...model } = modelById(id);
+  const found = modelById(id);
+  const { oracles, files, ranges, ...model } = found;
   const checks = tables.checks[id] ?? [];
   return {
     ...model,
-    sources: sources.map((key) => {
-      const source = SCIENCE_SOURCES[key] ?? tables.sources[key];
-      if (source === undefined) throw new RangeError(`no source "${key}"`);
-      return { key, ...source };
-    }),
+    sources: sourcesOf(found, tables.sources),
     checks,
     found: checkSummary(checks),
   };
