@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type FrontierResult, frontierResultSchema } from '../../src/core/report/frontier-schema.js';
+import { CAUTION_SEVERITIES } from '../../src/core/safety/caution.js';
 import { folderOf, said, spawned } from '../support/cli.js';
 import { readTable } from '../support/read-table.js';
 
@@ -91,6 +92,34 @@ describe('frontier as a command of its own', () => {
     );
   });
 
+  it('has the cautions of every blend: each point names its own, the set has each once, the gravest first', () => {
+    const { cautions, firstAid, closing } = result.cautions!;
+    const ids = cautions.map((c) => c.id);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect([...ids].sort()).toEqual([...new Set(result.points.flatMap((p) => p.cautions))].sort());
+    const graves = cautions.map((c) => CAUTION_SEVERITIES.indexOf(c.severity));
+    expect(graves).toEqual([...graves].sort((a, b) => a - b));
+    expect(firstAid.length).toBeGreaterThan(3);
+    expect(closing).toContain('safety data sheet');
+    for (const { cautions: own } of result.points) expect(own.length).toBeGreaterThan(5);
+  });
+
+  it('has of a point what a recipe of the same grams is told', async () => {
+    const kept = readFileSync(POCKET, 'utf8')
+      .replace(/^objective:.*$/gm, '')
+      .replace('shop: shop.yaml', `shop: ${join(STALL, 'shop.yaml')}`);
+    for (const { blend, cautions } of [result.points[0]!, result.points.at(-1)!]) {
+      const amounts = blend.map((b) => `  ${b.material}: ${b.pieceGrams} g`).join('\n');
+      const recipe = join(
+        folder({ 'one.yaml': `${kept.replace(/^batch:.*$/gm, '')}\namounts:\n${amounts}\n` }),
+        'one.yaml',
+      );
+      const told = JSON.parse((await said(['assess', recipe, '--json'])).out);
+      // One piece instead of a batch may be graver or milder in heat, so they come in another order.
+      expect(told.cautions.cautions.map((c: { id: string }) => c.id).sort()).toEqual([...cautions].sort());
+    }
+  });
+
   it('draws in signs in a pipe, without colours, and lists the ends', () => {
     const pipe = spawned(TRADE, where);
     expect(pipe.code).toBe(0);
@@ -103,6 +132,9 @@ describe('frontier as a command of its own', () => {
     );
     expect(pipe.out).toMatch(new RegExp(`9 of ${result.points.length} points`));
     expect(pipe.out).not.toMatch(/undefined|NaN|null|\[object/);
+    const [, told] = pipe.out.replace(/\s+/g, ' ').split('CAUTIONS of any of these blends');
+    for (const { short } of result.cautions!.cautions) expect(told!.split(short), short).toHaveLength(2);
+    expect(told!.trim().endsWith(result.cautions!.closing)).toBe(true);
   });
 });
 
@@ -147,6 +179,7 @@ describe('frontier of a brief', () => {
       out.match(/No blend meets the brief, so there is nothing to trade: propose tells what collides\./g),
     ).toHaveLength(1);
     expect(out).not.toContain('│');
+    expect(out).not.toContain('CAUTIONS');
   });
 
   it('of which one blend is best at both says so', async () => {

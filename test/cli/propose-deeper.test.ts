@@ -89,6 +89,27 @@ describe('propose --alternatives 3', () => {
     }
   });
 
+  it('prints the cautions of all three, each once, and of which blend where not of all', async () => {
+    const result = printed([brief, '--alternatives', '3'], 0);
+    const sets = [result, ...result.alternatives!].map((b) => b.cautions.cautions);
+    const { out } = await said(['propose', brief, '--alternatives', '3']);
+    const told = out.replace(/\s+/g, ' ').split('CAUTIONS of this blend (1) and its alternatives (2 to 3)')[1]!;
+    let marked = 0;
+    for (const { id, short } of sets.flat()) {
+      const having = sets.flatMap((set, i) => (set.some((c) => c.id === id) ? [i + 1] : []));
+      const words = ['', `(blend ${having[0]} only)`, `(blends ${having.join(' and ')} only)`, ''][having.length]!;
+      const [, after, ...more] = told.split(short);
+      expect(more, short).toEqual([]);
+      if (words === '') expect(after, short).not.toMatch(/^ \(/);
+      else expect(after!.slice(1, 1 + words.length), short).toBe(words);
+      if (words !== '') marked++;
+    }
+    expect(marked).toBeGreaterThan(0);
+    const own = await said(['propose', brief]);
+    expect(own.out).toMatch(/^CAUTIONS$/m);
+    expect(own.out).not.toMatch(/blends? \d.* only\)/);
+  });
+
   it('in words says what each gives up and gains, and fits the terminal', async () => {
     const { out, code } = await said(['propose', brief, '--alternatives', '3'], '', { columns: 40 });
     expect(code).toBe(0);

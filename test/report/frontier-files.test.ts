@@ -16,6 +16,7 @@ const point = (of: number, against: number, system: string, blend: Readonly<Reco
   against,
   system,
   blend: Object.entries(blend).map(([material, pieceGrams]) => ({ material, pieceGrams })),
+  cautions: [],
 });
 const RESULT: FrontierResult = {
   format: 'pourwright.frontier/1',
@@ -35,6 +36,7 @@ const RESULT: FrontierResult = {
     { system: 'gypsum', name: 'gypsum plaster' },
     { system: 'portland', name: 'portland cement' },
   ],
+  cautions: null,
 };
 const HOSTILE = `</title><script>document.title='broken'</script><text>"&'`;
 const PICTURES: Readonly<Record<string, FrontierResult>> = {

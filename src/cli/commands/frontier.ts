@@ -81,8 +81,7 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
       if (share < 1) tell(`${Math.round(100 * share)} % of the frontier`);
     },
   });
-  const about = { invented: data.invented === true, currency: shelf.shop.currency };
-  const result = frontierResult(brief, of, against, found, about);
+  const result = frontierResult(brief, of, against, found, { invented: data.invented === true, shelf });
   const view = viewOf(call, shelf.shop);
   if (csv !== undefined) save(call, csv, frontierCsv(result));
   if (svg !== undefined) save(call, svg, `${frontierSvg(result, view.wording).html}\n`);

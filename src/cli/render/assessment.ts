@@ -2,7 +2,7 @@ import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
-import { cautionList } from './cautions.js';
+import { cautionsOfBlends } from './cautions-of-blends.js';
 import { modelList } from './models.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
@@ -68,7 +68,8 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
 /** Expectations, reasons, risks and cautions of any blend. */
 export function outlook(
   page: Sheet,
-  result: Pick<AssessmentResult, 'piece' | 'properties' | 'risks' | 'cautions' | 'models'>,
+  result: Pick<AssessmentResult, 'piece' | 'properties' | 'risks' | 'cautions' | 'models'> &
+    Partial<Pick<ProposalResult, 'alternatives'>>,
   view: View,
 ): void {
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
@@ -85,5 +86,5 @@ export function outlook(
     if (result.models !== undefined) modelList(page, result.models, result.properties);
   }
   riskList(page, result.risks);
-  cautionList(page, result.cautions, view.fullCautions);
+  cautionsOfBlends(page, result, result.alternatives ?? [], view.fullCautions);
 }

@@ -72,5 +72,5 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
     page.table(card.expected.map((e) => [e.name, BLANK, dim(`expect ${mass(e.grams)}`)]));
   }
   page.paragraph(RECORD_NOTES.map((field) => `${field} ${BLANK}`).join('  '), 2);
-  cautionList(page, card.cautions, false);
+  cautionList(page, card.cautions, { full: false });
 }

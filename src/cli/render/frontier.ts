@@ -2,6 +2,7 @@ import { frontierAxes } from '../../core/report/frontier-axes.js';
 import type { FrontierResult } from '../../core/report/frontier-schema.js';
 import { printProperty } from '../../core/report/print.js';
 import type { View } from './assessment.js';
+import { cautionList } from './cautions.js';
 import type { Sheet } from './page.js';
 
 const ROWS = 18;
@@ -36,6 +37,9 @@ export function renderFrontier(page: Sheet, result: FrontierResult, view: View):
   );
   if (points.length > LISTED)
     page.paragraph(`${LISTED} of ${points.length} points; --csv, --svg and --json have them all`, 2);
+  if (result.cautions !== null) {
+    cautionList(page, result.cautions, { full: view.fullCautions, of: 'of any of these blends' });
+  }
 }
 
 /** So many of a list, evenly, the ends among them. */

@@ -30,7 +30,7 @@ export function renderOrder(page: Sheet, result: OrderResult, view: OrderView): 
   timetable(page, result, view);
   moulds(page, result, view);
   packs(page, result, view);
-  cautionList(page, result.cautions, view.fullCautions);
+  cautionList(page, result.cautions, { full: view.fullCautions });
 }
 
 function verdict(page: Sheet, result: OrderResult, view: OrderView): void {

@@ -1,3 +1,4 @@
+import { cautionsTogether } from '../../core/report/cautions-together.js';
 import type { PricedBlend, PriceResult, SaleResult } from '../../core/report/price-schema.js';
 import type { Wording } from '../../core/report/print.js';
 import { printMoney } from '../../core/units/money.js';
@@ -31,20 +32,8 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
     oneBlend(page, blend, result, money, mass);
   });
   if (result.comparison !== null) comparison(page, result, money);
-  cautionList(page, together(result.blends.map((b) => b.cautions)), false);
+  cautionList(page, cautionsTogether(result.blends.map((b) => b.cautions)), { full: false });
 }
-
-/** The cautions of all blends side by side, each once. */
-function together(sets: readonly PricedBlend['cautions'][]): PricedBlend['cautions'] {
-  const seen = new Set<string>();
-  const cautions = sets
-    .flatMap((set) => set.cautions)
-    .filter((c) => !seen.has(c.id) && seen.add(c.id) !== undefined)
-    .sort((a, b) => GRAVEST.indexOf(a.severity) - GRAVEST.indexOf(b.severity));
-  return { ...sets[0]!, cautions };
-}
-
-const GRAVEST = ['stop', 'warn', 'caution', 'info'] as const;
 
 type Say<T> = (value: T) => string;
 

@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { told } from '../reading/told.js';
+import { cautionSetSchema } from './result-schema.js';
 
 const axis = z.strictObject({
   property: z.string(),
@@ -23,12 +24,17 @@ export const frontierResultSchema = z.strictObject({
         against: z.number(),
         system: told(z.string(), 'binder system'),
         blend: z.array(z.strictObject({ material: z.string(), pieceGrams: told(z.number(), 'g in one piece') })),
+        cautions: told(z.array(z.string()), 'ids of the cautions, below, that this blend raises'),
       }),
     ),
     'from the best "of" to the best "against"; one: a single blend is best at both; none: nothing fits',
   ),
   dominated: told(z.int(), 'blends found on the way that others beat in both'),
   systems: told(z.array(z.strictObject({ system: z.string(), name: z.string() })), 'binder systems of the points'),
+  cautions: told(
+    z.nullable(cautionSetSchema),
+    'of all points together, each once, as grave as the gravest point has it; null: no points',
+  ),
 });
 
 export type FrontierResult = z.infer<typeof frontierResultSchema>;

@@ -1,11 +1,11 @@
 import type { Shelf } from '../brief/shelf.js';
 import { isGap } from '../materials/gap.js';
-import { CAUTION_SEVERITIES } from '../safety/caution.js';
 import { type Day, dayAt, isoDate, momentText, usableOn, weekdayOf } from '../shop/order-calendar.js';
 import type { Order } from '../shop/order-file.js';
 import type { ItemPlan, MaterialPlan, OrderedItem, OrderPlan } from '../shop/order-plan.js';
 import type { Bowl, Timetable } from '../shop/order-timetable.js';
 import { sum } from '../shop/sums.js';
+import { cautionsTogether } from './cautions-together.js';
 import type { OrderResult } from './order-schema.js';
 import type { AssessmentResult, ProposalResult } from './result-schema.js';
 
@@ -65,7 +65,7 @@ export function orderResult(
     unpriced: plan.materials.filter((m) => m.plan === null).map((m) => m.material.name),
     ownFigures: [...new Map(told.flatMap((t) => t.ownFigures.map((f) => [f.figure, f]))).values()],
     warnings: told.flatMap((t) => t.warnings),
-    cautions: together(told),
+    cautions: cautionsTogether(told.map((t) => t.cautions)),
   };
 }
 
@@ -129,27 +129,5 @@ function materialOf({ material, grams, stock, keeps, plan }: MaterialPlan): Orde
     spoilt: plan === null ? null : plan.spoilt,
     proven: plan?.proven ?? false,
     shelfLifeMonths: shelfLife === undefined || isGap(shelfLife) ? null : shelfLife.value,
-  };
-}
-
-const rank = (caution: OrderResult['cautions']['cautions'][number]): number =>
-  CAUTION_SEVERITIES.indexOf(caution.severity);
-
-/** The cautions of all blends, each once, gravest first as each set has them. */
-function together(told: readonly Told[]): OrderResult['cautions'] {
-  const first = told[0]!.cautions;
-  const seen = new Map<string, OrderResult['cautions']['cautions'][number]>();
-  const aid = new Map<string, OrderResult['cautions']['firstAid'][number]>();
-  for (const { cautions } of told) {
-    for (const caution of cautions.cautions) {
-      const known = seen.get(caution.id);
-      if (known === undefined || rank(caution) < rank(known)) seen.set(caution.id, caution);
-    }
-    for (const act of cautions.firstAid) aid.set(act.when, act);
-  }
-  return {
-    ...first,
-    cautions: [...seen.values()].sort((a, b) => rank(a) - rank(b)),
-    firstAid: [...aid.values()],
   };
 }

@@ -80,7 +80,8 @@ function properties(assessment: Assessment, tables: FigureTables): AssessmentRes
   });
 }
 
-function cautions(
+/** The cautions of a blend that `assessment` was made of. */
+export function cautionsOf(
   weighed: readonly Weighed[],
   assessment: Assessment,
   setting: Setting,
@@ -122,7 +123,7 @@ export function toldOf(
     properties: properties(assessment, input),
     ownFigures: ownFigures(shelf, input, pieceGrams),
     risks: risksOf(input, pieceGrams).map(told),
-    cautions: cautions(weighed, assessment, setting, shelf),
+    cautions: cautionsOf(weighed, assessment, setting, shelf),
   };
 }
 
