@@ -25,6 +25,8 @@ export type Dry =
   | 'limestone-flour'
   | 'hydrated-lime'
   | 'silica-fume'
+  | 'silica-sand-fine'
+  | 'perlite'
   | 'plasticiser-powder';
 
 /** What lets flow and strength go. */
