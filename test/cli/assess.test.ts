@@ -11,6 +11,7 @@ const where = folderOf({
   'mould.yaml':
     'mould: { water: 250 mL }\nbasis: scoop\namounts: { portland-cement-grey: 1, masonry-sand: 2, water: 0.8 }\n',
   'wet.yaml': 'mould: { water: 250 mL }\namounts: { portland-cement-grey: 1 cup, water: 250 mL }\n',
+  'overdosed.yaml': 'amounts: { casting-plaster: 1 kg, borax: 30 g, water: 700 g }\n',
   'mine.yaml': `materials:
   - id: my-gypsum
     name: my own gypsum
@@ -43,6 +44,16 @@ describe('a recipe', () => {
     const { code, out } = await said(['assess', file('misses.yaml')]);
     expect(code).toBe(1);
     expect(out).toMatch(/MISSED +strength, an estimate/);
+  });
+
+  it('with more borax than the table allows is warned of in print and as data', async () => {
+    const { code, out } = await said(['assess', file('overdosed.yaml')]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/WARNING There is more of this in it than the table advises\. Borax is at 3 %/);
+    const { result: told } = await result(['assess', file('overdosed.yaml')]);
+    const warning = told.warnings.find((w) => w.code === 'recipe-overdosed');
+    expect(warning?.severity).toBe('warning');
+    expect(told.risks.find((r) => r.id === 'dose')?.level).toBe('high');
   });
 
   it('is told in full as data, each property with unit and range', async () => {

@@ -75,6 +75,7 @@ export type ProblemCode =
   | 'recipe-implausible'
   | 'mould-unfilled'
   | 'recipe-outside-model'
+  | 'recipe-overdosed'
   // anything a later verb needs
   | 'other';
 

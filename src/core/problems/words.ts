@@ -52,6 +52,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
+  'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },
   other: { lead: 'something is wrong' },
 };
 

@@ -1,4 +1,4 @@
-import type { Problem } from '../problems/problem.js';
+import type { Problem, ProblemCode } from '../problems/problem.js';
 import type { Risk } from './risk.js';
 
 /** Risks that are a plain warning or a refusal about the recipe itself. */
@@ -6,12 +6,18 @@ const TOLD_AS: Readonly<Record<string, Partial<Record<Risk['level'], Problem['se
   'flash-set': { high: 'warning' },
   'over-retarded': { some: 'warning', high: 'error' },
   pigment: { high: 'warning' },
+  dose: { some: 'note', high: 'warning' },
 };
+
+/** Where the usual code would say too much: doses up to the most are what the models are for. */
+const CODE_OF: Readonly<Record<string, ProblemCode>> = { dose: 'recipe-overdosed' };
 
 /** Warnings, and refusals as errors, that the risks call for. */
 export function riskProblems(risks: readonly Risk[]): Problem[] {
   return risks.flatMap((risk): Problem[] => {
     const severity = TOLD_AS[risk.id]?.[risk.level];
-    return severity === undefined ? [] : [{ code: 'recipe-outside-model', severity, hint: risk.text }];
+    return severity === undefined
+      ? []
+      : [{ code: CODE_OF[risk.id] ?? 'recipe-outside-model', severity, hint: risk.text }];
   });
 }

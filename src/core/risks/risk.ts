@@ -30,6 +30,9 @@ export interface RiskCase {
 /** One screen; null where it has nothing to say of this blend. */
 export type Screen = (mix: RiskCase) => Risk | null;
 
+/** One that may speak of several materials, each by itself. */
+export type Screens = (mix: RiskCase) => readonly Risk[];
+
 /** g of the parts that belong. */
 export const gramsOf = (mix: RiskCase, belongs: (part: BlendPart) => boolean): number =>
   mix.parts.reduce((sum, part) => sum + (belongs(part) ? part.grams * (part.material.solids?.value ?? 1) : 0), 0);

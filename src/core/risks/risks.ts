@@ -4,13 +4,15 @@ import { stateOf } from '../blend/state/state.js';
 import { type Grams, type WorldInput, worldOf } from '../blend/world.js';
 import { blooming, converting, flashing, glassSwelling, overRetarded, swelling } from './chemistry.js';
 import { dulled, overPigmented } from './colour.js';
-import { RISK_LEVELS, type Risk, type RiskCase, type Screen } from './risk.js';
+import { overdosed } from './dose.js';
+import { RISK_LEVELS, type Risk, type RiskCase, type Screen, type Screens } from './risk.js';
 import { cracking, driedTooHot, growing, steaming } from './shape.js';
 
 /** Every screen, in the order it is printed within a level. */
-const SCREENS: readonly Screen[] = [
+const SCREENS: readonly (Screen | Screens)[] = [
   flashing,
   overRetarded,
+  overdosed,
   swelling,
   glassSwelling,
   overPigmented,
@@ -43,6 +45,6 @@ export function riskCase(input: WorldInput, grams: Grams): RiskCase {
 /** What may spoil a piece of these grams, the worst first. */
 export function risksOf(input: WorldInput, grams: Grams): Risk[] {
   const mix = riskCase(input, grams);
-  const found = SCREENS.map((screen) => screen(mix)).filter((risk) => risk !== null);
+  const found = SCREENS.flatMap((screen) => screen(mix) ?? []);
   return found.sort((a, b) => RISK_LEVELS.indexOf(b.level) - RISK_LEVELS.indexOf(a.level));
 }

@@ -1,0 +1,82 @@
+import type { Figure } from '../materials/figure.js';
+import type { Material } from '../materials/schema.js';
+import type { DoseBasis } from '../materials/words.js';
+import { overRetarded } from './chemistry.js';
+import { percent, type Risk, type RiskCase, type Screens } from './risk.js';
+
+/** What a dose is a percent of, as a maker calls it. */
+const BASE_WORDS: Readonly<Record<DoseBasis, string>> = {
+  binder: 'the binder',
+  cement: 'the cement',
+  gypsum: 'the plaster',
+  portland: 'the portland cement',
+  csa: 'the CSA cement',
+  aluminate: 'the aluminate cement',
+  lime: 'the lime',
+  'dry-blend': 'all that is dry',
+};
+
+type Effect = NonNullable<Material['effects']>[number];
+
+/** What an effect of the table does that a maker may have too much of; less water is what the dose is for. */
+function harmOf({ on, per }: Effect): string | null {
+  if (on === 'set') return per.value > 0 ? 'holds back the set' : 'hurries the set';
+  if (on === 'air') return per.value > 0 ? 'traps air' : null;
+  if (on === 'strength') return per.value < 0 ? 'costs strength' : null;
+  return per.value > 0 ? 'takes more water' : null;
+}
+
+/** What the table says it does in the binders of this blend. */
+function harms(mix: RiskCase, material: Material): string {
+  const here = (material.effects ?? []).filter((e) => e.in === undefined || mix.state.amounts.families[e.in] > 0);
+  const words = [...new Set(here.map(harmOf).filter((w) => w !== null))];
+  if (words.length === 0) return '';
+  const last = words.pop()!;
+  return ` It ${words.length === 0 ? last : `${words.join(', ')} and ${last}`}.`;
+}
+
+/** Remarks of the table beside a dose; a bare pair of numbers says nothing to a maker. */
+function remarks(figures: readonly (Figure | undefined)[]): string {
+  const worded = figures.flatMap((figure) => {
+    if (figure?.note === undefined || !/[a-z]{2}/.test(figure.note)) return [];
+    return [figure.where === undefined ? figure.note : `${figure.note} (${figure.where})`];
+  });
+  return worded.length === 0 ? '' : ` The table remarks: ${worded.join('; ')}.`;
+}
+
+/** Above any rounding of the weighed grams, below any step of a scale. */
+const HAIR = 1e-6;
+
+function doseRisk(mix: RiskCase, column: number): Risk | null {
+  const { material, grams } = mix.parts[column]!;
+  const { dose, name } = material;
+  if (dose === undefined) return null;
+  const base = mix.state.amounts.base[dose.of];
+  // Without what the dose is a percent of, there is no telling how much is too much.
+  if (base <= 0) return null;
+  // The solids that the optimiser's rows count, so that what it proposes is never warned of.
+  const solids = mix.world.materials[column]!.solids;
+  const value = (100 * grams * solids) / base;
+  const above = (limit: Figure | undefined): boolean => limit !== undefined && value > limit.value * (1 + HAIR);
+  const tooMuch = above(dose.most);
+  if (!tooMuch && !above(dose.warn)) return null;
+  // Pigments share one ceiling, and citric acid on plaster has a screen of its own: neither is told twice.
+  if (tooMuch && material.kind === 'pigment') return null;
+  if (material.id === 'citric-acid' && overRetarded(mix) !== null) return null;
+  const dosed = `${name}${solids < 1 ? ', by its solids,' : ''} is at ${percent(value)} of ${BASE_WORDS[dose.of]}`;
+  const limit = tooMuch
+    ? `the most the table allows is ${percent(dose.most.value)}`
+    : `the table warns above ${percent(dose.warn!.value)}, and the most is ${percent(dose.most.value)}`;
+  const text = `${dosed}; ${limit}.${harms(mix, material)}${remarks([dose.usual, dose.warn, dose.most])}`;
+  return {
+    id: 'dose',
+    level: tooMuch ? 'high' : 'some',
+    text: text.charAt(0).toUpperCase() + text.slice(1),
+    models: ['set-dose'],
+    source: 'the dose window of the table',
+  };
+}
+
+/** Each material dosed above what the table warns of, or above the most it allows. */
+export const overdosed: Screens = (mix) =>
+  mix.parts.map((_part, column) => doseRisk(mix, column)).filter((risk) => risk !== null);
