@@ -53,6 +53,8 @@ describe('a figure drawn from its range', () => {
       ([low, up, further, z]) => {
         const x = figureAt(figure(low, low + up, low + up + further), z);
         expect(x).toBeGreaterThanOrEqual(low > 0 ? low / 2 : 0);
+        // Nor does what only takes away: a loss is never drawn as a gain.
+        expect(figureAt(figure(-low - up - further, -low - up, -low), z)).toBeLessThanOrEqual(low > 0 ? -low / 2 : 0);
         const share = figure(low / 5, Math.min(1, low / 5 + up / 10), 1, 'fraction');
         if (share.low <= share.value) expect(figureAt(share, z)).toBeLessThanOrEqual(1);
         return true;

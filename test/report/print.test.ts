@@ -21,6 +21,14 @@ describe('a figure in words', () => {
     ['peak-temperature', 73.6, '74 °C'],
     ['cost', 0.3281, '0.33 EUR'],
     ['fresh-volume', 709.2, '709 mL'],
+    // Beyond a year, or beyond what any cast reaches, a figure says no more than that.
+    ['demould-time', 60 * 24 * 364, '364 days'],
+    ['demould-time', 60 * 24 * 366, 'over a year'],
+    ['initial-set', 5e8, 'over a year'],
+    ['drying-days', 360, '360 days'],
+    ['drying-days', 400, 'over a year'],
+    ['strength', 200, '200 MPa'],
+    ['strength', 2_700_000, 'over 200 MPa'],
   ])('%s %f is %s', (id, value, words) => {
     expect(printProperty(id, value, METRIC)).toBe(words);
   });
@@ -50,6 +58,16 @@ describe('a figure in words', () => {
 
   it('is a dash where the blend has none', () => {
     expect(printProperty('strength', null, METRIC)).toBe('–');
+  });
+});
+
+describe('a limit beyond sense', () => {
+  it.each([
+    ['demould-time', 60 * 24 * 800, '800 days'],
+    ['drying-days', 800, '800 days'],
+    ['strength', 300, '300 MPa'],
+  ] as const)('%s %f is the maker’s own and stands as written', (id, value, words) => {
+    expect(printWindow(id, null, value, METRIC)).toBe(`at most ${words}`);
   });
 });
 

@@ -1,5 +1,6 @@
 import type { OrderResult } from '../../core/report/order-schema.js';
 import { printMinutes, significant } from '../../core/report/print.js';
+import { printForetold } from '../../core/units/foretold.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { ownFigureLine, type View } from './assessment.js';
@@ -70,7 +71,10 @@ const money = (amount: string, view: OrderView): string => printMoney(amount, vi
 const mass = (grams: number, view: OrderView): string =>
   printQuantity(significant(grams, 4), 'mass', { system: view.wording.system });
 const minutes = (value: number | null): string => (value === null ? '–' : printMinutes(value));
-const days = (value: number | null): string => (value === null ? NEVER : `${significant(value, 2)} days`);
+const days = (value: number | null): string => {
+  if (value === null) return NEVER;
+  return value > 365 ? printForetold(24 * value, 'time') : `${significant(value, 2)} days`;
+};
 
 function pieces(page: Sheet, result: OrderResult, view: OrderView): void {
   page.heading('PIECES');

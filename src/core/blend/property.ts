@@ -1,3 +1,4 @@
+import { heldExp } from './held-exp.js';
 import type { BlendState } from './state/state.js';
 import { dot, type Grams, type World } from './world.js';
 
@@ -12,13 +13,13 @@ export interface Link {
 
 export const IDENTITY: Link = { of: (x) => x, inverse: (y) => y, rising: true };
 export const EXPONENTIAL: Link = {
-  of: Math.exp,
+  of: heldExp,
   inverse: (y) => (y > 0 ? Math.log(y) : Number.NEGATIVE_INFINITY),
   rising: true,
 };
 /** For times that are a fixed share of an exponential one. */
 export const scaledExponential = (share: number): Link => ({
-  of: (x) => share * Math.exp(x),
+  of: (x) => share * heldExp(x),
   inverse: (y) => (y > 0 ? Math.log(y / share) : Number.NEGATIVE_INFINITY),
   rising: true,
 });

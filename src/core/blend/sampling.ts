@@ -42,7 +42,10 @@ export function figureAt(figure: Figure, z: number): number {
   const x = figure.value + (held / Z95) * side;
   if (figure.unit === 'fraction' && x > 1) return 1;
   // A positive figure stays positive: half its low end is as far as a draw goes.
-  return figure.low > 0 ? Math.max(x, figure.low / 2) : figure.low === 0 ? Math.max(x, 0) : x;
+  if (figure.low > 0) return Math.max(x, figure.low / 2);
+  if (figure.low === 0) return Math.max(x, 0);
+  // So does a negative one: a loss of strength that may be none is never drawn as a gain.
+  return figure.high < 0 ? Math.min(x, figure.high / 2) : figure.high === 0 ? Math.min(x, 0) : x;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { printForetold } from '../units/foretold.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
 import type { CardAddition, CardTimer } from './card-schema.js';
@@ -48,7 +49,7 @@ const DAYS_FROM = 48;
 
 const hours = (value: number): string => {
   const unit = value < DAYS_FROM ? 1 : 24;
-  return printQuantity(unit * Number((value / unit).toPrecision(2)), 'time');
+  return printForetold(unit * Number((value / unit).toPrecision(2)), 'time');
 };
 
 export interface TimerWords {
@@ -65,7 +66,8 @@ export function timerWords(timer: CardTimer): TimerWords {
   if (value === null) return { name, value: timer.id === 'dry' ? 'never in this room' : 'not known', range: '' };
   if (low === null && high === null) return { name, value: say(value), range: '' };
   if (low === null) return { name, value: say(value), range: `perhaps ${say(high!)}` };
-  return { name, value: say(value), range: high === null ? '' : `likely ${between(say(low), say(high))}` };
+  if (high === null || say(low) === say(high)) return { name, value: say(value), range: '' };
+  return { name, value: say(value), range: `likely ${between(say(low), say(high))}` };
 }
 
 /** "5 to 13 min": the unit once, where both have the same. */

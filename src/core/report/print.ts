@@ -1,5 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
 import type { Quantity } from '../blend/property.js';
+import { printForetold, printStrength } from '../units/foretold.js';
 import { printMoney } from '../units/money.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
@@ -28,9 +29,9 @@ function wholeMinutes(minutes: number, digits: number): number {
   return Math.round(minutes / step) * step;
 }
 
-/** A foretold time of setting or demoulding [min] in words: "35 min", "22 h 30 min", "2.5 days". */
+/** A foretold time of setting or demoulding [min] in words: "35 min", "22 h 30 min", "2.5 days", "over a year". */
 export const printMinutes = (minutes: number, digits = 2): string =>
-  printQuantity(wholeMinutes(minutes, digits), 'setTime');
+  printForetold(wholeMinutes(minutes, digits), 'setTime');
 
 /** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
 export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
@@ -52,9 +53,9 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
     case 'set-time':
       return printMinutes(value, digits);
     case 'days':
-      return printQuantity(24 * known, 'time', { system });
+      return printForetold(24 * known, 'time');
     case 'strength':
-      return printQuantity(known, 'pressure', { system });
+      return printStrength(known, system);
     case 'temperature':
       return printQuantity(Math.round(value), 'temperature', { system });
   }
@@ -93,12 +94,14 @@ export function printLimit(value: number, quantity: Quantity, wording: Wording):
     // Limits are not rounded as predictions are: that would move them.
     case 'set-time':
       return printQuantity(significant(value, LIMIT_DIGITS), 'setTime', { system });
+    case 'days':
+      return printQuantity(24 * significant(value, LIMIT_DIGITS), 'time', { system });
     case 'temperature':
       return printQuantity(significant(value, LIMIT_DIGITS), 'temperature', { system });
     // In the maker's own unit: 3000 psi rounded in MPa would come back as 2999.
     case 'strength':
       if (system === 'us') return `${Number(plain(convert(value, 'MPa', 'psi'), LIMIT_DIGITS))} psi`;
-      return printAs(value, quantity, LIMIT_DIGITS, wording);
+      return printQuantity(significant(value, LIMIT_DIGITS), 'pressure', { system });
     case 'density':
       if (system === 'us') return `${Number(plain(convert(value, 'g/cm3', 'lb/ft3'), LIMIT_DIGITS))} lb/ft3`;
       return printAs(value, quantity, LIMIT_DIGITS, wording);

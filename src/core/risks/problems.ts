@@ -6,6 +6,7 @@ const TOLD_AS: Readonly<Record<string, Partial<Record<Risk['level'], Problem['se
   'flash-set': { high: 'warning' },
   'over-retarded': { some: 'warning', high: 'error' },
   pigment: { high: 'warning' },
+  'never-sets': { high: 'warning' },
   dose: { some: 'note', high: 'warning' },
 };
 

@@ -6,6 +6,7 @@ import { blooming, converting, flashing, glassSwelling, overRetarded, swelling }
 import { dulled, overPigmented } from './colour.js';
 import { overdosed } from './dose.js';
 import { RISK_LEVELS, type Risk, type RiskCase, type Screen, type Screens } from './risk.js';
+import { neverSetting } from './setting.js';
 import { cracking, driedTooHot, growing, steaming } from './shape.js';
 
 /** Every screen, in the order it is printed within a level. */
@@ -13,6 +14,7 @@ const SCREENS: readonly (Screen | Screens)[] = [
   flashing,
   overRetarded,
   overdosed,
+  neverSetting,
   swelling,
   glassSwelling,
   overPigmented,

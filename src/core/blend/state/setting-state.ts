@@ -1,5 +1,6 @@
 import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { arrheniusLogShift } from '../../science/setting.js';
+import { heldExp } from '../held-exp.js';
 import type { MaterialNumbers } from '../numbers.js';
 import type { Grams, World } from '../world.js';
 import { type Amounts, noneOfAny } from './amounts.js';
@@ -94,5 +95,5 @@ export function eventMinutes(form: SetForm, grams: Grams): number | null {
     n += form.numerator[i]! * grams[i]!;
     d += form.denominator[i]! * grams[i]!;
   }
-  return d > 0 ? Math.exp(n / d) : null;
+  return d > 0 ? heldExp(n / d) : null;
 }

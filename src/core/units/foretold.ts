@@ -1,0 +1,25 @@
+import { printQuantity, type UnitSystem } from './print.js';
+
+/** A year in the core unit of each kind. */
+const YEAR = { time: 24 * 365, setTime: 60 * 24 * 365 } as const;
+
+const OVER_A_YEAR = 'over a year';
+
+/**
+ * A foretold time [h for time, min for setTime] in words. Beyond a year the figure tells a maker nothing but that; what a
+ * maker wrote or measured is printed as it is (printQuantity).
+ */
+export const printForetold = (value: number, kind: keyof typeof YEAR): string =>
+  value > YEAR[kind] ? OVER_A_YEAR : printQuantity(value, kind);
+
+/**
+ * MPa that no cast of a maker's bench reaches: the strongest concretes stay at about 200 even under heat and pressure, and
+ * beyond it a figure is a law stretched too far. Common practice, no source.
+ */
+const STRONGEST = 200;
+
+/** A foretold strength [MPa], already rounded, in words. */
+export const printStrength = (value: number, system: UnitSystem): string =>
+  value > STRONGEST
+    ? `over ${printQuantity(STRONGEST, 'pressure', { system })}`
+    : printQuantity(value, 'pressure', { system });
