@@ -1,7 +1,8 @@
-import { nearestWord } from '../problems/nearest.js';
+import { tidied } from '../problems/nearest.js';
 import { InputProblems, type Problem, refuse, type Where } from '../problems/problem.js';
 import type { Figure, Gap } from './figure.js';
 import { isGap } from './gap.js';
+import { nearMaterials } from './near.js';
 import type { Material, Source } from './schema.js';
 import type { Kind } from './words.js';
 
@@ -13,7 +14,7 @@ export interface TableData {
 
 /** The shelf's materials, found by id, name or another word makers use. */
 export interface MaterialTable extends TableData {
-  /** The material a word means. Throws material-unknown with the nearest word, or material-ambiguous. */
+  /** The material a word means. Throws material-unknown with the nearest materials, or material-ambiguous. */
   get(word: string, where?: Where): Material;
   /** The material with this id, or undefined. */
   byId(id: string): Material | undefined;
@@ -23,12 +24,6 @@ export interface MaterialTable extends TableData {
   /** Warnings about the maker's own files: what is not theirs and was borrowed. */
   readonly notes: readonly Problem[];
 }
-
-const tidy = (word: string): string =>
-  word
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_-]+/g, ' ');
 
 /** Builds the table. Throws material-duplicate when an id stands twice. */
 export function materialTable(
@@ -43,7 +38,7 @@ export function materialTable(
   let named: Map<string, Material[]> | undefined;
   const byWord = (word: string): readonly Material[] => {
     named ??= wordIndex(data.materials);
-    return named.get(tidy(word)) ?? [];
+    return named.get(tidied(word)) ?? [];
   };
 
   return {
@@ -62,10 +57,14 @@ export function materialTable(
         const expected = `one of ${meant.map((material) => material.id).join(', ')}`;
         refuse({ code: 'material-ambiguous', ...at, found: word, expected });
       }
-      const words = data.materials.flatMap((material) => [material.id, material.name, ...(material.also ?? [])]);
-      const near = nearestWord(word, words);
-      const nearest = near === undefined ? undefined : byWord(near)[0]?.id;
-      return refuse({ code: 'material-unknown', ...at, found: word, ...(nearest !== undefined && { nearest }) });
+      const { ids, more } = nearMaterials(word, data.materials, own);
+      return refuse({
+        code: 'material-unknown',
+        ...at,
+        found: word,
+        ...(ids.length > 0 && { nearest: ids.length === 1 ? ids[0]! : ids }),
+        ...(more > 0 && { hint: `${more} more ${more === 1 ? 'goes' : 'go'} by this word` }),
+      });
     },
   };
 }
@@ -84,7 +83,7 @@ export function duplicateIds(materials: readonly Material[], where?: (index: num
 function wordIndex(materials: readonly Material[]): Map<string, Material[]> {
   const index = new Map<string, Material[]>();
   for (const material of materials) {
-    for (const word of new Set([material.id, material.name, ...(material.also ?? [])].map(tidy))) {
+    for (const word of new Set([material.id, material.name, ...(material.also ?? [])].map(tidied))) {
       index.set(word, [...(index.get(word) ?? []), material]);
     }
   }
@@ -93,9 +92,9 @@ function wordIndex(materials: readonly Material[]): Map<string, Material[]> {
 
 /** An id or a name beats a looser word, and the maker's own material beats a shipped one. */
 function narrowed(found: readonly Material[], word: string, own: ReadonlySet<string>): readonly Material[] {
-  const sought = tidy(word);
+  const sought = tidied(word);
   const steps: readonly ((material: Material) => boolean)[] = [
-    (material) => tidy(material.id) === sought || tidy(material.name) === sought,
+    (material) => tidied(material.id) === sought || tidied(material.name) === sought,
     (material) => own.has(material.id),
   ];
   return steps.reduce((left, keep) => (left.some(keep) ? left.filter(keep) : left), found);

@@ -1,9 +1,10 @@
 import { distance } from 'fastest-levenshtein';
 
 /** Words longer than this are not typing slips of anything. */
-const LONGEST_WORD = 60;
+export const LONGEST_WORD = 60;
 
-const tidy = (word: string): string =>
+/** Case, hyphens, underscores and spaces at the ends do not count. */
+export const tidied = (word: string): string =>
   word
     .trim()
     .toLowerCase()
@@ -14,13 +15,13 @@ const sortedTokens = (word: string): string => word.split(' ').sort().join(' ');
 const sortedLetters = (word: string): string => [...word].sort().join('');
 
 /** Letters changed, added or left out; letters in the wrong order count as one slip, words in another order as none. */
-function slips(sought: string, allowed: string): number {
+export function slips(sought: string, allowed: string): number {
   const steps = Math.min(distance(sought, allowed), distance(sortedTokens(sought), sortedTokens(allowed)));
   return steps === 2 && sortedLetters(sought) === sortedLetters(allowed) ? 1 : steps;
 }
 
 /** One slip in a short word, up to a third of a long one; more than that is a guess and not a near miss. */
-const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+export const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3));
 
 /**
  * The allowed word a maker most likely meant, or undefined when none is near.
@@ -29,19 +30,19 @@ const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3)
  * ("fume" in "silica-fume") counts as near; if several hold it, none is suggested.
  */
 export function nearestWord(word: string, allowed: Iterable<string>): string | undefined {
-  const sought = tidy(word);
+  const sought = tidied(word);
   if (sought === '' || sought.length > LONGEST_WORD) return undefined;
   let best: string | undefined;
   let bestDistance = Number.POSITIVE_INFINITY;
   const holding: string[] = [];
   for (const candidate of allowed) {
-    const tidied = tidy(candidate);
-    const steps = slips(sought, tidied);
+    const plain = tidied(candidate);
+    const steps = slips(sought, plain);
     if (steps < bestDistance) {
       best = candidate;
       bestDistance = steps;
     }
-    if (sought.length >= 3 && tidied.split(' ').includes(sought)) holding.push(candidate);
+    if (sought.length >= 3 && plain.split(' ').includes(sought)) holding.push(candidate);
   }
   // A one-letter word turns into any other one-letter word in one step.
   if (best !== undefined && bestDistance <= cutOff(sought) && bestDistance < sought.length) return best;

@@ -14,7 +14,7 @@ export type Severity = 'error' | 'warning' | 'note';
  * A problem is data; words come last (see words.ts), so the command line, the page and `--json` show the same list.
  *
  * `code` is stable and documented in words.ts. `found`, `expected` and `nearest` are short texts made of the
- * maker's own words (what stands there, what may stand there, the closest allowed word).
+ * maker's own words (what stands there, what may stand there, the closest allowed words).
  */
 export interface Problem {
   readonly code: ProblemCode;
@@ -22,7 +22,8 @@ export interface Problem {
   readonly where?: Where;
   readonly found?: string;
   readonly expected?: string;
-  readonly nearest?: string;
+  /** Several, the likeliest first, where none is nearer than the others. */
+  readonly nearest?: string | readonly string[];
   /** One more plain sentence, when the code alone does not tell the maker what to do. */
   readonly hint?: string;
 }

@@ -96,6 +96,12 @@ export function placeOf(where: Where | undefined): string {
 const sentence = (text: string): string => (/[.!?…]["”]?$/.test(text) ? text : `${text}.`);
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** "“a”, “b” or “c”". */
+function choice(words: readonly string[]): string {
+  const each = words.map(quoted);
+  return [each.slice(0, -1).join(', '), each.at(-1)].filter((part) => part).join(' or ');
+}
+
 /**
  * One clear message for one problem: where, what was found, what is expected, the nearest right word, what to do.
  * Example: brief.yaml line 12, targets.dry-weight.max: found “200 mL”, expected a mass such as “200 g”.
@@ -112,7 +118,7 @@ export function explain(problem: Problem): string {
   const opening = place ? `${place}: ${first}` : capital(first);
   return [
     sentence(opening),
-    problem.nearest === undefined ? '' : `Did you mean ${quoted(problem.nearest)}?`,
+    problem.nearest === undefined ? '' : `Did you mean ${choice([problem.nearest].flat())}?`,
     problem.hint === undefined ? '' : sentence(capital(printable(problem.hint, LONGEST_WORDS))),
   ]
     .filter((part) => part)
