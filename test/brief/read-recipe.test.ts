@@ -120,6 +120,20 @@ describe('nonsense that circulates', () => {
     expect(warned('mould: { water: 250 mL }\namounts: { casting plaster: 350 g, water: 200 g }')).toEqual([]);
   });
 
+  it('water of more than the mould’s volume, but not in a batch of several pieces', () => {
+    const text = 'mould: { water: 420 mL }\namounts: { casting plaster: 700 g, water: 500 g }';
+    const { warnings } = recipe(text);
+    expect(warnings.map((w) => w.code)).toEqual(['recipe-water-equals-mould']);
+    // The share that is said to be left over is that of the moulds it fills.
+    const { fills } = recipeBlend(recipe(text), SHELF);
+    expect(warnings[0]!.hint).toContain(`: ${Math.round(100 * (1 - 1 / fills!))} % of it is left over`);
+    expect(warned('mould: { water: 420 mL }\namounts: { casting plaster: 1.4 kg, water: 1 kg }')).toEqual([]);
+    expect(warned('mould: { water: 420 mL }\nbasis: mass\namounts: { casting plaster: 700, water: 500 }')).toEqual([]);
+    // Water equal to the mould is a rule of thumb gone wrong whatever stands beside it.
+    const sandy = 'amounts: { casting plaster: 300 g, silica-sand-fine: 1 kg, water: 420 g }';
+    expect(warned(`mould: { water: 420 mL }\n${sandy}`)).toEqual(['recipe-water-equals-mould']);
+  });
+
   it('cement and water one to one by volume', () => {
     expect(warned('amounts: { portland-cement-grey: 1 cup, water: 1 cup }')).toEqual(['recipe-cement-water-by-volume']);
     expect(warned('basis: scoop\namounts: { portland-cement-white: 1, water: 1 }')).toEqual([

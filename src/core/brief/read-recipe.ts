@@ -1,6 +1,7 @@
 import type { Target } from '../blend/target.js';
 import { gather } from '../problems/gather.js';
 import type { Problem, Where } from '../problems/problem.js';
+import { mixVolume } from './mix-volume.js';
 import type { Part } from './read-amounts.js';
 import { readAmounts } from './read-amounts.js';
 import { readMould } from './read-mould.js';
@@ -36,12 +37,16 @@ export function readRecipe(written: WrittenRecipe, shelf: Shelf, at: (path: stri
   const wall = written.wall === undefined ? (volume?.wall ?? setting.conditions.wall) : setting.conditions.wall;
   const conditions = { ...setting.conditions, volume: volume?.volume ?? null, wall };
   const parts = amounts!.parts;
+  const cast =
+    conditions.volume === null || !amounts!.scaled
+      ? null
+      : { mould: conditions.volume, mix: () => mixVolume(parts, shelf, conditions) };
   return {
     title: written.title ?? 'untitled recipe',
     parts,
     scaled: amounts!.scaled,
     setting: { ...setting, conditions },
     targets,
-    warnings: recipeWarnings(parts, conditions.volume, amounts!.scaled, at),
+    warnings: recipeWarnings(parts, cast, at),
   };
 }

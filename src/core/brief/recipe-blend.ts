@@ -1,8 +1,6 @@
-import { evaluate } from '../blend/assess.js';
-import { freshVolume } from '../blend/properties/volume-and-weight.js';
-import { worldOf } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
 import type { Problem } from '../problems/problem.js';
+import { mixVolume } from './mix-volume.js';
 import type { Recipe } from './read-recipe.js';
 import type { Shelf } from './shelf.js';
 
@@ -26,8 +24,7 @@ export function recipeBlend(recipe: Recipe, shelf: Shelf): RecipeBlend {
   const { conditions } = recipe.setting;
   const materials = recipe.parts.map((p) => p.material);
   const grams = recipe.parts.map((p) => p.grams);
-  const world = worldOf({ materials, figures: shelf.figures, conditions, prices: shelf.prices });
-  const volume = evaluate(world, grams).value(freshVolume)!;
+  const volume = mixVolume(recipe.parts, shelf, conditions);
   if (conditions.volume === null) {
     const total = grams.reduce((s, g) => s + g, 0);
     const scale = recipe.scaled ? 1 : SAMPLE_GRAMS / total;

@@ -3,16 +3,23 @@ import { isGap } from '../materials/gap.js';
 import type { Problem, Where } from '../problems/problem.js';
 import type { Part } from './read-amounts.js';
 
+/** A mould and what is to be cast in it [cm³]; the mix is worked out as it is asked for. */
+interface Cast {
+  readonly mould: number;
+  readonly mix: () => number;
+}
+
+/** Water this near to the mould's volume is meant to equal it. */
+const ABOUT = 0.03;
+
+/** A batch that fills so many moulds is meant for several pieces, and may well hold more water than one mould. */
+const SEVERAL_PIECES = 2;
+
 /**
  * Plain warnings about recipes that circulate and do not work. Each is a rule of thumb gone wrong: common practice,
  * no source; the arithmetic is the forward model's.
  */
-export function recipeWarnings(
-  parts: readonly Part[],
-  volume: number | null,
-  scaled: boolean,
-  at: (path: string) => Where,
-): Problem[] {
+export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (path: string) => Where): Problem[] {
   const grams = (belongs: (p: Part) => boolean): number => parts.filter(belongs).reduce((s, p) => s + p.grams, 0);
   const water = grams((p) => p.material.kind === 'water');
   const binder = grams((p) => isBinder(p.material));
@@ -22,12 +29,17 @@ export function recipeWarnings(
   const warn = (problem: Omit<Problem, 'severity' | 'where'>) =>
     warnings.push({ ...problem, ...place, severity: 'warning' });
 
-  if (scaled && volume !== null && water > 0 && Math.abs(water - volume) < 0.03 * volume) {
-    warn({
-      code: 'recipe-water-equals-mould',
-      found: `${Math.round(water)} g of water for a mould of ${Math.round(volume)} mL`,
-      hint: 'water that fills the mould by itself leaves about half of the mix over once the powder is in',
-    });
+  if (cast !== null && water > (1 - ABOUT) * cast.mould) {
+    const { mould } = cast;
+    const mix = cast.mix();
+    if (water < (1 + ABOUT) * mould || mix < SEVERAL_PIECES * mould) {
+      const left = Math.round(100 * (1 - mould / mix));
+      warn({
+        code: 'recipe-water-equals-mould',
+        found: `${Math.round(water)} g of water for a mould of ${Math.round(mould)} mL`,
+        hint: `with all else in, it is ${Math.round(mix)} mL of mix: ${left} % of it is left over when the mould is full`,
+      });
+    }
   }
   const cementLoose = cement.reduce((s, p) => {
     const bulk = p.material.bulkDensity;
