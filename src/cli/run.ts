@@ -2,8 +2,9 @@ import { Command, CommanderError } from 'commander';
 import { InputProblems } from '../core/problems/problem.js';
 import { explain } from '../core/problems/words.js';
 import { problemResult } from '../core/report/problem-result.js';
+import type { ProblemResult } from '../core/report/result-schema.js';
 import type { Io } from './io.js';
-import { nearestOption } from './nearest-option.js';
+import { usageProblem } from './usage-problem.js';
 import { nameOf } from './verb.js';
 import { VERBS } from './verbs.js';
 
@@ -67,16 +68,18 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
 function fail(error: unknown, argv: readonly string[], io: Io): ExitCode {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return 0;
-    // Commander puts its suggestion on a line of its own; one message is one line.
-    const words = error.message.replace(/^error: /, '').replace(/\n\((.+)\)$/, '. $1');
-    io.err(`pourwright: ${words}${nearestOption(words)}\n`);
+    const problem = usageProblem(error);
+    if (argv.includes('--json')) printProblems([problem], io);
+    io.err(`pourwright: ${problem.message}\n`);
     return 2;
   }
   if (!(error instanceof InputProblems)) throw error;
-  if (argv.includes('--json')) {
-    const result = { format: 'pourwright.problems/1', problems: error.problems.map(problemResult) };
-    io.out(`${JSON.stringify(result, null, 2)}\n`);
-  }
+  if (argv.includes('--json')) printProblems(error.problems.map(problemResult), io);
   for (const problem of error.problems) io.err(`pourwright: ${explain(problem)}\n`);
   return 2;
+}
+
+function printProblems(problems: ProblemResult['problems'], io: Io): void {
+  const result: ProblemResult = { format: 'pourwright.problems/1', problems };
+  io.out(`${JSON.stringify(result, null, 2)}\n`);
 }

@@ -180,6 +180,7 @@ describe('a mistake on the command line', () => {
     [['propose'], /missing required argument/],
     [['propose', 'brief.yaml', '--unit', 'us'], /unknown option '--unit'.*--units/],
     [['propose', 'brief.yaml', '--units', 'imperial'], /imperial.*metric, us/],
+    [['propose', 'brief.yaml', '--units', 'imperial'], /metric, us\. Add --help to see what is there\n$/],
     [['propose', 'bref.yaml'], /bref\.yaml: there is no such file\. Did you mean “brief\.yaml”\?/],
     [['shelf', '--kind', 'sandd'], /--kind.*Did you mean “sand”\?/],
     [['shelf', 'casting plastre'], /Did you mean “casting-plaster”\?/],
@@ -191,6 +192,24 @@ describe('a mistake on the command line', () => {
     expect(out).toBe('');
     expect(err).toMatch(/^pourwright: /);
     expect(err.replaceAll(`${where}/`, '')).toMatch(message);
+  });
+});
+
+describe('a mistake on the command line, with --json,', () => {
+  it.each<[readonly string[], string, RegExp]>([
+    [['propose', '--json'], 'usage', /^missing required argument/],
+    [['propose', 'a.yaml', 'b.yaml', '--json'], 'usage', /^too many arguments/],
+    [['nosuch', '--json'], 'usage', /^unknown command 'nosuch'\. Verbs: propose/],
+    [['propose', '--jsn', '--json'], 'option-unknown', /^unknown option '--jsn'.*--json/],
+    [['propose', '-', '--units', 'imperial', '--json'], 'option-invalid', /metric, us\. Add --help/],
+  ])('%j is data, and a line beside it', async (argv, code, message) => {
+    const { code: exit, out, err } = await said(argv);
+    expect(exit).toBe(2);
+    const { problems } = problemResultSchema.parse(JSON.parse(out));
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatchObject({ code, severity: 'error' });
+    expect(problems[0]!.message).toMatch(message);
+    expect(err).toBe(`pourwright: ${problems[0]!.message}\n`);
   });
 });
 

@@ -39,12 +39,13 @@ export type ProblemCode =
   | 'yaml-malformed'
   | 'csv-malformed'
   | 'json-malformed'
-  // shape
+  // shape and command line
   | 'field-missing'
   | 'field-unknown'
   | 'field-duplicate'
   | 'field-wrong-type'
   | 'field-out-of-range'
+  | 'usage'
   | 'option-unknown'
   | 'option-invalid'
   // quantities

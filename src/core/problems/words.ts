@@ -24,6 +24,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'field-duplicate': { lead: 'this field stands here twice' },
   'field-wrong-type': { lead: 'the wrong sort of value', selfEvident: true },
   'field-out-of-range': { lead: 'the value is out of range' },
+  usage: { lead: 'the command line cannot be understood' },
   'option-unknown': { lead: 'there is no such option' },
   'option-invalid': { lead: 'the option cannot take this value', selfEvident: true },
   'quantity-unreadable': { lead: 'this quantity cannot be read', selfEvident: true },
