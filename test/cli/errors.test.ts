@@ -79,6 +79,31 @@ describe('a mistake in a file ends with exit code 2 and one clear line', () => {
       /brief\.yaml line 3, objectiv: there is no such field here.*Did you mean “objective”\?/,
     ],
     [
+      'a target without its side',
+      brief(`${GOOD}targets:\n  strength: 5 MPa\n`),
+      /brief\.yaml line 6, targets\.strength: found “5 MPa”, expected min or max, such as strength: \{ min: 5 MPa \}\.$/,
+    ],
+    [
+      'a mould without the way it was measured',
+      brief(GOOD.replace('{ water: 300 mL }', '300')),
+      /line 2, mould: found “300”, expected water, solid, core or piece, such as mould: \{ water: 300 \}\.$/,
+    ],
+    [
+      'targets that are none',
+      brief(`${GOOD}targets: light\n`),
+      /line 5, targets: found “light”, expected named fields\.$/,
+    ],
+    [
+      'a currency in small letters',
+      { 'shop.yaml': 'currency: eur\nprices: prices.csv\n' },
+      /shop\.yaml line 1, currency: found “eur”, expected three capital letters, such as EUR\.$/,
+    ],
+    [
+      'a region there is no caution for, without a guess',
+      { 'shop.yaml': 'currency: EUR\nprices: prices.csv\nregion: UK\n' },
+      /shop\.yaml line 3, region: found “UK”, expected one of US, EU\.$/,
+    ],
+    [
       'malformed YAML',
       brief('mould: { water: 300 mL\nobjective: cheapest\n'),
       /brief\.yaml line \d+(:\d+)?: this is not valid YAML/,

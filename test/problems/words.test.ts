@@ -122,6 +122,12 @@ describe('the nearest word', () => {
     expect(nearestWord('saxy', ['gypsum', 'sand'])).toBeUndefined();
   });
 
+  it('of a word of two letters lets none be another, but a letter left out or two that change places', () => {
+    expect(nearestWord('UK', ['EU', 'US'])).toBeUndefined();
+    expect(nearestWord('SU', ['EU', 'US'])).toBe('US');
+    expect(nearestWord('kg', ['kgs', 'lbs'])).toBe('kgs');
+  });
+
   it('of a word with one slip is that word, when no other is as near', () => {
     let cases = 0;
     fc.assert(

@@ -146,7 +146,7 @@ export const recipeSchema = z.strictObject({
 export const shopSchema = z.strictObject({
   title: z.optional(z.string()),
   invented: z.optional(z.boolean()),
-  currency: told(z.optional(z.string().check(z.regex(/^[A-Z]{3}$/))), 'three letters, such as EUR'),
+  currency: z.optional(told(z.string().check(z.regex(/^[A-Z]{3}$/)), 'three capital letters, such as EUR')),
   prices: told(z.optional(z.string()), 'file name of the price list (CSV), from this file'),
   materials: told(z.optional(z.array(z.string())), 'file names of your own material tables (YAML)'),
   scale: z.optional(

@@ -23,6 +23,10 @@ export function slips(sought: string, allowed: string): number {
 /** One slip in a short word, up to a third of a long one; more than that is a guess and not a near miss. */
 export const cutOff = (word: string): number => Math.max(1, Math.floor(word.length / 3));
 
+/** In so short a word a letter changed for another makes another word: "UK" is no slip of "US". */
+const anotherWord = (sought: string, allowed: string): boolean =>
+  sought.length === 2 && allowed.length === 2 && sortedLetters(sought) !== sortedLetters(allowed);
+
 /**
  * The allowed word a maker most likely meant, or undefined when none is near.
  *
@@ -38,7 +42,7 @@ export function nearestWord(word: string, allowed: Iterable<string>): string | u
   for (const candidate of allowed) {
     const plain = tidied(candidate);
     const steps = slips(sought, plain);
-    if (steps < bestDistance) {
+    if (steps < bestDistance && !anotherWord(sought, plain)) {
       best = candidate;
       bestDistance = steps;
     }

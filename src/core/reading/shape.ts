@@ -48,7 +48,8 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
     }
     case 'invalid_type': {
       if (value === undefined) return [missing(path, schema, located)];
-      return [make('field-wrong-type', { expected: sortOf(issue.expected), ...quoteHint(issue.expected, value) })];
+      const expected = fieldsMeant(path, value, schema) ?? sortOf(issue.expected);
+      return [make('field-wrong-type', { expected, ...quoteHint(issue.expected, value) })];
     }
     case 'invalid_value': {
       if (value === undefined) return [missing(path, schema, located)];
@@ -84,6 +85,19 @@ const quoteHint = (expected: string, value: unknown): Partial<Problem> =>
   expected === 'string' && (typeof value === 'number' || typeof value === 'boolean')
     ? { hint: `put it in quotes: "${value}"` }
     : {};
+
+const SHORT = 40;
+
+/** Where a value stands and fields are meant, the first of which could hold it: "min or max, such as strength: { min: 5 MPa }". */
+function fieldsMeant(path: Path, value: unknown, schema: z.core.$ZodType): string | undefined {
+  if (typeof value !== 'string' && typeof value !== 'number') return undefined;
+  const [first, ...others] = fieldsAt(schema, path);
+  if (first === undefined || String(value).length > SHORT) return undefined;
+  const sort = sortOf(typeof value);
+  if (!sortsAt(schema, [...path, first]).includes(sort)) return undefined;
+  const names = others.length === 0 ? first : `${[first, ...others.slice(0, -1)].join(', ')} or ${others.at(-1)}`;
+  return `${names}, such as ${String(path.at(-1))}: { ${first}: ${value} }`;
+}
 
 type Make = (code: ProblemCode, parts?: Partial<Problem>, at?: Path) => Problem;
 
