@@ -12,6 +12,10 @@ const where = folderOf({
     'mould: { water: 250 mL }\nbasis: scoop\namounts: { portland-cement-grey: 1, masonry-sand: 2, water: 0.8 }\n',
   'wet.yaml': 'mould: { water: 250 mL }\namounts: { portland-cement-grey: 1 cup, water: 250 mL }\n',
   'overdosed.yaml': 'amounts: { casting-plaster: 1 kg, borax: 30 g, water: 700 g }\n',
+  'prices.csv': 'material,pack,price,currency\nportland-cement-grey,25 kg,8.90,EUR\nwater,1 kg,0,EUR\n',
+  'shop.yaml': 'currency: EUR\nprices: prices.csv\n',
+  'unpriced.yaml':
+    'shop: shop.yaml\namounts: { portland-cement-grey: 1 kg, masonry-sand: 2 kg, water: 450 g }\ntargets: { cost: { max: 5 EUR } }\n',
   'mine.yaml': `materials:
   - id: my-gypsum
     name: my own gypsum
@@ -54,6 +58,14 @@ describe('a recipe', () => {
     const warning = told.warnings.find((w) => w.code === 'recipe-overdosed');
     expect(warning?.severity).toBe('warning');
     expect(told.risks.find((r) => r.id === 'dose')?.level).toBe('high');
+  });
+
+  it.each([60, 120])('with a material that has no price names it beside the cost target, %d wide', async (columns) => {
+    const { code, out } = await said(['assess', file('unpriced.yaml')], '', { columns });
+    expect(code).toBe(1);
+    expect(out).toMatch(/MISSED +materials cost/);
+    expect(out.replace(/\s+/g, ' ')).toMatch(/no price for [a-z ]*masonry sand/);
+    expect(out).not.toContain('no such property');
   });
 
   it('is told in full as data, each property with unit and range', async () => {

@@ -59,7 +59,7 @@ export function rest(page: Sheet, result: AssessmentResult | ProposalResult, vie
   if (result.targets.length > 0) {
     const joint = result.jointChance === null ? '' : ` (all at once: ${chanceWords(result.jointChance)})`;
     page.heading(`TARGETS${joint}`);
-    verdictTable(page, result.targets, view.wording);
+    verdictTable(page, result.targets, result.properties, view.wording);
     whatChancesHangOn(page, result.targets, result.properties);
   }
   outlook(page, result, view);

@@ -48,13 +48,19 @@ export function chanceWords(chance: number | null): string {
   return `${Math.round(100 * chance)} % sure`;
 }
 
-export function verdictTable(page: Sheet, verdicts: readonly VerdictResult[], wording: Wording): void {
+export function verdictTable(
+  page: Sheet,
+  verdicts: readonly VerdictResult[],
+  properties: readonly Pick<PropertyResult, 'property' | 'why'>[],
+  wording: Wording,
+): void {
   const { green, red } = page.paint;
+  const lacking = (id: string): string => properties.find((p) => p.property === id)?.why ?? 'no such property';
   const rows = verdicts.map((v) => {
     const mark = v.met ? green('met') : red('MISSED');
     const spare =
       v.margin === null
-        ? 'no such property'
+        ? lacking(v.property)
         : v.margin >= 0
           ? `${printDifference(v.property, v.margin, wording)} to spare`
           : `by ${printDifference(v.property, -v.margin, wording)}`;
@@ -67,6 +73,9 @@ export function verdictTable(page: Sheet, verdicts: readonly VerdictResult[], wo
     return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
   });
   page.table(rows);
+  if (page.width >= 84) return;
+  // By how much a limit is missed can be read off a narrow table; why there is no figure at all cannot.
+  for (const v of verdicts) if (v.margin === null) page.paragraph(`${v.name}: ${lacking(v.property)}`, 2, 4);
 }
 
 /** What to expect of the piece: value and likely range of every property the blend has. */

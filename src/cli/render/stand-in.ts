@@ -18,7 +18,7 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   closeness(page, result, shown, view);
   if (shown.targets.length > 0) {
     page.heading('TARGETS');
-    verdictTable(page, shown.targets, view.wording);
+    verdictTable(page, shown.targets, shown.properties, view.wording);
   }
   if (!shown.holds) {
     page.paragraph(page.paint.red('This blend misses a target or a limit that every blend should keep.'), 2);

@@ -1,12 +1,21 @@
-import { printDifference, printProperty, printWindow, type VerdictResult, type Wording } from '../../core/index.js';
+import {
+  type AssessmentResult,
+  printDifference,
+  printProperty,
+  printWindow,
+  type VerdictResult,
+  type Wording,
+} from '../../core/index.js';
 import { chanceWords } from './words.js';
 
 /** Each target with its window, what the blend has, how much is to spare and the chance. */
 export function Verdicts({
   verdicts,
+  properties,
   wording,
 }: {
   readonly verdicts: readonly VerdictResult[];
+  readonly properties: AssessmentResult['properties'];
   readonly wording: Wording;
 }) {
   if (verdicts.length === 0) return <p class="hint">No targets yet. Set one, and the blend answers at once.</p>;
@@ -15,7 +24,7 @@ export function Verdicts({
       {verdicts.map((v) => {
         const spare =
           v.margin === null
-            ? 'no such property'
+            ? (properties.find((p) => p.property === v.property)?.why ?? 'no such property')
             : v.margin >= 0
               ? `${printDifference(v.property, v.margin, wording)} to spare`
               : `missed by ${printDifference(v.property, -v.margin, wording)}`;

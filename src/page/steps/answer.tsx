@@ -76,7 +76,7 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
       )}
       <OwnFigures own={result.ownFigures} />
       <Mould told={told} />
-      <Verdicts verdicts={result.targets} wording={wording} />
+      <Verdicts verdicts={result.targets} properties={result.properties} wording={wording} />
       <BlendTable told={told} />
       {isProposal(result) && <Choices result={result} wording={wording} />}
       <div class="row wrap onward">

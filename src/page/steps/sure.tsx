@@ -86,7 +86,7 @@ function Surer({ told, onTake }: { readonly told: Told; readonly onTake: (() => 
       )}
       {result.targets.length > 0 && (
         <>
-          <Verdicts verdicts={result.targets} wording={wording} />
+          <Verdicts verdicts={result.targets} properties={result.properties} wording={wording} />
           <BlendTable told={told} name="The surer blend" />
           <button type="button" class="button" disabled={onTake === null} onClick={() => onTake?.()}>
             Keep this blend as a recipe
