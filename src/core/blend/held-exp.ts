@@ -3,6 +3,6 @@ const MOST = 600;
 
 /**
  * exp that stays a number. Drowned in retarder the law of doses runs past all numbers; held, such a blend still has a time,
- * beyond any that a search could want, and not none at all.
+ * beyond any that a search could want, and not none at all. What has no end stays without.
  */
-export const heldExp = (x: number): number => Math.exp(Math.min(x, MOST));
+export const heldExp = (x: number): number => Math.exp(x < Number.POSITIVE_INFINITY ? Math.min(x, MOST) : x);

@@ -166,9 +166,13 @@ const isLimit = (issue: Issue): boolean =>
   issue.code === 'not_multiple_of' ||
   issue.code === 'invalid_format';
 
+/** What a schema says of a limit in its own words, and not zod in its, with its English loaded or without. */
+const ownWords = ({ message }: Issue): string | undefined =>
+  /^(Invalid|Too (small|big):)/.test(message) ? undefined : message;
+
 function limitText(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
-  // The limit's own words, where it has any.
-  if (!issue.message.startsWith('Invalid')) return issue.message;
+  const own = ownWords(issue);
+  if (own !== undefined) return own;
   const [limit, word] = issue.code === 'too_small' ? [issue.minimum, 'least'] : [issue.maximum, 'most'];
   const strict = word === 'least' ? 'more than' : 'less than';
   const bound = issue.inclusive === false ? `${strict} ${limit}` : `at ${word} ${limit}`;
@@ -180,8 +184,7 @@ function limitText(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): st
 
 function formatText(issue: z.core.$ZodIssueInvalidStringFormat): string {
   const pattern = (issue as { pattern?: string }).pattern;
-  if (issue.format === 'regex')
-    return issue.message.startsWith('Invalid') ? `a text of the form ${pattern}` : issue.message;
+  if (issue.format === 'regex') return ownWords(issue) ?? `a text of the form ${pattern}`;
   return `a text of the form ${issue.format}`;
 }
 
