@@ -155,7 +155,7 @@ describe.skipIf(skipPageTests)('what is asked for', () => {
     const field = page.getByRole('textbox', { name: 'or another chance' });
     await field.fill('120 %');
     await page.getByRole('button', { name: 'Look for a surer blend' }).click();
-    await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
+    await expect.poll(() => field.getAttribute('aria-invalid'), { timeout: 15_000 }).toBe('true');
     expect(await partOf(page, 'How sure of all targets at once').locator('.wrong').textContent()).toContain(
       '0.01 to 0.99',
     );
