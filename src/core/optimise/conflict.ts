@@ -37,17 +37,18 @@ export interface Conflict {
  *
  * The rows at the nearest blend name the colliding sides. Where limits curve, these rows may rule out what is possible
  * elsewhere; so the sides are settled by themselves, and if a blend keeps them all, one side after the other is given up
- * that is not needed for nothing to fit. `shown`: the nearest blend as it is weighed out, which is told of.
+ * that is not needed for nothing to fit. `weighed`: the nearest blend as it is weighed out, which is told of.
  */
 export function conflictOf(
   question: Question,
   world: World,
   ranked: readonly { system: BinderSystem; answer: Settled }[],
-  shown = ranked[0]?.answer.state,
+  weighed?: BlendState,
 ): Conflict | null {
   const nearest = ranked[0];
   if (nearest === undefined) return null;
   const { program, state } = nearest.answer;
+  const shown = weighed ?? state;
   const missing = (property: string, side: 'min' | 'max', limit: number, at: BlendState) => {
     const one: Target = side === 'max' ? { property, max: limit } : { property, min: limit };
     const { value } = propertyValue(propertyById(property)!, world, at);
@@ -59,7 +60,7 @@ export function conflictOf(
     if (origin.kind === 'fixed') return [];
     const { kind, side, target } = origin;
     const limit = target[side]!;
-    return [{ property: target.property, side, limit, kind, ...missing(target.property, side, limit, shown ?? state) }];
+    return [{ property: target.property, side, limit, kind, ...missing(target.property, side, limit, shown) }];
   };
   const misses = (at: BlendState) => (c: Collision) =>
     missing(c.property, c.side, c.limit, at).missedBy > 1e-6 * Math.abs(c.limit);
@@ -76,7 +77,7 @@ export function conflictOf(
   return {
     system: nearest.system.id,
     collisions: colliding(byRows, all.filter(misses(state)), all, fits),
-    missed: all.filter(misses(shown ?? state)),
+    missed: all.filter(misses(shown)),
   };
 }
 

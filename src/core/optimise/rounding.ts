@@ -35,8 +35,11 @@ export interface RoundingOptions {
   readonly reach?: number;
 }
 
-/** `filled`: the most that the volume may be off by for being weighed in steps, as a share of the mould. */
+/** What is rounded and to what; `filled`: the most that the volume may be off by for the steps, as a share of the mould. */
 interface Within {
+  readonly limits: readonly Target[];
+  /** State of the blend before rounding. */
+  readonly exact: BlendState;
   readonly knobs: readonly Knob[];
   /** Portions in the batch. */
   readonly times: number;
@@ -74,11 +77,12 @@ export function roundToScale(
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const reach = options.reach ?? REACH;
-  const rounded = (filled: number): Weighable =>
-    roundWithin(question, world, system, grams, aim, { knobs, times, reach, filled });
   const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
+  const exact = stateOf(world, grams);
+  const rounded = (filled: number): Weighable =>
+    roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled });
   // What misses its limits as it is can leave none of them for a better filled mould.
-  if (missOf(limits, world, stateOf(world, grams)) > 0) return rounded(Number.POSITIVE_INFINITY);
+  if (missOf(limits, world, exact) > 0) return rounded(Number.POSITIVE_INFINITY);
   const well = rounded(WELL_FILLED);
   return well.miss === 0 ? well : rounded(Number.POSITIVE_INFINITY);
 }
@@ -95,12 +99,10 @@ function roundWithin(
   question: Question,
   world: World,
   system: BinderSystem,
-  grams: readonly number[],
   aim: Sought,
-  { knobs, times, reach, filled }: Within,
+  { limits, exact, knobs, times, reach, filled }: Within,
 ): Weighable {
-  const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
-  const exact = stateOf(world, grams);
+  const { grams } = exact;
   const columns = columnsOf(question, world, system);
   // They hold whole steps as well as grams.
   const steady: LinearProgram = {
