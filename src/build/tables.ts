@@ -88,7 +88,29 @@ const schemas: Record<string, z.ZodMiniType> = {
   'shop-prices-result': shopPricesResultSchema,
   'page-result': pageResultSchema,
 };
+type JsonSchema = z.core.JSONSchema.BaseSchema;
+
+/** The form without the names that stand by themselves: strict readers refuse a name that is said twice. */
+function formBeside(names: readonly string[], form: string): string {
+  const said = names.filter((name) => new RegExp(form).test(name));
+  return said.length === 0 ? form : `^(?!(?:${said.join('|')})$)(?=${form})`;
+}
+
+/** Editors complete the names of properties, and not those that only a rule for names allows. */
+function namedFields(json: JsonSchema): void {
+  const { propertyNames, additionalProperties: value } = json;
+  const kinds = typeof propertyNames === 'object' ? (propertyNames.anyOf ?? []) : [];
+  if (kinds.length === 0 || value === undefined) return;
+  const names = kinds.flatMap((kind) => (kind.enum ?? []) as string[]);
+  const forms = kinds.flatMap((kind) => kind.pattern ?? []);
+  json.properties = Object.fromEntries(names.map((name) => [name, value]));
+  json.patternProperties = Object.fromEntries(forms.map((form) => [formBeside(names, form), value]));
+  json.additionalProperties = false;
+  delete json.propertyNames;
+}
+
 for (const [name, schema] of Object.entries(schemas)) {
-  const text = JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2);
+  const json = z.toJSONSchema(schema, { io: 'input', override: ({ jsonSchema }) => namedFields(jsonSchema) });
+  const text = JSON.stringify(json, null, 2);
   writeFileSync(join(out, 'schemas', `${name}.schema.json`), `${text}\n`);
 }

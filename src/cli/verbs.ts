@@ -24,6 +24,7 @@ export const VERBS: readonly Verb[] = [
         .addOption(new Option('--parts <way>', 'in whole-number parts by weight or by loose volume').choices(PARTS_BY))
         .option('--alternatives <number>', 'as many blends in all, of other ingredients, and what each gives up')
         .option('--reasons', 'tell what holds the blend back, and the price at which others would come in')
+        .option('--days <list>', 'also tell the weight on these days after pouring, such as 2,14')
         .option('--sure <chance>', 'meet all targets at once with this chance, such as 0.9; or the surest there is')
         .option('--why', 'say what each figure rests on')
         .option('--cautions', 'print the cautions in full');
@@ -35,7 +36,10 @@ export const VERBS: readonly Verb[] = [
     summary: 'tell what a recipe will give (YAML; - reads standard input)',
     options: (command) => {
       common(command);
-      command.option('--why', 'say what each figure rests on').option('--cautions', 'print the cautions in full');
+      command
+        .option('--days <list>', 'also tell the weight on these days after pouring, such as 2,14')
+        .option('--why', 'say what each figure rests on')
+        .option('--cautions', 'print the cautions in full');
     },
     act: async (call) => (await import('./commands/assess.js')).assessVerb(call),
   },

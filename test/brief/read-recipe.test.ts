@@ -161,6 +161,7 @@ room: { temperature: 68 °F, humidity: 40 % }
 wall: 1/2 in
 cover: 2 days
 strength-age: 7 days
+weigh-days: [2, 14]
 amounts: { casting plaster: 1 kg, water: 700 g }
 `).setting;
     expect(conditions.temperature).toBeCloseTo(20, 9);
@@ -168,6 +169,7 @@ amounts: { casting plaster: 1 kg, water: 700 g }
     expect(conditions.wall).toBeCloseTo(1.27, 9);
     expect(conditions.coverDays).toBeCloseTo(2, 12);
     expect(conditions.strengthAge).toBeCloseTo(7, 12);
+    expect(conditions.weighDays).toEqual([2, 14]);
   });
 
   it.each([

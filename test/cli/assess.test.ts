@@ -7,6 +7,8 @@ import { folderOf, said } from '../support/cli.js';
 const where = folderOf({
   'plaster.yaml':
     'title: Plaster by weight\namounts: { casting-plaster: 1 kg, water: 700 g }\ntargets: { strength: { min: 5 MPa } }\n',
+  'days.yaml':
+    'weigh-days: [14, 90]\namounts: { casting-plaster: 1 kg, water: 700 g }\ntargets: { weight-day-5: { max: 1.4 kg } }\n',
   'misses.yaml': 'amounts: { casting-plaster: 1 kg, water: 1.4 kg }\ntargets: { strength: { min: 20 MPa } }\n',
   'mould.yaml':
     'mould: { water: 250 mL }\nbasis: scoop\namounts: { portland-cement-grey: 1, masonry-sand: 2, water: 0.8 }\n',
@@ -42,6 +44,38 @@ describe('a recipe', () => {
     expect(out).toContain('WHAT TO EXPECT OF THE BATCH');
     expect(out).toMatch(/met +strength, an estimate/);
     expect(out).toContain('Never put a hand or any body part in setting plaster');
+  });
+
+  it('is told its weight on any day: of its targets, of its file and of --days, in order and each once', async () => {
+    const { result: told } = await result(['assess', file('days.yaml'), '--days', '2,14,1']);
+    const weights = told.properties.filter((p) => p.property.startsWith('weight-day-'));
+    expect(weights.map((p) => p.property)).toEqual([1, 2, 3, 5, 7, 14, 28, 90].map((day) => `weight-day-${day}`));
+    for (const [i, { value, low, high }] of weights.entries()) {
+      expect(value!).toBeGreaterThan(low!);
+      expect(value!).toBeLessThan(high!);
+      expect(value!).toBeLessThanOrEqual(weights[i - 1]?.value ?? Number.POSITIVE_INFINITY);
+    }
+    expect(told.targets).toEqual([
+      expect.objectContaining({ property: 'weight-day-5', name: 'weight after 5 days', max: 1400, met: true }),
+    ]);
+    expect(told.properties.findIndex((p) => p.property === 'dry-weight')).toBe(
+      told.properties.findIndex((p) => p.property === 'weight-day-90') + 1,
+    );
+    expect((await said(['assess', file('days.yaml'), '--days', '2,14'])).out).toMatch(/weight after 14 days +\S+ k?g/);
+  });
+
+  it.each(['0', '366', '2,x', '2,,3', '1.5', ''])('with --days "%s" is refused in one line', async (days) => {
+    const { code, out, err } = await said(['assess', file('plaster.yaml'), '--days', days]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toBe(`pourwright: --days: found “${days}”, expected whole days from 1 to 365, such as 2,14.\n`);
+  });
+
+  it.each(['weight-day-0', 'weight-day-366', 'weight-day-05'])('with a target on %s is told the days', async (id) => {
+    const recipe = `amounts: { casting-plaster: 1 kg, water: 700 g }\ntargets: { ${id}: { max: 1 kg } }\n`;
+    const { code, err } = await said(['assess', '-'], recipe);
+    expect(code).toBe(2);
+    expect(err).toContain(`line 2, targets.${id}: there is no such field here`);
+    expect(err).toContain('expected a whole day: weight-day-1 to weight-day-365.');
   });
 
   it('that misses a target ends with 1', async () => {

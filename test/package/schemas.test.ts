@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import Ajv2020, { type ValidateFunction } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { PROPERTIES } from '../../src/core/index.js';
 import { said } from '../support/cli.js';
 
 /**
@@ -42,6 +43,27 @@ describe('the schemas of the files', () => {
     // And says so of something: a field that is not there, and a value of another sort.
     expect(faults(schema, { ...(data as object), 'no-such-field': 1 })).not.toEqual([]);
     expect(faults(schema, [])).not.toEqual([]);
+  });
+});
+
+describe('the targets of a brief', () => {
+  const withTarget = (id: string) => ({
+    mould: { water: 300 },
+    objective: 'lightest',
+    targets: { [id]: { max: '1 kg' } },
+  });
+
+  it.each(['dry-weight', 'weight-day-1', 'weight-day-5', 'weight-day-365'])('may name %s', (id) => {
+    expect(faults('brief', withTarget(id))).toEqual([]);
+  });
+
+  it.each(['dry-wieght', 'weight-day-0', 'weight-day-366', 'weight-day-', 'xweight-day-5'])('may not name %s', (id) => {
+    expect(faults('brief', withTarget(id))).not.toEqual([]);
+  });
+
+  it('are names that an editor can complete', () => {
+    const { properties } = JSON.parse(readFileSync(join(folder, 'brief.schema.json'), 'utf8'));
+    expect(Object.keys(properties.targets.properties)).toEqual(PROPERTIES.map((p) => p.id));
   });
 });
 

@@ -5,6 +5,7 @@ import { openShop, readShaped } from '../load.js';
 import { renderAssessment } from '../render/assessment.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
+import { daysAsked } from './days.js';
 import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
 import { printJson, printSheet, viewOf } from './view.js';
@@ -13,7 +14,7 @@ export async function assessVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
   const { data, at } = await readShaped(recipeSchema, file, call.io);
   const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
-  const recipe = readRecipe(data, shelf, at);
+  const recipe = readRecipe({ ...data, ...daysAsked(call, data) }, shelf, at);
   const assessed = assessRecipe(recipe, shelf, data.invented === true);
   const result = { ...assessed, ...(await modelsAsked(call, [assessed])) };
   if (call.options['json'] === true) printJson(call.io, result);

@@ -20,6 +20,7 @@ import type { ExitCode } from '../run.js';
 import { slowly } from '../slowly.js';
 import type { Call } from '../verb.js';
 import { chanceAsked } from './chance.js';
+import { daysAsked } from './days.js';
 import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
 import { printJson, printSheet, viewOf } from './view.js';
@@ -102,7 +103,7 @@ export async function proposeVerb(call: Call): Promise<ExitCode> {
   const more = deeper(call);
   const { data, at } = await readShaped(briefSchema, file, call.io);
   const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
-  const brief = readBrief({ ...data, ...asked(call, data) }, shelf, at);
+  const brief = readBrief({ ...data, ...asked(call, data), ...daysAsked(call, data) }, shelf, at);
   const found = proposed(brief, shelf, data.invented === true, more, slowly(call.io));
   const result = { ...found, ...(await modelsAsked(call, [found, ...(found.alternatives ?? [])])) };
   if (call.options['json'] === true) printJson(call.io, result);

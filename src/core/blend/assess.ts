@@ -1,7 +1,7 @@
 import { refuse } from '../problems/problem.js';
 import { type Contributor, contributorsIn } from './contributors.js';
 import { drawnValues, leanBlend } from './drawn.js';
-import { PROPERTIES, propertyById } from './properties/index.js';
+import { PROPERTIES, propertiesWith, propertyById } from './properties/index.js';
 import { type Property, propertyValue } from './property.js';
 import { latinHypercube, likelyRange } from './sampling.js';
 import { type BlendState, stateOf } from './state/state.js';
@@ -66,11 +66,15 @@ export function assess(
     const property = requireProperty(target);
     return { target, property, without: holdsWithout(property, target, world, state) };
   });
-  const centre = new Map(PROPERTIES.map((p) => [p.id, propertyValue(p, world, state)]));
+  const asked = propertiesWith(
+    targets.map((t) => t.property),
+    input.conditions.weighDays ?? [],
+  );
+  const centre = new Map(asked.map((p) => [p.id, propertyValue(p, world, state)]));
 
   const draws = latinHypercube(count, options.seed ?? 1, input.together);
-  const drawn = drawnValues(lean, PROPERTIES, draws, options.scooped);
-  const samples = new Map(PROPERTIES.map((p, i) => [p.id, drawn[i]!]));
+  const drawn = drawnValues(lean, asked, draws, options.scooped);
+  const samples = new Map(asked.map((p, i) => [p.id, drawn[i]!]));
   const holdsIn = (j: number): boolean =>
     wanted.every((w) => verdictOf(w.target, samples.get(w.property.id)![j]!, null, w.without).met);
   const joint = Array.from({ length: count }, (_v, j) => holdsIn(j)).filter(Boolean).length;
@@ -80,7 +84,7 @@ export function assess(
     spread ??= contributorsIn(draws);
     return spread(sample);
   };
-  const properties = PROPERTIES.map((p): Assessed => {
+  const properties = asked.map((p): Assessed => {
     const { value, why } = centre.get(p.id)!;
     const all = samples.get(p.id)!;
     const sample = all.filter((v): v is number => v !== null);

@@ -29,6 +29,8 @@ export interface Conditions {
   readonly coverDays: number | null;
   /** Age in days at which strength is asked for. */
   readonly strengthAge: number;
+  /** Whole days after pouring whose weight is told too, 1 to LAST_DAY; absent: the usual ones alone. */
+  readonly weighDays?: readonly number[];
   /** Share of each batch that is not cast (left in the bowl, spilt, failed). 0..<1, of what is mixed. */
   readonly waste: number;
 }

@@ -36,12 +36,14 @@ export function readSetting(
   const thinnest = written['thinnest-wall'];
   const faces = written['open-faces'];
   const air = written.room?.air;
+  const weighDays = written['weigh-days'];
   const conditions: Conditions = {
     volume: null,
     wall,
     ...(thinnest === undefined ? {} : { thinnestWall: Math.min(wall, length(thinnest, 'thinnest-wall', wall)) }),
     ...(faces === undefined ? {} : { openFaces: faces }),
     ...(air === undefined ? {} : { wind: AIR_MOVEMENT[air] }),
+    ...(weighDays === undefined ? {} : { weighDays }),
     service,
     pour: written.pour ?? DEFAULT_CONDITIONS.pour,
     temperature: within(

@@ -1,4 +1,4 @@
-import { PROPERTIES } from '../blend/properties/index.js';
+import { propertiesWith } from '../blend/properties/index.js';
 import type { Quantity } from '../blend/property.js';
 import type { Target } from '../blend/target.js';
 import type { Gather } from '../problems/gather.js';
@@ -38,7 +38,7 @@ export function readTargets(
   gather: Gather,
   at: (path: string) => Where,
 ): Target[] {
-  return PROPERTIES.flatMap((property): Target[] => {
+  return propertiesWith(Object.keys(written), []).flatMap((property): Target[] => {
     const window = written[property.id];
     if (window === undefined) return [];
     const path = `targets.${property.id}`;

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { POURS } from '../blend/conditions.js';
-import { PROPERTIES } from '../blend/properties/index.js';
+import { LAST_DAY, PROPERTIES, USUAL_DAYS, WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { SERVICES } from '../materials/words.js';
 import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
 import { told } from '../reading/told.js';
@@ -46,10 +46,12 @@ export const mould = z.strictObject({
 
 const window = z.strictObject({ min: z.optional(quantity), max: z.optional(quantity) });
 
-const targetNames = PROPERTIES.map((p) => p.id);
-const optionalWindow = z.optional(window);
+const targetName = z.union([
+  z.enum(PROPERTIES.map((p) => p.id)),
+  told(z.string().check(z.regex(WEIGHT_ON_DAY)), `a whole day: weight-day-1 to weight-day-${LAST_DAY}`),
+]);
 const targets = told(
-  z.strictObject(Object.fromEntries(targetNames.map((id) => [id, optionalWindow]))),
+  z.partialRecord(targetName, window),
   'a window on a property: { min: …, max: … }, either side may be left out',
 );
 
@@ -81,6 +83,10 @@ export const casting = {
   'open-faces': told(z.optional(z.union([z.literal(1), z.literal(2)])), 'faces of the wall that the air reaches'),
   cover: told(z.optional(quantity), 'how long the piece is kept covered after demoulding'),
   'strength-age': z.optional(quantity),
+  'weigh-days': told(
+    z.optional(z.array(z.int().check(z.minimum(1), z.maximum(LAST_DAY))).check(z.maxLength(20))),
+    `days after pouring whose weight is told too, beside ${USUAL_DAYS.join(', ')}`,
+  ),
   'mould-stuff': z.optional(z.enum(MOULD_STUFFS)),
   'aluminium-parts': told(z.optional(z.boolean()), 'a tool, insert or cup of bare aluminium touches the wet mix'),
   targets: z.optional(targets),

@@ -17,6 +17,7 @@ interface Definition {
   readonly right?: Schema;
   readonly items?: readonly Schema[];
   readonly rest?: Schema | null;
+  readonly checks?: readonly z.core.$ZodCheck[];
   readonly entries?: Record<string, string | number>;
   readonly values?: readonly unknown[];
 }
@@ -62,6 +63,18 @@ export const fieldsAt = (schema: Schema, path: Path): readonly string[] =>
       return shape ? Object.keys(shape) : branches(keyType).flatMap(wordsOf);
     }),
   );
+
+/** Forms that a field's name at a path may have besides the fixed ones, each with what the schema says of it. */
+export const fieldFormsAt = (schema: Schema, path: Path): readonly { pattern: RegExp; description: string }[] =>
+  schemasAt(schema, path)
+    .flatMap((candidate) => branches(definitionOf(candidate).keyType))
+    .flatMap((key) => {
+      const description = z.globalRegistry.get(key)?.description;
+      if (description === undefined) return [];
+      return (definitionOf(key).checks ?? []).flatMap(({ _zod: { def } }) =>
+        'pattern' in def && def.pattern instanceof RegExp ? [{ pattern: def.pattern, description }] : [],
+      );
+    });
 
 /** Fixed words that may stand at a path (enums and literals). */
 export const wordsAt = (schema: Schema, path: Path): readonly string[] =>

@@ -2,7 +2,7 @@ import type * as z from 'zod/mini';
 import { nearestWord } from '../problems/nearest.js';
 import { InputProblems, type Problem, type ProblemCode } from '../problems/problem.js';
 import { type Located, type Path, valueAt } from './located.js';
-import { descriptionAt, fieldsAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
+import { descriptionAt, fieldFormsAt, fieldsAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -115,8 +115,12 @@ function badWord(value: unknown, atPath: readonly string[], values: readonly unk
 }
 
 function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
-  const allowed = fieldsAt(schema, path.slice(0, -1));
+  const parent = path.slice(0, -1);
+  const allowed = fieldsAt(schema, parent);
   const nearest = nearestWord(String(path.at(-1) ?? ''), allowed);
+  const form = fieldFormsAt(schema, parent).find(({ pattern }) => nearest !== undefined && pattern.test(nearest));
+  // A name of a form is not a slip of another one of the same form: say the form.
+  if (form !== undefined) return { expected: form.description };
   const expected = oneOf(allowed);
   return { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) };
 }

@@ -1,6 +1,6 @@
 import { evaluate } from '../blend/assess.js';
 import { central, numbersOf } from '../blend/numbers.js';
-import { propertyById } from '../blend/properties/index.js';
+import { propertyById, WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { worldOf } from '../blend/world.js';
 import type { Shop } from '../brief/shelf.js';
@@ -213,11 +213,9 @@ function timersOf(mixed: Mixed, method: Method): CardTimer[] {
 /** Weights of one piece to set beside the maker's own. */
 function expectedWeights(mixed: Mixed): CardResult['expected'] {
   if (mixed.input.conditions.volume === null) return [];
-  return ['demould-weight', 'weight-day-1', 'weight-day-3', 'weight-day-7', 'weight-day-28', 'dry-weight'].flatMap(
-    (id) => {
-      const found = property(mixed, id);
-      return found === undefined || found.value === null ? [] : [{ name: found.name, grams: found.value }];
-    },
+  const weighed = (id: string) => id === 'demould-weight' || id === 'dry-weight' || WEIGHT_ON_DAY.test(id);
+  return mixed.result.properties.flatMap(({ property: id, name, value }) =>
+    weighed(id) && value !== null ? [{ name, grams: value }] : [],
   );
 }
 

@@ -17,7 +17,7 @@ export function Curve({ told }: { readonly told: Told }) {
   const wording = wordingOf(told);
   const days = result.properties.flatMap((p) => {
     const day = /^weight-day-(\d+)$/.exec(p.property)?.[1];
-    return day === undefined || p.low === null || p.high === null
+    return day === undefined || Number(day) > DAYS.at(-1)! || p.low === null || p.high === null
       ? []
       : [{ day: Number(day), low: p.low, high: p.high }];
   });

@@ -16,6 +16,12 @@ interface PieceFormProps {
 const words = (list: readonly string[], names: Readonly<Record<string, string>> = {}) =>
   list.map((value) => ({ value, text: names[value] ?? spaced(value) }));
 
+/** "2, 14" as a list; what is no number stays as typed, so that it can be told; nothing typed is no list. */
+function daysIn(typed: string): (number | string)[] | undefined {
+  const words = typed.split(/[,\s]+/).filter((word) => word !== '');
+  return words.length === 0 ? undefined : words.map((word) => (Number.isNaN(Number(word)) ? word : Number(word)));
+}
+
 /** What the piece is for, and how it is cast. */
 export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
   const set = (path: readonly string[]) => (value: string) => editField(file, path, value);
@@ -28,6 +34,7 @@ export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
       onEdit={set(path)}
     />
   );
+  const weighDays = fieldOf(data, ['weigh-days']);
   return (
     <section class="group" aria-labelledby="piece-title">
       <h2 id="piece-title">Piece</h2>
@@ -78,6 +85,13 @@ export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
           {text('Room humidity', ['room', 'humidity'], 'the shop’s')}
           {text('Kept covered after demoulding', ['cover'], 'as usual for the binder')}
           {text('Age at which strength counts', ['strength-age'], '28 days')}
+          <Field
+            label="Days whose weight is told too"
+            value={(Array.isArray(weighDays) ? weighDays : []).join(', ')}
+            hint="such as 2, 14"
+            problem={problems.find((p) => p.path?.startsWith('weigh-days'))}
+            onEdit={(typed) => editField(file, ['weigh-days'], daysIn(typed))}
+          />
         </div>
         <div class="fields">
           <Choice

@@ -108,7 +108,8 @@ export function weightForm(world: World, state: BlendState, hours: number): Form
   );
 }
 
-const weightOnDay = (day: number): Property => ({
+/** Weight so many whole days after pouring. */
+export const weightOnDay = (day: number): Property => ({
   id: `weight-day-${day}`,
   name: day === 1 ? 'weight after a day' : `weight after ${day} days`,
   quantity: 'mass',
@@ -119,5 +120,3 @@ const weightOnDay = (day: number): Property => ({
   digits: 3,
   form: (world, state) => weightForm(world, state, 24 * day),
 });
-
-export const weightOnDays: readonly Property[] = [1, 3, 7, 28].map(weightOnDay);
