@@ -1,7 +1,7 @@
 // Builds dist/: the checked materials table and JSON Schemas, the command line as one file, the library and its types, the page.
 // Everything is made in a folder of its own and then swapped in, so that a running command never meets half a build.
 import { execFile, execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
@@ -64,9 +64,16 @@ async function tables() {
   rmSync(script);
 }
 
+/** Patterns keep the signs of their source (`½`, `³`) whatever the charset, and the command is read as ASCII. */
+function spellOut(file) {
+  const source = readFileSync(file, 'utf8');
+  const sign = (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`;
+  writeFileSync(file, source.replace(/[\u0080-\uffff]/g, sign));
+}
+
 // The command is one file, and a small one that starts it with the code compiled ahead.
-const commandLine = () =>
-  Promise.all([
+async function commandLine() {
+  await Promise.all([
     build({
       ...common,
       plugins: [noLocales, noSubprograms],
@@ -90,6 +97,8 @@ const commandLine = () =>
       banner: { js: '#!/usr/bin/env node' },
     }),
   ]);
+  spellOut(join(made, 'command.cjs'));
+}
 
 async function compileAhead() {
   const script = join(made, 'compile-ahead.mjs');

@@ -3,6 +3,8 @@ import { InputProblems } from '../core/problems/problem.js';
 import { explain } from '../core/problems/words.js';
 import { problemResult } from '../core/report/problem-result.js';
 import type { ProblemResult } from '../core/report/result-schema.js';
+import { problemIn } from '../core/units/marked.js';
+import type { UnitSystem } from '../core/units/print.js';
 import type { Io } from './io.js';
 import { usageProblem } from './usage-problem.js';
 import { nameOf } from './verb.js';
@@ -20,6 +22,7 @@ const HELP = { minWidthToWrap: 16 };
 /** Runs one command line and returns its exit code. Prints through io only; never ends the process. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   let code: ExitCode = 0;
+  let units: UnitSystem = 'metric';
   const output = {
     writeOut: io.out,
     writeErr: () => {},
@@ -45,6 +48,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     verb.options(command);
     command.action(async (...parts: unknown[]) => {
       const options = command.opts();
+      if (options['units'] === 'us') units = 'us';
       const operands = parts.slice(0, -2) as (string | string[] | undefined)[];
       code = await verb.act({ io, options, operands: operands.flat().filter((o) => o !== undefined) });
     });
@@ -61,11 +65,11 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
-    return fail(error, argv, io);
+    return fail(error, argv, io, units);
   }
 }
 
-function fail(error: unknown, argv: readonly string[], io: Io): ExitCode {
+function fail(error: unknown, argv: readonly string[], io: Io, units: UnitSystem): ExitCode {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return 0;
     const problem = usageProblem(error);
@@ -75,7 +79,7 @@ function fail(error: unknown, argv: readonly string[], io: Io): ExitCode {
   }
   if (!(error instanceof InputProblems)) throw error;
   if (argv.includes('--json')) printProblems(error.problems.map(problemResult), io);
-  for (const problem of error.problems) io.err(`pourwright: ${explain(problem)}\n`);
+  for (const problem of error.problems) io.err(`pourwright: ${explain(problemIn(problem, units))}\n`);
   return 2;
 }
 

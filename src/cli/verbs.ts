@@ -191,6 +191,7 @@ export const VERBS: readonly Verb[] = [
         .option('--row <file>', 'write your sand as a row of your own materials table (YAML)')
         .option('--like <material>', 'row: sand of the shelf whose other figures stand in (the nearest quartz sand)')
         .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
         .option('--json', 'print one JSON object instead of text');
     },
     act: async (call) => (await import('./commands/sieve.js')).sieveVerb(call),

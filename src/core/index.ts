@@ -57,6 +57,7 @@ export { onScale, scoopWords, stageMinutes, timerWords } from './report/card-pri
 export { cardResult } from './report/card-result.js';
 export type { CardLayer, CardResult } from './report/card-schema.js';
 export { limitWords, notWeighedWords, partsWords } from './report/choice-words.js';
+export { figureIn } from './report/figure-units.js';
 export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';
 export { frontierSvg } from './report/frontier-svg.js';
@@ -110,6 +111,7 @@ export type { Pour } from './shop/pours-record.js';
 export { nextName, readPours } from './shop/pours-record.js';
 export { priceCsv } from './shop/price-export.js';
 export { shopTemplate } from './shop/shop-template.js';
+export { inUnits } from './units/marked.js';
 export { parseMoney, printMoney } from './units/money.js';
 export type { UnitSystem } from './units/print.js';
 export { printQuantity } from './units/print.js';

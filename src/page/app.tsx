@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { AssessmentResult } from '../core/index.js';
 import { CautionStrip } from './parts/cautions.js';
 import { Troubles } from './parts/troubles.js';
+import { shownOf } from './parts/words.js';
 import { type Bench, chosenFile, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
 import { AssessStep } from './steps/assess.js';
 import { BlendStep } from './steps/blend.js';
@@ -77,7 +78,7 @@ export function App() {
 function cautionsInView(bench: Bench): AssessmentResult['cautions'] | null {
   if (bench.stepCautions !== null) return bench.stepCautions;
   const told = bench.step === 'assess' ? bench.assessed : bench.step === 'blend' ? bench.told : chosenTold(bench);
-  return told?.result.cautions ?? null;
+  return shownOf(told)?.result.cautions ?? null;
 }
 
 function stepOf(bench: Bench): ComponentChildren {

@@ -51,6 +51,18 @@ describe('what the package is made of', () => {
   });
 });
 
+describe('the command', () => {
+  it('is plain ASCII, as it is read, and knows the signs that patterns have', () => {
+    expect(readFileSync(join(root, 'dist', 'command.cjs')).filter((byte) => byte > 127)).toHaveLength(0);
+    const recipe = 'mould: { water: 250 cm³ }\namounts: { casting-plaster: ½ kg, water: 350 g }\n';
+    const command = join(root, 'dist', 'pourwright.cjs');
+    const out = execFileSync(process.execPath, [command, 'assess', '-', '--json'], { input: recipe, encoding: 'utf8' });
+    const told = JSON.parse(out);
+    expect(told.piece.volume).toBe(250);
+    expect(told.blend[0].batchGrams).toBeCloseTo(500, 9);
+  });
+});
+
 describe('npm pack', () => {
   let files: readonly string[] = [];
   beforeAll(() => {

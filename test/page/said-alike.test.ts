@@ -230,6 +230,57 @@ describe.skipIf(skipPageTests)('the page', () => {
     await context.close();
   });
 
+  it('has the shop’s units in every word, as the command line has, and metric in its JSON', async () => {
+    const { page, context } = await openBench(browser, { size: 'desktop' });
+    await openExample(page, 'Incense dish');
+    await goTo(page, 'Shelf');
+    await page.getByRole('combobox', { name: 'Units' }).selectOption('us');
+    await goTo(page, 'Blend');
+    await page.waitForTimeout(600);
+    await settled(page, 'Incense dish');
+    const folder = await folderOf(page);
+    const at = (file: string): string => join(folder, 'garden-stall', file);
+    const degrees = /\d °F/;
+    /** Every text of the list as the command line prints it; how many there are with a temperature in it. */
+    const alike = async (texts: readonly string[], print: string): Promise<number> => {
+      for (const text of texts) expect(print).toContain(bare(text));
+      for (const text of texts) expect(text).not.toMatch(/\d °C|\d kg\b|\d cm\b|⟦/);
+      return texts.filter((text) => degrees.test(text)).length;
+    };
+    await page.getByRole('button', { name: 'In full' }).click();
+    const print = await printed('propose', at('incense-dish.yaml'), '--cautions');
+    expect(await alike(await page.locator('.risks p:not(.small)').allTextContents(), print)).toBeGreaterThan(0);
+    const cautions = (await page.locator('.caution-list p').allTextContents()).filter((t) => degrees.test(t));
+    expect(await alike(cautions, print)).toBeGreaterThan(4);
+    // The JSON is the command line’s, whatever the units.
+    const told = await commandLine(folder, 'propose', 'garden-stall/incense-dish.yaml');
+    expectSameData(await proposalOf(page), told);
+    await goTo(page, 'Card');
+    await page.getByRole('heading', { name: 'A piece should weigh' }).waitFor(LONG);
+    const card = (await page.locator('main').textContent())!;
+    expect(card).toMatch(/ oz of mix/);
+    expect(card).toMatch(/water at 6\d °F/);
+    await goTo(page, 'Price');
+    await page.getByRole('table').first().waitFor(LONG);
+    expect(await page.locator('table').first().textContent()).toMatch(/\d oz/);
+    await page.goto(`${PAGE}#start`);
+    await page.getByRole('button', { name: /Spring market/ }).click();
+    await page.getByRole('heading', { name: 'Can it be met?' }).waitFor(LONG);
+    const pours = await page.locator('.pour').allTextContents();
+    expect(pours.length).toBeGreaterThan(0);
+    for (const pour of pours) expect(pour).toMatch(/\d (?:lb|oz)/);
+    await page.goto(`${PAGE}#start`);
+    await page.getByRole('button', { name: 'Hard gypsum casting cement' }).first().click();
+    await page.getByRole('heading', { name: 'How close the shelf comes' }).waitFor(LONG);
+    const tells = await page
+      .getByRole('region', { name: 'What the description tells' })
+      .locator('li')
+      .allTextContents();
+    expect(tells.join(' ')).toMatch(/Each ounce of its powder keeps [\d.]+ oz .* lb\/ft3/);
+    expect(await page.locator('.risks').textContent()).toMatch(degrees);
+    await context.close();
+  });
+
   it.each(SIZES)('marks axes at round figures of the units shown (%s)', async (size) => {
     const { page, context } = await openBench(browser, { size });
     await openExample(page, 'Hexagonal herb planter');

@@ -65,7 +65,7 @@ describe('sieve weights', () => {
   });
 
   it('name every sieve that leaves the envelope, and the modulus', () => {
-    const words = missWords(c33Verdict(sandOfSample(read(CRD)).grading));
+    const words = missWords(c33Verdict(sandOfSample(read(CRD)).grading), 'metric');
     expect(words.join(' ')).toContain('fineness modulus 3.29');
     const fine = missWords(
       c33Verdict([
@@ -73,6 +73,7 @@ describe('sieve weights', () => {
         { sieve: 0.3, passing: 90 },
         { sieve: 0.15, passing: 5 },
       ]),
+      'metric',
     );
     expect(fine.join('; ')).toMatch(/0\.3 mm: 90 % passes, at most 30 % asked/);
     expect(fine.join('; ')).toMatch(/85 % lies between two sieves/);
@@ -189,7 +190,7 @@ describe('a row for the maker’s own table', () => {
 describe('the picture', () => {
   it('escapes names, and draws every sand, the mix and the target', () => {
     const sands = [{ ...sandOfSample(read(CRD)), name: '<b>"&' }, sandOfMaterial(material('silica-sand-fine'))];
-    const { html } = gradingSvg(sieveResult(sands, {}, false));
+    const { html } = gradingSvg(sieveResult(sands, {}, false), 'metric');
     expect(html).not.toContain('<b>');
     expect(html.match(/<polyline /g)).toHaveLength(4);
     expect(html.match(/<circle /g)).toHaveLength(sands.reduce((n, s) => n + s.grading.length, 0));

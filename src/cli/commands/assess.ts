@@ -8,7 +8,7 @@ import type { Call } from '../verb.js';
 import { daysAsked } from './days.js';
 import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 
 export async function assessVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
@@ -18,6 +18,6 @@ export async function assessVerb(call: Call): Promise<ExitCode> {
   const assessed = assessRecipe(recipe, shelf, data.invented === true);
   const result = { ...assessed, ...(await modelsAsked(call, [assessed])) };
   if (call.options['json'] === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderAssessment(page, result, viewOf(call, shelf.shop)));
+  else printInUnits(call, shelf.shop, result, renderAssessment);
   return result.met && !result.warnings.some((w) => w.severity === 'error') ? 0 : 1;
 }

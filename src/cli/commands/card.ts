@@ -8,7 +8,7 @@ import { renderCard } from '../render/card.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { openMixed, wholePieces } from './mixed.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson, viewOf } from './view.js';
 
 /** Prints the weigh-out card of a brief or a recipe, or writes it as a page to print. */
 export async function cardVerb(call: Call): Promise<ExitCode> {
@@ -27,7 +27,7 @@ export async function cardVerb(call: Call): Promise<ExitCode> {
     call.io.err(`pourwright: wrote ${html}\n`);
   }
   if (call.options.json === true) printJson(call.io, card);
-  else if (html === undefined) printSheet(call.io, (page) => renderCard(page, card, wording));
+  else if (html === undefined) printInUnits(call, open.shop, card, (page, told) => renderCard(page, told, wording));
   return card.met ? 0 : 1;
 }
 

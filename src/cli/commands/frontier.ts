@@ -16,7 +16,7 @@ import type { ExitCode } from '../run.js';
 import { slowly } from '../slowly.js';
 import type { Call } from '../verb.js';
 import { shelfSources } from './sources.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson, viewOf } from './view.js';
 import { wholeNumber } from './whole-number.js';
 
 const MOST_POINTS = 500;
@@ -82,11 +82,10 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
     },
   });
   const result = frontierResult(brief, of, against, found, { invented: data.invented === true, shelf });
-  const view = viewOf(call, shelf.shop);
   if (csv !== undefined) save(call, csv, frontierCsv(result));
-  if (svg !== undefined) save(call, svg, `${frontierSvg(result, view.wording).html}\n`);
+  if (svg !== undefined) save(call, svg, `${frontierSvg(result, viewOf(call, shelf.shop).wording).html}\n`);
   if (call.options['json'] === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderFrontier(page, result, view));
+  else printInUnits(call, shelf.shop, result, renderFrontier);
   return result.points.length > 0 ? 0 : 1;
 }
 

@@ -12,7 +12,7 @@ import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { mixedFile } from './mixed-file.js';
 import { shelfSources } from './sources.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 
 /** Plans an order: one shop for all its items, whatever shop their own files name. */
 export async function orderVerb(call: Call): Promise<ExitCode> {
@@ -33,7 +33,7 @@ export async function orderVerb(call: Call): Promise<ExitCode> {
   const result = orderResult(order, ordered, results, plan, open.shelf, data.invented === true);
   const withMoulds = call.options.withMoulds === true;
   if (call.options.json === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderOrder(page, result, { ...viewOf(call, open.shop), withMoulds }));
+  else printInUnits(call, open.shop, result, (page, shown, view) => renderOrder(page, shown, { ...view, withMoulds }));
   return result.met ? 0 : 1;
 }
 

@@ -11,7 +11,7 @@ import { renderFit } from '../render/pours-fit.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { joined, openPourShop, openRecord, recordFile, sourceReader } from './pours-open.js';
-import { printJson, printSheet } from './view.js';
+import { printInUnits, printJson } from './view.js';
 
 const USUAL_LEARNED = 'learned.yaml';
 
@@ -50,7 +50,7 @@ export async function poursFit(call: Call): Promise<ExitCode> {
   const named = written !== null && written === open.learned;
   const result = fitResult(fit, shelf, { file, used, left, written, named, problems });
   if (call.options.json === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderFit(page, result));
+  else printInUnits(call, shop, result, (page, told, view) => renderFit(page, told, view.wording.system));
   return result.trusted ? 0 : 1;
 }
 

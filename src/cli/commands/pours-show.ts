@@ -8,7 +8,7 @@ import { renderPours } from '../render/pours.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { joined, openPourShop, openRecord, recordFile, sourceReader } from './pours-open.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 
 export async function poursShow(call: Call): Promise<ExitCode> {
   const { open } = await openPourShop(call, true);
@@ -29,7 +29,8 @@ export async function poursShow(call: Call): Promise<ExitCode> {
   }
   const result = poursResult(file, shown, problems);
   if (call.options.json === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderPours(page, result, viewOf(call, shop).wording, name !== undefined));
+  else
+    printInUnits(call, shop, result, (page, told, view) => renderPours(page, told, view.wording, name !== undefined));
   return 0;
 }
 

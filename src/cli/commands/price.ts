@@ -6,7 +6,7 @@ import { renderPrice } from '../render/price.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { type Opened, openMixed, wholePieces } from './mixed.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 
 /** Prices one blend, or several side by side. All must share a shop, so that the sums compare. */
 export async function priceVerb(call: Call): Promise<ExitCode> {
@@ -34,7 +34,7 @@ export async function priceVerb(call: Call): Promise<ExitCode> {
     },
   );
   if (call.options.json === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderPrice(page, result, viewOf(call, shop).wording));
+  else printInUnits(call, shop, result, (page, told, view) => renderPrice(page, told, view.wording));
   return result.blends.every((b) => b.complete) ? 0 : 1;
 }
 

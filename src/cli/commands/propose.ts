@@ -23,7 +23,7 @@ import { chanceAsked } from './chance.js';
 import { daysAsked } from './days.js';
 import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 import { wholeNumber } from './whole-number.js';
 
 const MOST_INGREDIENTS = 100;
@@ -107,6 +107,6 @@ export async function proposeVerb(call: Call): Promise<ExitCode> {
   const found = proposed(brief, shelf, data.invented === true, more, slowly(call.io));
   const result = { ...found, ...(await modelsAsked(call, [found, ...(found.alternatives ?? [])])) };
   if (call.options['json'] === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderProposal(page, result, viewOf(call, shelf.shop)));
+  else printInUnits(call, shelf.shop, result, renderProposal);
   return result.status === 'met' && result.sureness?.reached !== false ? 0 : 1;
 }

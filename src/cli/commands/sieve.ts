@@ -15,7 +15,7 @@ import { openShop } from '../load.js';
 import { renderSieve } from '../render/sieve.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
-import { printJson, printSheet } from './view.js';
+import { printJson, printSheet, viewOf } from './view.js';
 
 const MOST_SANDS = 6;
 
@@ -37,7 +37,7 @@ export async function sieveVerb(call: Call): Promise<ExitCode> {
   const options = call.options as Options;
   const samples: SieveSample[] = [];
   for (const file of call.operands) samples.push(...(await readSamples(file, call)));
-  const { table } = await openShop({ shop: null, materials: options.materials }, call.io);
+  const { table, shop } = await openShop({ shop: null, materials: options.materials }, call.io);
   const sands = [...samples.map(sandOfSample), ...(options.with ?? []).map((word) => sandOfMaterial(table.get(word)))];
   if (sands.length === 0 || sands.length > MOST_SANDS) {
     refuse({
@@ -47,6 +47,7 @@ export async function sieveVerb(call: Call): Promise<ExitCode> {
       expected: `1 to ${MOST_SANDS} sands: sieve weights in files, or sands of the shelf with --with`,
     });
   }
+  const { system } = viewOf(call, shop).wording;
   const result = sieveResult(
     sands,
     asked(options),
@@ -54,7 +55,7 @@ export async function sieveVerb(call: Call): Promise<ExitCode> {
   );
   if (options.svg !== undefined) {
     requireName(options.svg, /\.svg$/i, '--svg', 'a file name that ends in .svg');
-    writeText(options.svg, `${gradingSvg(result).html}\n`);
+    writeText(options.svg, `${gradingSvg(result, system).html}\n`);
     call.io.err(`pourwright: wrote ${options.svg}\n`);
   }
   if (options.row !== undefined) {
@@ -69,7 +70,7 @@ export async function sieveVerb(call: Call): Promise<ExitCode> {
     );
   }
   if (options.json === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderSieve(page, result));
+  else printSheet(call.io, (page) => renderSieve(page, result, system));
   return 0;
 }
 

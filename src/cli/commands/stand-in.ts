@@ -9,7 +9,7 @@ import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { modelsAsked } from './models.js';
 import { shelfSources } from './sources.js';
-import { printJson, printSheet, viewOf } from './view.js';
+import { printInUnits, printJson } from './view.js';
 import { wholeNumber } from './whole-number.js';
 
 const MOST_INGREDIENTS = 100;
@@ -32,6 +32,6 @@ export async function standInVerb(call: Call): Promise<ExitCode> {
     refuse({ code: 'option-invalid', where: { path: '--rank' }, found: String(rank), expected });
   }
   if (call.options['json'] === true) printJson(call.io, result);
-  else printSheet(call.io, (page) => renderStandIn(page, result, rank - 1, viewOf(call, shelf.shop)));
+  else printInUnits(call, shelf.shop, result, (page, told, view) => renderStandIn(page, told, rank - 1, view));
   return result.candidates[0]!.holds && result.candidates[0]!.within ? 0 : 1;
 }

@@ -1,4 +1,5 @@
 import type { Shop } from '../../core/brief/shelf.js';
+import { inUnits } from '../../core/units/marked.js';
 import type { UnitSystem } from '../../core/units/print.js';
 import type { Io } from '../io.js';
 import type { View } from '../render/assessment.js';
@@ -16,6 +17,17 @@ export function printSheet(io: Io, draw: (page: Sheet) => void): void {
   const page = sheet(io.columns, io.colour);
   draw(page);
   io.out(page.text());
+}
+
+/** A result on a sheet, its words in the units asked for. */
+export function printInUnits<R>(
+  call: Call,
+  shop: Shop,
+  result: R,
+  draw: (page: Sheet, result: R, view: View) => void,
+): void {
+  const view = viewOf(call, shop);
+  printSheet(call.io, (page) => draw(page, inUnits(result, view.wording.system), view));
 }
 
 export const printJson = (io: Io, result: unknown): void => io.out(`${JSON.stringify(result, null, 2)}\n`);

@@ -1,10 +1,12 @@
+import { figureIn } from '../../core/report/figure-units.js';
 import type { FitResult } from '../../core/report/pours-schema.js';
 import { significant } from '../../core/report/print.js';
+import type { UnitSystem } from '../../core/units/print.js';
 import type { Sheet } from './page.js';
 
 type Fitted = FitResult['figures'][number];
 
-export function renderFit(page: Sheet, result: FitResult): void {
+export function renderFit(page: Sheet, result: FitResult, system: UnitSystem): void {
   const { bold, dim, yellow } = page.paint;
   for (const warning of result.warnings)
     page.paragraph(`${yellow(warning.severity.toUpperCase())} ${warning.message}`, 0, 2);
@@ -31,7 +33,7 @@ export function renderFit(page: Sheet, result: FitResult): void {
   page.heading('FIGURES: likely range before and after');
   const notable = result.figures.filter((f) => f.notable);
   page.table(
-    notable.map((f) => [f.title, range(f.before, f.unit), bold(range(f.after, f.unit))]),
+    notable.map((f) => [f.title, range(f.before, f.unit, system), bold(range(f.after, f.unit, system))]),
     ['left', 'left', 'left'],
     ['', 'before', 'after'],
   );
@@ -50,14 +52,10 @@ export function renderFit(page: Sheet, result: FitResult): void {
   }
 }
 
-const UNITS: Partial<Record<Fitted['unit'], string>> = { factor: '×', 'g/cm3': ' g/cm3', fraction: '', percent: ' %' };
-
-function range({ value, low, high }: Fitted['before'], unit: Fitted['unit']): string {
-  const share = unit === 'fraction';
-  const say = (v: number): string => {
-    const shown = significant(share ? 100 * v : v, 3);
-    return String(Number(shown.toPrecision(3)));
-  };
-  const word = share ? ' %' : unit === 'factor' ? '' : (UNITS[unit] ?? ` ${unit}`);
+function range({ value, low, high }: Fitted['before'], unit: Fitted['unit'], system: UnitSystem): string {
+  const shown = figureIn(unit, system);
+  const say = (v: number): string => String(significant(unit === 'fraction' ? 100 * v : shown.of(v), 3));
+  const share = unit === 'fraction' || unit === 'percent';
+  const word = share ? ' %' : unit === 'factor' ? '' : ` ${shown.unit}`;
   return `${say(value)}${word} (${say(low)} to ${say(high)})`;
 }

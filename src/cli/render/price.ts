@@ -175,7 +175,7 @@ function comparison(page: Sheet, result: PriceResult, money: Say<string>): void 
   );
   for (const { a, b, byTheGram, wholePacks } of both.pairs) {
     const pair = `“${titles[a]}” and “${titles[b]}”`;
-    page.paragraph(`${pair}, materials by the gram: ${evenWords(byTheGram, titles)}`, 2, 4);
+    page.paragraph(`${pair}, materials by weight: ${evenWords(byTheGram, titles)}`, 2, 4);
     page.paragraph(`${pair}, whole packs from an empty shelf: ${evenWords(wholePacks, titles)}`, 2, 4);
   }
 }

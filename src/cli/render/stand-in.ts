@@ -10,7 +10,7 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   const shown = result.candidates[place]!;
   const kind = result.medium.kind === null ? [] : [`stand-in for a ${MEDIUM_WORDS[result.medium.kind]}`];
   title(page, { ...result, ownFigures: shown.ownFigures }, kind, view);
-  tells(page, result);
+  tells(page, result, view);
   const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
   const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
   page.heading(`${place === 0 ? 'CLOSEST' : `NUMBER ${place + 1}`}: ${shown.name}, for ${pieces}${waste}`);
@@ -27,8 +27,8 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   others(page, result, place);
 }
 
-function tells(page: Sheet, result: StandInResult): void {
-  const lines = tellsWords(result);
+function tells(page: Sheet, result: StandInResult, view: View): void {
+  const lines = tellsWords(result, view.wording.system);
   if (lines.length === 0) return;
   page.heading('WHAT THE DESCRIPTION TELLS');
   for (const line of lines) page.paragraph(line, 2);

@@ -1,5 +1,6 @@
 import type { Problem, Where } from '../problems/problem.js';
 import { boundWaterHemihydrate } from '../science/stoichiometry.js';
+import { printQuantity } from '../units/print.js';
 import type { MediumKind } from './medium-schema.js';
 
 /** What was seen of a medium, in core units; null: not told. */
@@ -75,7 +76,7 @@ export function contradictions(observed: Observed, tells: Tells, at: (path: stri
     problems.push(
       warn(
         'sample.demoulded',
-        `${demoulded.toFixed(2)} g for each mL of mould`,
+        `⟦${demoulded.toFixed(2)} g for each mL|${printQuantity(demoulded, 'density', { system: 'us' })}⟧ of mould`,
         'heavier than any powder mixed so can be: look at the volume and at how powder and liquid were measured',
       ),
     );
@@ -84,7 +85,7 @@ export function contradictions(observed: Observed, tells: Tells, at: (path: stri
     problems.push(
       warn(
         'sample.demoulded',
-        `a powder of ${powderDensity.toFixed(2)} g/cm3`,
+        `a powder of ⟦${powderDensity.toFixed(2)} g/cm3⟧`,
         'so light only with a foamed or hollow filler in it, or much air in the piece',
       ),
     );

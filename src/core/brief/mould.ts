@@ -58,7 +58,7 @@ export function shapedMould(outer: Solid, core: Solid | null, where?: Where): Mo
     refuse({
       code: 'mould-impossible',
       ...(where && { where }),
-      found: `a core of ${hole.toPrecision(4)} cm³, ${core.height} cm high, in a mould of ${full.toPrecision(4)} cm³, ${outer.height} cm high`,
+      found: `a core of ⟦${hole.toPrecision(4)} cm³⟧, ⟦${core.height} cm⟧ high, in a mould of ⟦${full.toPrecision(4)} cm³⟧, ⟦${outer.height} cm⟧ high`,
       expected: 'a core that fits inside the mould',
     });
   }

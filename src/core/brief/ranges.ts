@@ -19,7 +19,9 @@ export function ranges(all: Gather, at: (path: string) => Where): Ranges {
     all.add({ code: 'field-out-of-range', severity: 'error', where: at(path), found, expected });
   return {
     within: (value, path, low, high, unit) => {
-      if (value < low || value > high) outside(path, `${value.toPrecision(4)} ${unit}`, `${low} to ${high} ${unit}`);
+      if (value < low || value > high) {
+        outside(path, `⟦${value.toPrecision(4)} ${unit}⟧`, `⟦${low} to ${high} ${unit}⟧`);
+      }
       return Math.min(high, Math.max(low, value));
     },
     share: (value, path, most) => {

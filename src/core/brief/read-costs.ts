@@ -115,7 +115,7 @@ function readPostage(
         code: 'field-duplicate',
         severity: 'error',
         where: at(path),
-        found: `${upTo} g`,
+        found: `⟦${upTo} g⟧`,
         expected: 'each weight once',
       });
   }

@@ -44,7 +44,7 @@ export function recipeBlend(recipe: Recipe, shelf: Shelf): RecipeBlend {
           {
             code: 'recipe-implausible',
             severity: 'warning',
-            found: `a mix of ${Math.round(volume)} mL for a mould of ${Math.round(conditions.volume)} mL`,
+            found: `a mix of ⟦${Math.round(volume)} mL⟧ for a mould of ⟦${Math.round(conditions.volume)} mL⟧`,
             hint: 'it does not fill the mould; the figures below are for a full piece of the same proportions',
           },
         ];

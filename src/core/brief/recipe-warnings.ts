@@ -36,8 +36,8 @@ export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (p
       const left = Math.round(100 * (1 - mould / mix));
       warn({
         code: 'recipe-water-equals-mould',
-        found: `${Math.round(water)} g of water for a mould of ${Math.round(mould)} mL`,
-        hint: `with all else in, it is ${Math.round(mix)} mL of mix: ${left} % of it is left over when the mould is full`,
+        found: `⟦${Math.round(water)} g⟧ of water for a mould of ⟦${Math.round(mould)} mL⟧`,
+        hint: `with all else in, it is ⟦${Math.round(mix)} mL⟧ of mix: ${left} % of it is left over when the mould is full`,
       });
     }
   }

@@ -1,3 +1,4 @@
+import { unmarked } from './marks.js';
 import type { Problem, ProblemCode, Where } from './problem.js';
 
 /**
@@ -70,10 +71,10 @@ const LONGEST_WORDS = 1000;
 
 /**
  * The maker's own words, safe to print: one line, no terminal controls, no endless text. The text-direction marks are
- * dropped too, because they can make a line read as something else.
+ * dropped too, because they can make a line read as something else; and the marks of quantities.
  */
 function printable(text: string, longest: number): string {
-  const oneLine = text
+  const oneLine = unmarked(text)
     .slice(0, longest * 4)
     .replace(/[\u200b-\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '')
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is taken out here

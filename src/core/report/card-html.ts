@@ -1,3 +1,4 @@
+import { inUnits } from '../units/marked.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
 import type { CardResult, CardWeighing } from './card-schema.js';
@@ -17,7 +18,8 @@ const SEVERITY = { stop: 'STOP', warn: 'Warning', caution: 'Caution', info: 'Not
  * The card as one printable page, black on white, that needs nothing from outside: no script, no font, no picture file.
  * All text is escaped where it is put in.
  */
-export function cardHtml(card: CardResult, page: CardPage): string {
+export function cardHtml(told: CardResult, page: CardPage): string {
+  const card = inUnits(told, page.system);
   const { html } =
     markup`<html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${`Weigh-out card: ${card.title}`}</title><style>${cardStyle(page.paper, crowdOf(card))}</style></head>
 <body><main>

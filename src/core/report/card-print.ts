@@ -80,4 +80,4 @@ function between(low: string, high: string): string {
 export const stageMinutes = (value: number | null): string => (value === null ? '' : minutes(value));
 
 export const temperature = (celsius: number, system: UnitSystem): string =>
-  printQuantity(Math.round(celsius), 'temperature', { system });
+  printQuantity(celsius, 'temperature', { system, digits: 0 });

@@ -227,7 +227,7 @@ function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): P
     warnings.push({
       code: 'other',
       severity: 'warning',
-      found: `${material.name}: ${exact} g a bowl, weighed as ${bowls.grams[i]} g`,
+      found: `${material.name}: ⟦${exact} g⟧ a bowl, weighed as ⟦${bowls.grams[i]} g⟧`,
       hint: 'this scale cannot tell so little: use a finer one, or weigh it for all bowls at once and share it out',
     });
   });

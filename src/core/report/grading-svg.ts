@@ -1,6 +1,8 @@
 import { C33_ENVELOPE } from '../science/grading.js';
 import { type Curve, curvesOf, envelopeAt, type PlotRange, place, plotRange } from '../sieve/curves.js';
 import type { SieveResult } from '../sieve/sieve-schema.js';
+import { SIEVE_AXIS, sieveMark } from '../sieve/words.js';
+import type { UnitSystem } from '../units/print.js';
 import { type Markup, markup } from './markup.js';
 
 const WIDTH = 640;
@@ -13,13 +15,13 @@ const DASHES = ['', '7 3', '2 3', '9 3 2 3', '4 2', '1 2'] as const;
 const n = (value: number): string => value.toFixed(1);
 
 /** Grading curves on a logarithmic size axis, with the envelope of ASTM C33 behind them. One picture, no script. */
-export function gradingSvg(result: SieveResult): Markup {
+export function gradingSvg(result: SieveResult, system: UnitSystem): Markup {
   const range = plotRange(result);
   const curves = curvesOf(result);
   const x = (size: number): number => AREA.left + place(size, range) * (WIDTH - AREA.left - AREA.right);
   const y = (passing: number): number => AREA.top + (1 - passing / 100) * (HEIGHT - AREA.top - AREA.bottom);
   const legend = curves.map((c) => c.name).join(', ');
-  return markup`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" font-family="sans-serif" font-size="11"><title>Grading curves</title><desc>${`Percent passing against sieve opening: ${legend}. Shaded: the envelope of ASTM C33 for fine aggregate.`}</desc><rect width="${WIDTH}" height="${HEIGHT}" fill="#fff"/>${envelope(x, y)}${axes(range, x, y)}${curves.map((c, i) => line(c, i, range, x, y))}${curves.map((c, i) => key(c, i))}</svg>`;
+  return markup`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" font-family="sans-serif" font-size="11"><title>Grading curves</title><desc>${`Percent passing against sieve opening: ${legend}. Shaded: the envelope of ASTM C33 for fine aggregate.`}</desc><rect width="${WIDTH}" height="${HEIGHT}" fill="#fff"/>${envelope(x, y)}${axes(range, x, y, system)}${curves.map((c, i) => line(c, i, range, x, y))}${curves.map((c, i) => key(c, i))}</svg>`;
 }
 
 type Scale = (value: number) => number;
@@ -31,18 +33,18 @@ function envelope(x: Scale, y: Scale): Markup {
   return markup`<polygon points="${[...upper, ...lower].join(' ')}" fill="#ddd"/>`;
 }
 
-function axes(range: PlotRange, x: Scale, y: Scale): Markup {
+function axes(range: PlotRange, x: Scale, y: Scale, system: UnitSystem): Markup {
   const sizes = C33_ENVELOPE.map(([size]) => size).filter((s) => s >= range.finest && s <= range.coarsest);
   const upright = sizes.map(
     (s) =>
-      markup`<path d="M${n(x(s))} ${y(100)}V${y(0)}" stroke="#bbb" stroke-width="0.6"/><text x="${n(x(s))}" y="${n(y(0) + 14)}" text-anchor="middle">${String(s)}</text>`,
+      markup`<path d="M${n(x(s))} ${y(100)}V${y(0)}" stroke="#bbb" stroke-width="0.6"/><text x="${n(x(s))}" y="${n(y(0) + 14)}" text-anchor="middle">${sieveMark(s, system)}</text>`,
   );
   const level = [0, 20, 40, 60, 80, 100].map(
     (p) =>
       markup`<path d="M${AREA.left} ${n(y(p))}H${WIDTH - AREA.right}" stroke="#bbb" stroke-width="0.6"/><text x="${AREA.left - 6}" y="${n(y(p) + 4)}" text-anchor="end">${p}</text>`,
   );
   const middle = (AREA.left + WIDTH - AREA.right) / 2;
-  return markup`${upright}${level}<text x="${n(middle)}" y="${n(y(0) + 30)}" text-anchor="middle">sieve, mm (logarithmic)</text><text transform="translate(14 ${n(y(50))}) rotate(-90)" text-anchor="middle">percent passing</text>`;
+  return markup`${upright}${level}<text x="${n(middle)}" y="${n(y(0) + 30)}" text-anchor="middle">${SIEVE_AXIS[system]} (logarithmic)</text><text transform="translate(14 ${n(y(50))}) rotate(-90)" text-anchor="middle">percent passing</text>`;
 }
 
 const stroke = (curve: Curve, i: number): Markup => {

@@ -31,7 +31,7 @@ const BOUNDS: readonly Bound[] = [
   {
     property: 'water-to-cement',
     outside: (v) => v > 0.75,
-    found: (v) => `${v} g of water for each gram of cement`,
+    found: (v) => `⟦${v} g of water for each gram|${v} oz of water for each ounce⟧ of cement`,
     hint: 'above about 0.7 a cement paste stays weak and porous',
   },
 ];

@@ -6,6 +6,7 @@ import { atConstantWeight, type Curve } from '../shop/pours-curve.js';
 import { contradicting, type Fit } from '../shop/pours-fit.js';
 import { WASTE_KEY } from '../shop/pours-measured.js';
 import type { Pour } from '../shop/pours-record.js';
+import { inBoth } from '../units/marked.js';
 import type { FitResult, PoursResult, ShownPour } from './pours-schema.js';
 import { problemResult } from './problem-result.js';
 
@@ -76,7 +77,7 @@ export function fitResult(fit: Fit, tables: FigureTables, report: FitReport): Fi
     settled: fit.settled,
     figures: fit.figures.map((f) => ({
       figure: f.key,
-      title: f.key === WASTE_KEY ? WASTE_TITLE : titleOfKey(tables, f.key),
+      ...inBoth({ title: f.key === WASTE_KEY ? WASTE_TITLE : titleOfKey(tables, f.key) }),
       unit: f.before.unit,
       before: { value: f.before.value, low: f.before.low, high: f.before.high },
       after: { value: f.value, low: f.low, high: f.high },

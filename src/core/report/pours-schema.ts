@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { FIGURE_UNITS } from '../materials/words.js';
 import { told } from '../reading/told.js';
-import { warningSchema } from './result-schema.js';
+import { inUs, warningSchema } from './result-schema.js';
 
 /** What the `pours` verb prints with --json. Same rules as result-schema.ts. */
 
@@ -69,6 +69,7 @@ export const fitResultSchema = z.strictObject({
     z.strictObject({
       figure: told(z.string(), 'key, stable'),
       title: z.string(),
+      us: inUs({ title: z.optional(z.string()) }),
       unit: z.enum(FIGURE_UNITS),
       before: range,
       after: range,

@@ -55,9 +55,9 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
     case 'days':
       return printForetold(24 * known, 'time');
     case 'strength':
-      return printStrength(known, system);
+      return printStrength(value, digits, system);
     case 'temperature':
-      return printQuantity(Math.round(value), 'temperature', { system });
+      return printQuantity(Math.round(value), 'temperature', { system, digits: 0 });
   }
 }
 

@@ -1,4 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
+import { printQuantity } from '../units/print.js';
+import { convert } from '../units/quantity.js';
 import { gainWords, stepOf, stepWords } from './gain-words.js';
 import { printPriceByMass, printWindow, type Wording } from './print.js';
 import type { ReasonsResult } from './reasons-schema.js';
@@ -22,6 +24,7 @@ export function reasonsWords(
   reasons: ReasonsResult,
   wording: Wording,
 ): ReasonsWords {
+  const { system } = wording;
   const gain = (amount: number): string => gainWords(aim, property, amount, exact, wording);
   const limits = reasons.heldBack.map((h) => {
     const step = stepOf(propertyById(h.property)!.quantity, h.limit);
@@ -41,9 +44,12 @@ export function reasonsWords(
         `1 % ${d.better}: ${gain(d.gain)}`,
       ] as const,
   );
-  const stock = reasons.stock.map(
-    (s) => [s.name, 'all on hand is used', `10 g more a piece: ${gain(10 * s.gain)}`] as const,
-  );
+  // g more on hand whose worth is told.
+  const more = system === 'us' ? convert(1, 'oz', 'g') : 10;
+  const stock = reasons.stock.map((s) => {
+    const words = `${printQuantity(more, 'mass', { system })} more a piece: ${gain(more * s.gain)}`;
+    return [s.name, 'all on hand is used', words] as const;
+  });
   const held = [...limits, ...doses, ...stock];
   const free = held.length > 0 ? null : 'No limit of the brief: this is as good as the shelf gives.';
   return { held, free, ...entryWords(reasons.entries, wording) };

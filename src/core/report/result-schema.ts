@@ -12,6 +12,10 @@ import { modelsUsedSchema } from './why-schema.js';
  */
 
 const nullable = z.nullable(z.number());
+const words = z.optional(z.string());
+/** Words are in metric; beside them stand the same with US units, where those change them. */
+export const inUs = <T extends z.core.$ZodLooseShape>(texts: T) =>
+  told(z.optional(z.strictObject(texts)), 'the same words with US units, those that they change');
 
 export const ingredientSchema = z.strictObject({
   material: told(z.string(), 'id on the shelf'),
@@ -44,6 +48,7 @@ export const propertySchema = z.strictObject({
         title: told(z.string(), 'the figure in words'),
         share: told(z.number(), 'share of the spread that goes with this figure alone, 0..1'),
         direction: told(z.enum(['rises', 'falls']), 'what the property does as the figure rises'),
+        us: inUs({ title: words }),
       }),
     ),
     'the figures that the likely range comes from, largest first, at most three',
@@ -72,6 +77,7 @@ const cautionSchema = z.strictObject({
   status: z.enum(STATUSES),
   because: z.string(),
   region: z.optional(z.enum(['US', 'EU'])),
+  us: inUs({ title: words, text: words, short: words, because: words }),
 });
 
 export const riskSchema = z.strictObject({
@@ -80,6 +86,7 @@ export const riskSchema = z.strictObject({
   text: z.string(),
   models: z.array(z.string()),
   source: z.string(),
+  us: inUs({ text: words }),
 });
 
 export const cautionSetSchema = z.strictObject({
@@ -99,6 +106,7 @@ export const warningSchema = z.strictObject({
   file: z.optional(z.string()),
   line: z.optional(z.number()),
   path: z.optional(z.string()),
+  us: inUs({ message: words }),
 });
 
 export const pieceSchema = z.strictObject({

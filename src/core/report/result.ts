@@ -19,6 +19,7 @@ import { risksOf } from '../risks/risks.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
@@ -74,7 +75,7 @@ function properties(assessment: Assessment, tables: FigureTables): AssessmentRes
       restsOn: property.restsOn,
       models: [...property.models],
       get contributors() {
-        return p.contributors.map((c) => ({ ...c, title: titleOfKey(tables, c.figure) }));
+        return p.contributors.map((c) => ({ ...c, ...inBoth({ title: titleOfKey(tables, c.figure) }) }));
       },
     };
   });
@@ -102,14 +103,16 @@ export function cautionsOf(
   return { ...set, cautions: [...set.cautions], firstAid: [...set.firstAid] };
 }
 
-const told = (risk: Risk): RiskResult => ({ ...risk, models: [...risk.models] });
+/** Risks with their words in both systems of units. */
+export const toldRisks = (risks: readonly Risk[]): RiskResult[] =>
+  risks.map(({ text, ...risk }) => ({ ...risk, models: [...risk.models], ...inBoth({ text }) }));
 
 export const piece = (setting: Setting): AssessmentResult['piece'] => {
   const { volume, wall, service, pour, temperature, humidity } = setting.conditions;
   return { volume, wall, service, pour, temperature, humidity };
 };
 
-/** What is told of any blend: `weighed` are the materials it has, `pieceGrams` those of all in play. */
+/** What is told of any blend but its risks: `weighed` are the materials it has, `pieceGrams` those of all in play. */
 export function toldOf(
   input: WorldInput,
   weighed: readonly Weighed[],
@@ -122,7 +125,6 @@ export function toldOf(
     blend: ingredients(weighed, shelf.shop.scoop),
     properties: properties(assessment, input),
     ownFigures: ownFigures(shelf, input, pieceGrams),
-    risks: risksOf(input, pieceGrams).map(told),
     cautions: cautionsOf(weighed, assessment, setting, shelf),
   };
 }
@@ -148,7 +150,7 @@ export function assessRecipe(
     pieceGrams: blend.pieceGrams[i]!,
     batchGrams: blend.batchGrams[i]!,
   }));
-  const all = toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf);
+  const risks = risksOf(input, blend.pieceGrams);
   return {
     format: 'pourwright.assessment/1',
     title: recipe.title,
@@ -156,11 +158,12 @@ export function assessRecipe(
     currency: shelf.shop.currency,
     piece: piece(recipe.setting),
     batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
-    ...all,
+    ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf),
+    risks: toldRisks(risks),
     targets: assessment.verdicts.map(named),
     met: assessment.met,
     jointChance: assessment.jointChance,
-    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(all.risks), ...plainWarnings(assessment)].map(
+    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(risks), ...plainWarnings(assessment)].map(
       problemResult,
     ),
     fills: blend.fills,
@@ -173,7 +176,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   const find = new Map(question.materials.map((m) => [m.id, m]));
   const weighed = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
   const standing = standingVerdicts(brief, proposal);
-  const all = toldOf(question, weighed, pieceGramsOf(brief, proposal), proposal.assessment, brief.setting, shelf);
+  const pieceGrams = pieceGramsOf(brief, proposal);
+  const risks = risksOf(question, pieceGrams);
   return {
     format: 'pourwright.proposal/1',
     title: brief.title,
@@ -185,7 +189,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     systems: proposal.systems.map((s) => ({ ...s })),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
-    ...all,
+    ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
+    risks: toldRisks(risks),
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,
     jointChance: proposal.assessment.jointChance,
@@ -207,7 +212,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         shelf,
       ),
       ...unfilledMould(proposal.assessment, question.conditions.volume),
-      ...riskProblems(all.risks),
+      ...riskProblems(risks),
     ].map(problemResult),
   };
 }

@@ -5,8 +5,9 @@ import type { Medium } from '../brief/read-medium.js';
 import type { Shelf } from '../brief/shelf.js';
 import type { StandIn, StandIns } from '../optimise/stand-in.js';
 import type { Distance } from '../optimise/wanted.js';
+import { risksOf } from '../risks/risks.js';
 import { problemResult } from './problem-result.js';
-import { named, piece, toldOf } from './result.js';
+import { named, piece, toldOf, toldRisks } from './result.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 
 /** Gathers all that is told of the stand-ins for a medium. */
@@ -61,6 +62,7 @@ function candidate(one: StandIn, { question, setting }: Medium, shelf: Shelf): C
     targets: one.assessment.verdicts.slice(one.distances.length).map(named),
     limits: { ...one.limits },
     ...toldOf(question, weighed, pieceGrams, one.assessment, setting, shelf),
+    risks: toldRisks(risksOf(question, pieceGrams)),
   };
 }
 

@@ -1,4 +1,6 @@
 import { tenthsOff } from '../optimise/stand-in.js';
+import { wordsIn } from '../units/marked.js';
+import type { UnitSystem } from '../units/print.js';
 import { significant } from './print.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 
@@ -10,10 +12,11 @@ export const MEDIUM_WORDS: Readonly<Record<NonNullable<StandInResult['medium']['
 };
 
 /** What follows from the description of a medium itself, a line each; empty where nothing does. */
-export function tellsWords({ medium }: Pick<StandInResult, 'medium'>): readonly string[] {
+export function tellsWords({ medium }: Pick<StandInResult, 'medium'>, system: UnitSystem): readonly string[] {
   const { bound, plaster, powderDensity, polymer } = medium;
   if (bound === null && powderDensity === null) return [];
   const lines: string[] = [];
+  const [each, of] = system === 'us' ? ['ounce', 'oz'] : ['gram', 'g'];
   if (bound !== null && bound > 0) {
     const about =
       plaster! > 1.08
@@ -21,14 +24,15 @@ export function tellsWords({ medium }: Pick<StandInResult, 'medium'>): readonly 
         : plaster! < 0.5
           ? 'about half of what pure plaster would, or less: there is much in it that does not set, or it is a cement'
           : `as a powder with ${Math.round(100 * Math.min(1, plaster!))} % of plaster would, or as a cement`;
-    lines.push(`Each gram of its powder keeps ${significant(bound, 2)} g of the water for good: ${about}.`);
+    lines.push(`Each ${each} of its powder keeps ${significant(bound, 2)} ${of} of the water for good: ${about}.`);
   }
   if (powderDensity !== null) {
-    lines.push(`Its powder weighs about ${significant(powderDensity, 2)} g/cm3, if the piece holds no air.`);
+    const weight = wordsIn(`⟦${significant(powderDensity, 2)} g/cm3⟧`, system);
+    lines.push(`Its powder weighs about ${weight}, if the piece holds no air.`);
   }
   if (polymer > 0) {
     lines.push(
-      `Each 100 g of powder come with ${significant(100 * polymer, 2)} g of polymer; the water of the liquid counts as mixing water.`,
+      `Each 100 ${of} of powder come with ${significant(100 * polymer, 2)} ${of} of polymer; the water of the liquid counts as mixing water.`,
     );
   }
   return lines;

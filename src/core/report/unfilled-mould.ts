@@ -12,7 +12,7 @@ export function unfilledMould({ properties }: Assessment, mould: number | null):
     {
       code: 'mould-unfilled',
       severity: 'warning',
-      found: `a mix of ${Number(volume.toPrecision(3))} mL for a mould of ${Number(mould.toPrecision(3))} mL`,
+      found: `a mix of ⟦${Number(volume.toPrecision(3))} mL⟧ for a mould of ⟦${Number(mould.toPrecision(3))} mL⟧`,
       hint: 'the steps of the scale are too coarse for so small a batch: weigh finer, or more pieces at once',
     },
   ];

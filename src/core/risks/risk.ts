@@ -10,6 +10,7 @@ export type RiskLevel = (typeof RISK_LEVELS)[number];
 export interface Risk {
   readonly id: string;
   readonly level: RiskLevel;
+  /** In metric, quantities that follow the reader's units in marks (problems/marks.ts). */
   readonly text: string;
   /** Ids of the models in science/provenance.ts that it rests on. */
   readonly models: readonly string[];

@@ -53,17 +53,21 @@ export const cracking: Screen = (mix) => {
 
 /** Share of the binder from which plaster's expansion is that of the piece. Ours. */
 const MOSTLY_PLASTER = 0.5;
-const SHOWN_LENGTH = 100; // mm
+/** Setting growth is shown on so much: mm, and in. */
+const SHOWN_LENGTH = { metric: 100, us: 10 } as const;
 
 /** Setting expansion of plaster. */
 export const growing: Screen = ({ world, state }) => {
   const { families, binder } = state.amounts;
   if (binder <= 0 || families.gypsum < MOSTLY_PLASTER * binder) return null;
   const expansion = world.model('gypsum-expansion');
+  const { metric, us } = SHOWN_LENGTH;
+  const metricWords = `${settingGrowth(metric, expansion).toFixed(1)} mm in ${metric} mm`;
+  const usWords = `${settingGrowth(us, expansion).toFixed(2)} in in ${us} in`;
   return {
     id: 'setting-expansion',
     level: 'low',
-    text: `Plaster grows as it sets: about ${percent(expansion)} (0.08 to 0.39 %), ${settingGrowth(SHOWN_LENGTH, expansion).toFixed(1)} mm in ${SHOWN_LENGTH} mm. A stiff core may be gripped; sand and more water make it less.`,
+    text: `Plaster grows as it sets: about ${percent(expansion)} (0.08 to 0.39 %), ⟦${metricWords}|${usWords}⟧. A stiff core may be gripped; sand and more water make it less.`,
     models: ['setting-expansion'],
     source: 'lists of plasters and a dental lecture (looked up)',
   };
@@ -77,7 +81,7 @@ export const driedTooHot: Screen = ({ conditions, state }) => {
   return {
     id: 'drying-heat',
     level: verdict === 'refuse' ? 'high' : verdict === 'warn' ? 'some' : 'low',
-    text: `Dry plaster in moving air at ${adviceLow} to ${adviceHigh} °C at most, never above ${ceiling} °C: hotter drives out the water that holds it together.`,
+    text: `Dry plaster in moving air at ⟦${adviceLow} to ${adviceHigh} °C⟧ at most, never above ⟦${ceiling} °C⟧: hotter drives out the water that holds it together.`,
     models: ['gypsum-drying-limit'],
     source: 'oven practice of ASTM C472 (from memory), a heat study and a potters’ list (looked up)',
   };

@@ -29,6 +29,8 @@ export interface Caution {
   readonly because: string;
   /** Present when words or limits differ between regions. */
   readonly region?: Region;
+  /** The same words with US units, those that they change. */
+  readonly us?: Partial<Pick<Caution, 'title' | 'text' | 'short' | 'because'>>;
 }
 
 /** One line of the first-aid box. */

@@ -43,7 +43,13 @@ export function cautionsFor(facts: BlendFacts, options: { readonly region: Regio
   };
 }
 
+const cutShort = ({ us, ...c }: Caution): Caution => ({
+  ...c,
+  text: c.short,
+  ...(us === undefined ? {} : { us: { ...us, text: us.short ?? c.short } }),
+});
+
 /** The same set with each caution's text cut to its one line. First aid and closing stay whole. */
 export function shorten(set: CautionSet): CautionSet {
-  return { ...set, form: 'short', cautions: set.cautions.map((c) => ({ ...c, text: c.short })) };
+  return { ...set, form: 'short', cautions: set.cautions.map(cutShort) };
 }

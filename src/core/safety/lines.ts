@@ -1,3 +1,5 @@
+import { inUnits } from '../units/marked.js';
+import type { UnitSystem } from '../units/print.js';
 import type { CautionSet, CautionSeverity } from './caution.js';
 
 const SEVERITY_WORDS: Readonly<Record<CautionSeverity, string>> = {
@@ -11,7 +13,8 @@ const SEVERITY_WORDS: Readonly<Record<CautionSeverity, string>> = {
  * A set as plain lines, for the command line, the card and the page alike, so that none can drop the first aid or the
  * closing note. A full set gives each caution its title, text, reason and source; a short one gives one line each.
  */
-export function cautionLines(set: CautionSet): readonly string[] {
+export function cautionLines(told: CautionSet, system: UnitSystem = 'metric'): readonly string[] {
+  const set = inUnits(told, system);
   const cautions =
     set.form === 'short'
       ? set.cautions.map((c) => `${SEVERITY_WORDS[c.severity]}: ${c.text}`)

@@ -1,3 +1,4 @@
+import { inBoth } from '../units/marked.js';
 import { type Caution, type CautionSeverity, graver, type Region } from './caution.js';
 import { cite } from './cite.js';
 import type { DocumentKey } from './documents.js';
@@ -19,6 +20,7 @@ export interface Trigger {
   readonly more?: readonly string[];
 }
 
+/** In metric, quantities that follow the reader's units in marks (problems/marks.ts). */
 export type Words = string | ((c: Case) => string);
 
 /**
@@ -52,14 +54,16 @@ export function raise(rule: Rule, c: Case): Caution | null {
   return {
     id: rule.id,
     severity: raised ? graver(trigger.severity) : trigger.severity,
-    title: rule.title,
-    text: [say(rule.text, c), ...(trigger.more ?? [])].join(' '),
-    short: say(rule.short, c),
     ...cite(rule.from, c.region),
-    because: [
-      trigger.because,
-      ...(raised ? people.map((person) => `raised one step: ${PERSON_WORDS[person]}`) : []),
-    ].join('; '),
+    ...inBoth({
+      title: rule.title,
+      text: [say(rule.text, c), ...(trigger.more ?? [])].join(' '),
+      short: say(rule.short, c),
+      because: [
+        trigger.because,
+        ...(raised ? people.map((person) => `raised one step: ${PERSON_WORDS[person]}`) : []),
+      ].join('; '),
+    }),
     ...(rule.regional ? { region: c.region } : {}),
   };
 }

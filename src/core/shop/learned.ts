@@ -12,6 +12,7 @@ import type { LearnedShelf } from '../brief/shelf.js';
 import type { Figure } from '../materials/figure.js';
 import { FIGURE_UNITS } from '../materials/words.js';
 import { gather } from '../problems/gather.js';
+import { unmarked } from '../problems/marks.js';
 import { nearestWord } from '../problems/nearest.js';
 import type { Problem, Where } from '../problems/problem.js';
 import { told } from '../reading/told.js';
@@ -75,7 +76,7 @@ export function learnedFile(
       kept.map(({ f }) => [
         f.key,
         {
-          title: f.key === WASTE_KEY ? WASTE_TITLE : titleOfKey(tables, f.key),
+          title: f.key === WASTE_KEY ? WASTE_TITLE : unmarked(titleOfKey(tables, f.key)),
           value: rounded(f.value),
           low: rounded(Math.min(f.low, f.value)),
           high: rounded(Math.max(f.high, f.value)),

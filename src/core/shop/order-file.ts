@@ -146,8 +146,8 @@ export function readOrder(written: WrittenOrder, shop: Shop, at: (path: string) 
 
 function within(all: ReturnType<typeof gather>, where: Where, value: number, low: number, high: number, unit: string) {
   if (value >= low && value <= high) return;
-  const found = `${Number(value.toPrecision(4))} ${unit}`;
-  all.add({ code: 'field-out-of-range', severity: 'error', where, found, expected: `${low} to ${high} ${unit}` });
+  const found = `⟦${Number(value.toPrecision(4))} ${unit}⟧`;
+  all.add({ code: 'field-out-of-range', severity: 'error', where, found, expected: `⟦${low} to ${high} ${unit}⟧` });
 }
 
 function readItem(

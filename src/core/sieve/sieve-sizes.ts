@@ -21,6 +21,21 @@ export const NUMBERED_SIEVES: Readonly<Record<string, number>> = {
   '200': 0.075,
 };
 
+/** Openings [mm] that go by inches, as E11 pairs them with their other name. From memory. */
+const INCH_SIEVES: Readonly<Record<number, string>> = {
+  6.3: '1/4 in',
+  9.5: '3/8 in',
+  12.5: '1/2 in',
+  19: '3/4 in',
+  25: '1 in',
+};
+
+/** The number, or the inches, that an opening [mm] goes by in the United States; undefined for one of no standard sieve. */
+export const sieveName = (mm: number): string | undefined => {
+  const number = Object.entries(NUMBERED_SIEVES).find(([, opening]) => opening === mm)?.[0];
+  return number === undefined ? INCH_SIEVES[mm] : `No. ${number}`;
+};
+
 /** mm of a numbered sieve such as "No. 8" or "#8"; undefined when it is not written so, or there is no such number. */
 export function numberedSieve(text: string): number | undefined {
   const match = /^(?:no\.?|#)\s*(\d+)$/i.exec(text.trim());

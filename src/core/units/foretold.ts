@@ -1,4 +1,5 @@
 import { printQuantity, type UnitSystem } from './print.js';
+import { convert } from './quantity.js';
 
 /** A year in the core unit of each kind. */
 const YEAR = { time: 24 * 365, setTime: 60 * 24 * 365 } as const;
@@ -17,9 +18,12 @@ export const printForetold = (value: number, kind: keyof typeof YEAR): string =>
  * beyond it a figure is a law stretched too far. Common practice, no source.
  */
 const STRONGEST = 200;
+const OVER = { metric: `over ${STRONGEST} MPa`, us: 'over 29000 psi' } as const;
 
-/** A foretold strength [MPa], already rounded, in words. */
-export const printStrength = (value: number, system: UnitSystem): string =>
-  value > STRONGEST
-    ? `over ${printQuantity(STRONGEST, 'pressure', { system })}`
-    : printQuantity(value, 'pressure', { system });
+/** A foretold strength [MPa] to so many significant figures, counted in the unit it is told in. */
+export function printStrength(value: number, digits: number, system: UnitSystem): string {
+  if (Number(value.toPrecision(digits)) > STRONGEST) return OVER[system];
+  const unit = system === 'us' ? 'psi' : 'MPa';
+  const known = Number(convert(value, 'MPa', unit).toPrecision(digits));
+  return printQuantity(convert(known, unit, 'MPa'), 'pressure', { system });
+}

@@ -1,5 +1,6 @@
 import {
   type AssessmentResult,
+  inUnits,
   type ProposalResult,
   printQuantity,
   significant,
@@ -12,6 +13,9 @@ import type { Told } from '../worker/told.js';
 /** Units and currency of an answer; metric without one. */
 export const wordingOf = (told: Told | null): Wording =>
   told === null ? { system: 'metric', currency: null } : { system: told.system, currency: told.result.currency };
+
+/** An answer with its words in the units it is shown in; the answer itself has them in metric, as its JSON does. */
+export const shownOf = (told: Told | null): Told | null => (told === null ? null : inUnits(told, told.system));
 
 export const grams = (g: number, wording: Wording): string =>
   printQuantity(significant(g, 6), 'mass', { system: wording.system });

@@ -5,7 +5,7 @@ import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Risks } from '../parts/risks.js';
-import { wordingOf } from '../parts/words.js';
+import { shownOf, wordingOf } from '../parts/words.js';
 import type { Bench } from '../state/bench.js';
 import { dataOf, fieldOf, textField } from '../state/edit.js';
 import { editField, saveAs } from '../state/files.js';
@@ -21,7 +21,8 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
   const file = bench.recipe!;
   const text = bench.folder[file] ?? '';
   const data = dataOf(text);
-  const { assessed: told, assessProblems: problems } = bench;
+  const { assessed: answer, assessProblems: problems } = bench;
+  const told = shownOf(answer);
   const wording = wordingOf(told);
   const hasMould = fieldOf(data, ['mould']) !== undefined;
   return (
@@ -50,7 +51,13 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
               <Amounts file={file} data={data} path={[]} problems={problems} />
             </section>
             {hasMould ? (
-              <MouldForm file={file} data={data} problems={problems} volume={told?.result.piece.volume ?? null} />
+              <MouldForm
+                file={file}
+                data={data}
+                problems={problems}
+                volume={told?.result.piece.volume ?? null}
+                system={wording.system}
+              />
             ) : (
               <section class="group">
                 <p>No mould: the recipe is told as one batch.</p>
@@ -79,7 +86,9 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
             <button
               type="button"
               class="button"
-              onClick={() => saveAs('assessment.json', `${JSON.stringify(told.result, null, 2)}\n`, 'application/json')}
+              onClick={() =>
+                saveAs('assessment.json', `${JSON.stringify(answer!.result, null, 2)}\n`, 'application/json')
+              }
             >
               Save assessment.json
             </button>

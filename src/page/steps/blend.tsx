@@ -8,7 +8,7 @@ import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Risks } from '../parts/risks.js';
-import { isProposal, wordingOf } from '../parts/words.js';
+import { isProposal, shownOf, wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import type { Bench } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
@@ -31,9 +31,10 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
   const file = bench.brief!;
   const text = bench.folder[file] ?? '';
   const data = dataOf(text);
-  const { told, problems } = bench;
+  const { told: answer, problems } = bench;
+  const told = shownOf(answer);
   const wording = wordingOf(told);
-  const proposal = told !== null && !told.draft && !bench.busy && isProposal(told.result) ? told.result : null;
+  const proposal = answer !== null && !answer.draft && !bench.busy && isProposal(answer.result) ? answer.result : null;
   const stuck = proposal?.conflict != null;
   const ways = useAnswer('ways-out', 'waysOut', bench.folder, stuck ? { file, system: proposal.system } : null);
   const whole = proposal === null || !stuck ? proposal : ways.busy ? null : { ...proposal, waysOut: ways.value };
@@ -80,7 +81,13 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             )}
             <TargetsForm file={file} data={data} told={told} wording={wording} problems={problems} />
             <PieceForm file={file} data={data} problems={problems} kind="brief" />
-            <MouldForm file={file} data={data} problems={problems} volume={told?.result.piece.volume ?? null} />
+            <MouldForm
+              file={file}
+              data={data}
+              problems={problems}
+              volume={told?.result.piece.volume ?? null}
+              system={wording.system}
+            />
             <LimitsForm file={file} data={data} problems={problems} />
             <ShelfChoice file={file} data={data} told={told} />
           </>

@@ -1,9 +1,17 @@
 import { useState } from 'preact/hooks';
-import { type CardResult, onScale, printQuantity, scoopWords, stageMinutes, timerWords } from '../../core/index.js';
+import {
+  type CardResult,
+  onScale,
+  printQuantity,
+  scoopWords,
+  stageMinutes,
+  timerWords,
+  type UnitSystem,
+} from '../../core/index.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
-import { count } from '../parts/words.js';
+import { count, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, bench as now, say, update } from '../state/bench.js';
 import { type Bell, inMs } from '../state/clocks.js';
@@ -28,7 +36,7 @@ export function CardStep({ bench }: { readonly bench: Bench }) {
     ...(bowl.trim() === '' ? {} : { bowl: bowl.trim() }),
   });
   const card = had.value?.card ?? null;
-  const told = chosenTold(bench);
+  const told = shownOf(chosenTold(bench));
   return (
     <div class="narrow wide">
       <p class="eyebrow">{card === null ? '' : [card.method.name, `${card.service} service`].join(' · ')}</p>
@@ -51,7 +59,7 @@ export function CardStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Laying out the card…' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
-          <Sheet card={card} />
+          <Sheet card={card} system={had.value!.system} />
           <section class="group">
             <h2>On paper</h2>
             <Pills
@@ -79,7 +87,7 @@ export function CardStep({ bench }: { readonly bench: Bench }) {
   );
 }
 
-function Sheet({ card }: { readonly card: CardResult }) {
+function Sheet({ card, system }: { readonly card: CardResult; readonly system: UnitSystem }) {
   const { bowls } = card;
   const many = Number(bowls.pieces.toPrecision(3));
   return (
@@ -88,9 +96,10 @@ function Sheet({ card }: { readonly card: CardResult }) {
       <section class="group" aria-labelledby="weigh-title">
         <h2 id="weigh-title">Weigh out{bowls.count === 1 ? '' : `, ${bowls.count} bowls alike: this is one`}</h2>
         <p class="hint">
-          {printQuantity(Math.round(bowls.grams), 'mass')} of mix
-          {card.mould === null ? '' : `, fills ${count(many, 'mould')}`}; water at {Math.round(card.waterTemperature)}{' '}
-          °C. Tare each vessel before its first line.
+          {printQuantity(Math.round(bowls.grams), 'mass', { system })} of mix
+          {card.mould === null ? '' : `, fills ${count(many, 'mould')}`}; water at{' '}
+          {printQuantity(card.waterTemperature, 'temperature', { system, digits: 0 })}. Tare each vessel before its
+          first line.
         </p>
         {card.weighing.map((step, i) => (
           <Weighing key={`${step.id} ${i}`} step={step} />
@@ -133,7 +142,7 @@ function Sheet({ card }: { readonly card: CardResult }) {
             {card.expected.map((e) => (
               <div key={e.name}>
                 <dt>{e.name}</dt>
-                <dd>{printQuantity(Math.round(e.grams), 'mass')}</dd>
+                <dd>{printQuantity(Math.round(e.grams), 'mass', { system })}</dd>
               </div>
             ))}
           </dl>

@@ -1,4 +1,4 @@
-import { printQuantity } from '../../core/index.js';
+import { printQuantity, type UnitSystem } from '../../core/index.js';
 import { Field, Fold, Pills, problemAt } from '../parts/field.js';
 import { fieldOf, textField } from '../state/edit.js';
 import { editField, editFields } from '../state/files.js';
@@ -30,13 +30,14 @@ interface MouldFormProps {
   readonly problems: readonly Notice[];
   /** cm3 as read; null: not known yet. */
   readonly volume: number | null;
+  readonly system: UnitSystem;
 }
 
 /** The mould by what fills it, by its shape, or by the weight of an earlier piece. */
-export function MouldForm({ file, data, problems, volume }: MouldFormProps) {
+export function MouldForm({ file, data, problems, volume, system }: MouldFormProps) {
   const mould = fieldOf(data, ['mould']) as Record<string, unknown> | undefined;
   const way: Way = mould?.solid !== undefined ? 'solid' : mould?.piece !== undefined ? 'piece' : 'water';
-  const measured = volume === null ? '' : ` (now ${printQuantity(volume, 'volume')})`;
+  const measured = volume === null ? '' : ` (now ${printQuantity(volume, 'volume', { system })})`;
   const pick = (next: Way): void => {
     if (next === way) return;
     if (next === 'water')
@@ -118,7 +119,7 @@ function SolidForm({
   data,
   part,
   problems,
-}: Omit<MouldFormProps, 'volume'> & { readonly part: 'solid' | 'core' }) {
+}: Omit<MouldFormProps, 'volume' | 'system'> & { readonly part: 'solid' | 'core' }) {
   const shape = (textField(data, ['mould', part, 'shape']) || 'box') as Shape;
   return (
     <div class="fields">

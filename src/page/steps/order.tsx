@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { type OrderResult, printMoney, printQuantity, significant } from '../../core/index.js';
+import { type OrderResult, printMoney, printQuantity, significant, type UnitSystem } from '../../core/index.js';
 import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Choice, Field, Fold, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
@@ -18,7 +18,7 @@ import { shopFileOf } from './shelf.js';
 export function OrderStep({ bench }: { readonly bench: Bench }) {
   const file = bench.order;
   const had = useAnswer('order', 'order', bench.folder, file === null ? null : { file });
-  useCautionsInView(file === null ? null : (had.value?.cautions ?? null));
+  useCautionsInView(file === null ? null : (had.value?.result.cautions ?? null));
   if (file === null || bench.folder[file] === undefined) return <NewOrder bench={bench} />;
   const text = bench.folder[file];
   const data = dataOf(text);
@@ -35,9 +35,9 @@ export function OrderStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Planning…' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
-          <OwnFigures own={had.value.ownFigures} />
-          <Plan result={had.value} />
-          <Cautions set={had.value.cautions} full={bench.fullCautions} />
+          <OwnFigures own={had.value.result.ownFigures} />
+          <Plan {...had.value} />
+          <Cautions set={had.value.result.cautions} full={bench.fullCautions} />
         </div>
       )}
       <Paper file={file} text={text} name="The order" />
@@ -175,8 +175,8 @@ function OrderForm({ file, data, bench, problems }: OrderFormProps) {
   );
 }
 
-function Plan({ result }: { readonly result: OrderResult }) {
-  const mass = (g: number): string => printQuantity(significant(g, 4), 'mass');
+function Plan({ result, system }: { readonly result: OrderResult; readonly system: UnitSystem }) {
+  const mass = (g: number): string => printQuantity(significant(g, 4), 'mass', { system });
   const money = (amount: string): string => printMoney(amount, result.currency);
   const { moulds, careful } = result;
   const [bought, setBought] = useState(false);

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { PourRow } from '../../core/index.js';
 import { Field, Fold, PickFile, Pills } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
-import { wordingOf } from '../parts/words.js';
+import { roughly, wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, say } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
@@ -148,7 +148,7 @@ function NewPour({ bench, file, told }: { readonly bench: Bench; readonly file: 
       <p class="hint">
         {told === null
           ? 'No blend is on the bench: say below what was mixed.'
-          : `Of “${told.result.title}”, ${grams} g mixed for ${pieces}.`}
+          : `Of “${told.result.title}”, ${roughly(Number(grams), wordingOf(told))} mixed for ${pieces}.`}
       </p>
       {told === null && (
         <Field label="Blend" value={said['blend'] ?? ''} hint="casting-plaster 300; water 180" onEdit={set('blend')} />

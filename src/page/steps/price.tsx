@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import { type PricedBlend, type PriceResult, printMoney, printQuantity } from '../../core/index.js';
+import { type PricedBlend, type PriceResult, printMoney, printQuantity, type UnitSystem } from '../../core/index.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field, Fold, problemAt, Ticks } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
-import { count } from '../parts/words.js';
+import { count, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold } from '../state/bench.js';
 import { kindOf, titleOf } from '../state/papers.js';
@@ -27,7 +27,7 @@ export function PriceStep({ bench }: { readonly bench: Bench }) {
       ([name, text]) => name !== file && name.startsWith(folder) && ['brief', 'recipe'].includes(kindOf(name, text)),
     )
     .map(([name, text]) => ({ value: name, text: titleOf(name, text) }));
-  const told = chosenTold(bench);
+  const told = shownOf(chosenTold(bench));
   return (
     <div class="narrow wide">
       <h1>Price of a piece</h1>
@@ -50,9 +50,9 @@ export function PriceStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Adding up…' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
-          <SideBySide result={had.value} />
-          {had.value.blends.map((blend) => (
-            <Priced key={blend.title} blend={blend} result={had.value!} />
+          <SideBySide result={had.value.result} />
+          {had.value.result.blends.map((blend) => (
+            <Priced key={blend.title} blend={blend} {...had.value!} />
           ))}
         </div>
       )}
@@ -61,9 +61,15 @@ export function PriceStep({ bench }: { readonly bench: Bench }) {
   );
 }
 
-function Priced({ blend, result }: { readonly blend: PricedBlend; readonly result: PriceResult }) {
+interface PricedProps {
+  readonly blend: PricedBlend;
+  readonly result: PriceResult;
+  readonly system: UnitSystem;
+}
+
+function Priced({ blend, result, system }: PricedProps) {
   const money = (amount: string): string => printMoney(amount, result.currency, result.decimals);
-  const mass = (g: number): string => printQuantity(Number(g.toPrecision(4)), 'mass');
+  const mass = (g: number): string => printQuantity(Number(g.toPrecision(4)), 'mass', { system });
   const sales = [
     ['covers everything', blend.covering] as const,
     ...(blend.at === null ? [] : [['as asked', blend.at] as const]),

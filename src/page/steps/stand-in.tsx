@@ -29,7 +29,6 @@ import { type Bench, update } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { editField, freeName, writeFile } from '../state/files.js';
 import { ensureOwnShop, kindOf, openPaper, titleOf } from '../state/papers.js';
-import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
 import { LimitFields } from './limits-form.js';
 import { Paper } from './paper.js';
@@ -56,10 +55,10 @@ export function StandInStep({ bench }: { readonly bench: Bench }) {
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
           <Found
-            result={had.value}
+            result={had.value.result}
             file={file}
             data={data ?? {}}
-            system={systemOf(bench, file)}
+            system={had.value.system}
             full={bench.fullCautions}
           />
         </div>
@@ -70,13 +69,6 @@ export function StandInStep({ bench }: { readonly bench: Bench }) {
       </button>
     </div>
   );
-}
-
-/** Units that the description's shop prints in. */
-function systemOf({ folder }: Bench, file: string): Wording['system'] {
-  const shop = textField(dataOf(folder[file] ?? ''), ['shop']);
-  const units = shop === '' ? '' : textField(dataOf(folder[beside(file, shop)] ?? ''), ['units']);
-  return units === 'us' ? 'us' : 'metric';
 }
 
 const EMPTY = `title: A medium I cannot get
@@ -209,7 +201,7 @@ function Found({ result, file, data, system, full }: FoundProps) {
     <>
       <Notices problems={result.warnings} title="Worth a look" />
       <OwnFigures own={shown.ownFigures} />
-      <Tells result={result} />
+      <Tells result={result} system={system} />
       <section class="group" aria-labelledby="close-title">
         <h2 id="close-title">How close the shelf comes</h2>
         <Pills
@@ -261,8 +253,8 @@ function Found({ result, file, data, system, full }: FoundProps) {
 }
 
 /** What follows from the description itself. */
-function Tells({ result }: { readonly result: StandInResult }) {
-  const lines = tellsWords(result);
+function Tells({ result, system }: Pick<FoundProps, 'result' | 'system'>) {
+  const lines = tellsWords(result, system);
   if (lines.length === 0) return null;
   return (
     <section class="group" aria-labelledby="tells-title">

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks';
-import type { FitResult } from '../../core/index.js';
+import { figureIn } from '../../core/index.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
 import { count } from '../parts/words.js';
 import { type Bench, say } from '../state/bench.js';
 import { editField, writeFile } from '../state/files.js';
 import { askOnce } from '../state/once.js';
+import type { Asks } from '../worker/asks.js';
 import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
 
@@ -19,7 +20,7 @@ export function Teach({
   readonly file: string;
   readonly shop: string | null;
 }) {
-  const [fit, setFit] = useState<{ result: FitResult; learned: string } | null>(null);
+  const [fit, setFit] = useState<Asks['fit']['answer'] | null>(null);
   const [wrong, setWrong] = useState<readonly Notice[]>([]);
   const [busy, setBusy] = useState(false);
   const run = async (): Promise<void> => {
@@ -37,6 +38,7 @@ export function Teach({
   };
   const shown = fit?.result.figures.filter((f) => f.notable) ?? [];
   const figure = (n: number): string => String(Number(n.toPrecision(3)));
+  const rows = shown.map((f) => ({ f, ...figureIn(f.unit, fit!.system) }));
   return (
     <section class="group" aria-labelledby="teach-title">
       <h2 id="teach-title">What your pours teach</h2>
@@ -63,17 +65,17 @@ export function Teach({
                   </tr>
                 </thead>
                 <tbody>
-                  {shown.map((f) => (
+                  {rows.map(({ f, unit, of }) => (
                     <tr key={f.figure}>
                       <th scope="row">
-                        {f.title} <small>{f.unit}</small>
+                        {f.title} <small>{unit}</small>
                       </th>
                       <td>
-                        {figure(f.before.low)} to {figure(f.before.high)}
+                        {figure(of(f.before.low))} to {figure(of(f.before.high))}
                       </td>
                       <td>
                         <b>
-                          {figure(f.after.low)} to {figure(f.after.high)}
+                          {figure(of(f.after.low))} to {figure(of(f.after.high))}
                         </b>
                       </td>
                     </tr>

@@ -1,6 +1,7 @@
 import {
   cardHtml,
   cardResult,
+  inUnits,
   packsOnSale,
   parseAmount,
   parseMoney,
@@ -45,7 +46,7 @@ export function answers(shipped: ShippedTable): Answers {
       const opened = files.map((file) => open.mixed(folder, file));
       const { shelf, prices } = opened[0]!.open;
       const currency = shelf.shop.currency;
-      return priceResult(
+      const priced = priceResult(
         opened.map((o) => o.mixed),
         shelf.shop,
         prices === null ? new Map() : packsOnSale(prices),
@@ -57,13 +58,18 @@ export function answers(shipped: ShippedTable): Answers {
           once: [],
         },
       );
+      return { result: inUnits(priced, shelf.shop.units), system: shelf.shop.units };
     },
     card(folder, { file, pieces, bowl, paper }) {
       const { mixed, open: opened } = open.mixed(folder, file, pieces);
       const { shop } = opened.shelf;
       const size = bowl === undefined ? {} : { bowl: parseAmount(bowl, { path: 'bowl' }, { positive: true }) };
       const card = cardResult(mixed, shop, size);
-      return { card, html: cardHtml(card, { paper, system: shop.units }), system: shop.units };
+      return {
+        card: inUnits(card, shop.units),
+        html: cardHtml(card, { paper, system: shop.units }),
+        system: shop.units,
+      };
     },
     order: (folder, { file }) => orderOf(open, folder, file),
     pours: (folder, { file, shop }) => shownPours(open, folder, file, shop),

@@ -25,17 +25,23 @@ export interface Asks {
   near: { ask: { file: string; near: Near }; answer: Told | null };
   /** The blend of a brief or a recipe, as `propose` and `assess` tell it. */
   blend: { ask: { file: string }; answer: Told };
-  price: { ask: { files: readonly string[]; at?: string; run?: number }; answer: PriceResult };
+  price: {
+    ask: { files: readonly string[]; at?: string; run?: number };
+    answer: { result: PriceResult; system: UnitSystem };
+  };
   card: {
     ask: { file: string; pieces?: number; bowl?: string; paper: 'a4' | 'letter' };
     answer: { card: CardResult; html: string; system: UnitSystem };
   };
-  order: { ask: { file: string }; answer: OrderResult };
+  order: { ask: { file: string }; answer: { result: OrderResult; system: UnitSystem } };
   pours: { ask: { file: string; shop: string | null }; answer: PoursResult };
   /** The record with one row more. */
   pour: { ask: { file: string; row: PourRow }; answer: { text: string; name: string } };
   /** What the pours teach; `learned` is the file that `pours fit` writes. */
-  fit: { ask: { file: string; shop: string | null; today: string }; answer: { result: FitResult; learned: string } };
+  fit: {
+    ask: { file: string; shop: string | null; today: string };
+    answer: { result: FitResult; learned: string; system: UnitSystem };
+  };
   frontier: { ask: { file: string; against: Objective }; answer: FrontierTold };
   /** What would let a brief be met that nothing meets; `system` is the nearest blend's. */
   waysOut: { ask: { file: string; system: string }; answer: WaysOutResult | null };
@@ -44,7 +50,7 @@ export interface Asks {
   /** What holds the blend back; null: no blend meets the brief. */
   reasons: { ask: { file: string }; answer: ReasonsResult | null };
   others: { ask: { file: string }; answer: Others };
-  standIn: { ask: { file: string }; answer: StandInResult };
+  standIn: { ask: { file: string }; answer: { result: StandInResult; system: UnitSystem } };
   shelf: { ask: { shop: string | null }; answer: ShelfTold };
 }
 

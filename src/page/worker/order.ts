@@ -1,6 +1,7 @@
 import {
   checkShape,
   dottedPlaces,
+  inUnits,
   mixedBrief,
   mixedRecipe,
   type OrderResult,
@@ -13,12 +14,13 @@ import {
   readOrder,
   readYaml,
   type Shelf,
+  type UnitSystem,
 } from '../../core/index.js';
 import { beside, type Folder, textOf } from './folder.js';
 import { type Opener, shopOf } from './open.js';
 
 /** Plans an order: one shop for all its items, whatever shop their own files name. */
-export function orderOf(open: Opener, folder: Folder, file: string): OrderResult {
+export function orderOf(open: Opener, folder: Folder, file: string): { result: OrderResult; system: UnitSystem } {
   const located = readYaml(textOf(folder, file), file);
   const data = checkShape(orderSchema, located);
   const opened = open.shop(folder, shopOf(file, data.shop));
@@ -43,7 +45,7 @@ export function orderOf(open: Opener, folder: Folder, file: string): OrderResult
       keeps: (material) => keeps.get(material) ?? null,
     },
   );
-  return orderResult(
+  const result = orderResult(
     order,
     items.map((i) => i.ordered),
     items.map((i) => i.mixed.result),
@@ -51,6 +53,8 @@ export function orderOf(open: Opener, folder: Folder, file: string): OrderResult
     shelf,
     data.invented === true,
   );
+  const system = shelf.shop.units;
+  return { result: inUnits(result, system), system };
 }
 
 function mixOf(open: Opener, folder: Folder, file: string, shelf: Shelf) {

@@ -7,6 +7,7 @@ import {
   fitResult,
   fittedCurve,
   InputProblems,
+  inUnits,
   type KnownPour,
   knownPour,
   learnedFile,
@@ -21,6 +22,7 @@ import {
   pourLine,
   poursResult,
   readPours,
+  type UnitSystem,
   wasteFigure,
 } from '../../core/index.js';
 import { beside, type Folder, textOf } from './folder.js';
@@ -38,7 +40,7 @@ export function shownPours(open: Opener, folder: Folder, file: string, shop: str
     const curve = fittedCurve(found.known, own.scale.step, wasteFigure(own.waste));
     return { pour, curve, why: curve === null ? 'it was not weighed, and no mould is known' : null };
   });
-  return poursResult(file, shown, problems);
+  return inUnits(poursResult(file, shown, problems), opened.shelf.shop.units);
 }
 
 /** The record with one more row. */
@@ -58,7 +60,7 @@ export function poursTaught(
   file: string,
   shop: string | null,
   today: string,
-): { result: FitResult; learned: string } {
+): { result: FitResult; learned: string; system: UnitSystem } {
   const opened = open.shop(folder, shop, false);
   const { shelf } = opened;
   const { pours, problems } = readPours(textOf(folder, file), file);
@@ -87,8 +89,11 @@ export function poursTaught(
   }
   const fit = fitFigures(measured);
   const learned = learnedFile(fit, shelf, { file, pours: used.length, fitted: today });
+  const system = shelf.shop.units;
+  const result = fitResult(fit, shelf, { file, used, left, written: null, named: false, problems });
   return {
-    result: fitResult(fit, shelf, { file, used, left, written: null, named: false, problems }),
+    result: inUnits(result, system),
+    system,
     learned: stringify(learned, { lineWidth: 0, collectionStyle: 'any' }),
   };
 }

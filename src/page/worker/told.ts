@@ -16,6 +16,7 @@ import {
 /** A blend and all that the page draws of it. */
 export interface Told {
   readonly file: string;
+  /** As the command line prints it as JSON; its words in the shop's units: `shownOf`. */
   readonly result: ProposalResult | AssessmentResult;
   /** By volume, bottom first. */
   readonly layers: readonly CardLayer[];

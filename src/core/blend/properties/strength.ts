@@ -63,7 +63,7 @@ export const strengthAtDemould: Property = {
   name: 'strength at demoulding, an estimate',
   quantity: 'strength',
   unit: 'MPa',
-  meaning: 'crushing strength when the piece leaves the mould; about 1 MPa bears careful hands (ours)',
+  meaning: 'crushing strength when the piece leaves the mould; about 1 MPa (150 psi) bears careful hands (ours)',
   restsOn: 'plaster: wet strength; portland: gel/space ratio at the degree of hydration of that hour; rough',
   models: ['strength-by-age', 'plaster-wet-strength', 'plaster-strength', 'gel-space-strength', 'hydration-growth'],
   digits: 2,

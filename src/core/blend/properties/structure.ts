@@ -48,7 +48,7 @@ export const dryingShrinkage: Property = {
   name: 'shrinkage on drying',
   quantity: 'percent',
   unit: '%',
-  meaning: 'how much shorter the piece gets while it dries; 0.1 % is 1 mm a metre. Sand holds it back',
+  meaning: 'how much shorter the piece gets while it dries; 0.1 % is a thousandth of its length. Sand holds it back',
   restsOn: 'shrinkage of neat cement paste at 50 % humidity, held back by the sand; a class rather than a measurement',
   models: ['drying-shrinkage'],
   digits: 2,

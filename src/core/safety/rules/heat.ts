@@ -12,7 +12,7 @@ const SCALDING = 60;
 /** g water per g plaster, below which a mix counts as dense. Ours, from the adiabatic estimate (about 70 °C). */
 const DENSE = 0.45;
 
-const kilograms = (grams: number): string => `${Number((grams / 1000).toPrecision(3))} kg`;
+const kilograms = (grams: number): string => `⟦${Number((grams / 1000).toPrecision(3))} kg⟧`;
 
 /** A flame, a lamp or hot wax is planned. */
 const heatPlanned = (f: BlendFacts): boolean =>
@@ -29,8 +29,8 @@ function heatWords(f: BlendFacts): string {
 /** The bound decides; the likely peak is told beside it. */
 const peak = (f: BlendFacts): string => {
   if (f.peakTemperature === null) return '';
-  const likely = f.likelyPeak === null ? '' : `, about ${Math.round(f.likelyPeak)} °C inside likely`;
-  return `; up to ${Math.round(f.peakTemperature)} °C while setting (upper bound)${likely}`;
+  const likely = f.likelyPeak === null ? '' : `, about ⟦${Math.round(f.likelyPeak)} °C⟧ inside likely`;
+  return `; up to ⟦${Math.round(f.peakTemperature)} °C⟧ while setting (upper bound)${likely}`;
 };
 
 const flameStandards = ({ region }: Case): string =>
@@ -41,7 +41,7 @@ export const HEAT_RULES: readonly Rule[] = [
     id: 'plaster-heat-never-body',
     title: 'Setting plaster burns: never around a hand, foot, face or any part of a body',
     text:
-      'Plaster heats as it sets, to 60 or 70 °C in known accidents, and hardens round whatever is in it. Pupils who put ' +
+      'Plaster heats as it sets, to ⟦60 or 70 °C⟧ in known accidents, and hardens round whatever is in it. Pupils who put ' +
       'their hands into plaster lost fingers. Never put any part of a body into the mix or the mould, never let a child ' +
       'reach into the bucket, and touch a fresh cast only when the outside has cooled. Less water, a bigger lump, warm ' +
       'water or a wrapped mould make it hotter.',
@@ -88,7 +88,7 @@ export const HEAT_RULES: readonly Rule[] = [
         severity: scalding || muchPlaster ? 'warn' : 'caution',
         because:
           `batch ${kilograms(facts.batchGrams)}` +
-          `${facts.wall === null ? '' : `, wall ${facts.wall} cm`}${plaster ? `, ${listed(plaster)}` : ''}${peak(facts)}`,
+          `${facts.wall === null ? '' : `, wall ⟦${Number(facts.wall.toPrecision(3))} cm⟧`}${plaster ? `, ${listed(plaster)}` : ''}${peak(facts)}`,
       };
     },
   },
@@ -115,7 +115,7 @@ export const HEAT_RULES: readonly Rule[] = [
     title: 'Dry fully before any heat',
     text:
       'Water shut in a cast turns to steam near a flame and can crack or burst it. Dry it to constant weight first, in ' +
-      'moving air at 35 to 40 °C at most, never on a stove or in an oven. Dense, thick casts need longest.',
+      'moving air at ⟦35 to 40 °C⟧ at most, never on a stove or in an oven. Dense, thick casts need longest.',
     short: 'Dry to constant weight before any flame: trapped water turns to steam and can burst it.',
     from: ['steam-spalling', 'nist-concrete-heat', 'common-practice'],
     when: ({ facts }) => {
@@ -146,7 +146,7 @@ export const HEAT_RULES: readonly Rule[] = [
     id: 'gypsum-near-flame',
     title: 'Gypsum loses its water with heat',
     text:
-      'Set plaster gives up its bound water with heat, slowly from about 40 °C in very dry air and fast above 100 °C, and ' +
+      'Set plaster gives up its bound water with heat, slowly from about ⟦40 °C⟧ in very dry air and fast above ⟦100 °C⟧, and ' +
       'turns soft and chalky. Use it only as a holder round a cup that keeps the heat off, never as the vessel itself, ' +
       'and throw it away when it crumbles or cracks.',
     short: 'Heat drives the water out of plaster and softens it: holder round a cup only.',
@@ -177,7 +177,7 @@ export const HEAT_RULES: readonly Rule[] = [
     title: 'Not for fire, oven, hot pan or kiln',
     text:
       'Do not. A home-mixed cast in a fire, an oven, a kiln or under a hot pan can burst and throw pieces, and what ' +
-      'stays loses most of its strength: concrete loses more than half by 600 °C. Buy a part rated for it.',
+      'stays loses most of its strength: concrete loses more than half by ⟦600 °C⟧. Buy a part rated for it.',
     short: 'Not for fire pit, oven, kiln or hot pans: it can burst and throw pieces.',
     from: ['nist-concrete-heat', 'steam-spalling'],
     when: ({ facts }) => (facts.uses.includes('fire') ? { severity: 'stop', because: 'use: fire' } : null),

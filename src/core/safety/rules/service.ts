@@ -96,8 +96,8 @@ export const SERVICE_RULES: readonly Rule[] = [
     id: 'thaumasite',
     title: 'Sulfate, carbonate, cement and cold damp',
     text:
-      'Cement with sulfate and carbonate turns to mush over a damp, cold season (thaumasite, fastest from 0 to 5 °C, ' +
-      'below about 15 °C), and sulfate-resisting cement does not prevent it. Leave out the plaster or the limestone, or ' +
+      'Cement with sulfate and carbonate turns to mush over a damp, cold season (thaumasite, fastest from ⟦0 to 5 °C⟧, ' +
+      'below about ⟦15 °C⟧), and sulfate-resisting cement does not prevent it. Leave out the plaster or the limestone, or ' +
       'keep the piece indoors and dry.',
     short: 'Cement, plaster and limestone in cold damp can turn to mush: leave one out or keep it dry.',
     from: ['thaumasite'],
@@ -173,7 +173,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       const heavy = facts.pieceGrams !== null && facts.pieceGrams >= HEAVY_PIECE;
       const hung = facts.uses.includes('wall-hung');
       const why = [
-        ...(heavy ? [`piece of ${Number(((facts.pieceGrams ?? 0) / 1000).toPrecision(3))} kg`] : []),
+        ...(heavy ? [`piece of ⟦${Number(((facts.pieceGrams ?? 0) / 1000).toPrecision(3))} kg⟧`] : []),
         ...(hung ? ['use: wall-hung'] : []),
       ];
       return why.length > 0
