@@ -45,6 +45,13 @@ describe('words of the cautions', () => {
     }
   });
 
+  it('end by deferring to the safety data sheet, local rules and those with a licence', () => {
+    for (const c of ALL)
+      expect(c.text, c.id).toMatch(
+        /[.)] The safety data sheet, local rules\b[^.]* and [^.]*\blicensed\b[^.]* come first\.$/,
+      );
+  });
+
   it('carry no name of a product or firm: every capital inside a sentence is on the list', () => {
     const odd = TEXTS.flatMap((text) =>
       text

@@ -18,7 +18,7 @@ export interface Caution {
   readonly severity: CautionSeverity;
   /** One line, a few words. */
   readonly title: string;
-  /** Several sentences; after `shorten`, the same as `short`. */
+  /** Several sentences, the last of which defers to data sheet, rules and licensed practice; after `shorten`, as `short`. */
   readonly text: string;
   /** One line, at most 100 characters. */
   readonly short: string;

@@ -3,7 +3,7 @@ import { type Caution, type CautionSeverity, graver, type Region } from './cauti
 import { cite } from './cite.js';
 import type { DocumentKey } from './documents.js';
 import type { BlendFacts, Person } from './facts.js';
-import { PERSON_WORDS } from './words.js';
+import { DEFERRALS, type Deferral, PERSON_WORDS } from './words.js';
 
 /** What a rule is asked about. */
 export interface Case {
@@ -35,6 +35,8 @@ export interface Rule {
   readonly text: Words;
   /** At most 100 characters. */
   readonly short: Words;
+  /** Who comes before it: its text ends with that. */
+  readonly defer: Deferral;
   readonly from: readonly DocumentKey[];
   /** People whose presence raises it one step. */
   readonly raisedFor?: readonly Person[];
@@ -57,7 +59,7 @@ export function raise(rule: Rule, c: Case): Caution | null {
     ...cite(rule.from, c.region),
     ...inBoth({
       title: rule.title,
-      text: [say(rule.text, c), ...(trigger.more ?? [])].join(' '),
+      text: [say(rule.text, c), ...(trigger.more ?? []), DEFERRALS[rule.defer]].join(' '),
       short: say(rule.short, c),
       because: [
         trigger.because,

@@ -16,6 +16,18 @@ export const PERSON_WORDS: Readonly<Record<Person, string>> = {
   asthma: 'someone has asthma',
 };
 
+/** Who comes before a caution; the last sentence of its text. */
+export const DEFERRALS = {
+  practice: 'The safety data sheet, local rules and licensed practice come first.',
+  health: 'The safety data sheet, local rules and a licensed doctor come first.',
+  dust: 'The safety data sheet, local rules on dust and licensed practice in work safety come first.',
+  waste: 'The safety data sheet, local rules on waste and licensed disposal come first.',
+  fire: 'The safety data sheet, local rules on fire and licensed practice in fire safety come first.',
+  building: 'The safety data sheet, local rules on building and licensed practice in engineering come first.',
+  food: 'The safety data sheet, local rules on food contact and licensed testing come first.',
+} as const;
+export type Deferral = keyof typeof DEFERRALS;
+
 /** Ends every set, the same for every blend. */
 export const CLOSING =
   'These notes do not replace the safety data sheet of the bag in your hand. It, your local rules and the advice of ' +

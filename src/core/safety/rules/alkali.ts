@@ -38,6 +38,7 @@ export const ALKALI_RULES: readonly Rule[] = [
         ? 'Many US data sheets class cement as causing severe skin burns (H314); European ones often class the same powder as an irritant (H315). Go by the graver one.'
         : 'European data sheets often class cement as an irritant (H315); many US ones class the same powder as causing severe skin burns (H314). Go by the graver one.'),
     short: 'Wet cement and lime burn without pain: alkali-proof gloves, rinse 20 minutes, see a doctor.',
+    defer: 'health',
     from: ['hse-cis26', 'levine-2024', 'clp-ph', 'osha-soap', 'first-aid-memory'],
     raisedFor: PEOPLE,
     regional: true,
@@ -62,6 +63,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       region === 'US'
         ? 'Cement can cause a lasting chromate allergy: gloves, ask for low-chromate cement.'
         : 'Cement can cause a lasting chromate allergy: gloves, keep to the date on the bag.',
+    defer: 'health',
     from: ['hse-cis26', 'reach-47', 'clp-cement-label', 'reducer-age', 'us-chromate'],
     raisedFor: PEOPLE,
     regional: true,
@@ -77,6 +79,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       'Wet cement and lime eat bare aluminium and give off hydrogen, which burns, foams the mix and lifts the cast. No ' +
       'aluminium moulds, bowls, stirrers or foil, and no tea-light cup cast into the fresh mix. Plastic, silicone or steel.',
     short: 'No bare aluminium in wet cement or lime: it gives off hydrogen. Plastic, silicone or steel.',
+    defer: 'practice',
     from: ['icsc-0408'],
     when: ({ facts }) => {
       const found = find(facts, isAlkaline);
@@ -98,6 +101,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       'water, and add the water to the powder. Never drop a spoonful of acid on cement, lime or carbonate, dry or wet: ' +
       'it heats, foams and spits.',
     short: 'Acid dust stings: goggles, dissolve it first; never by the spoon onto cement, lime, carbonate.',
+    defer: 'health',
     from: ['citric-class', 'icsc-0408', 'common-practice'],
     regional: true,
     raisedFor: ['child-present', 'asthma'],
@@ -121,6 +125,7 @@ export const ALKALI_RULES: readonly Rule[] = [
       'set time given for such a blend can be trusted. Try a spoonful first, with goggles on, and keep the bowl ' +
       'flexible and open.',
     short: 'Calcium aluminate with Portland, plaster or lime can flash set: try a spoonful first.',
+    defer: 'practice',
     from: ['cac-flash-set', 'common-practice'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {

@@ -11,6 +11,7 @@ export const ALWAYS_RULES: readonly Rule[] = [
       'or bedroom. No food, drink or smoking; wash hands before any of it, and wash work clothes apart. Keep children ' +
       'and animals away until all is cleaned up.',
     short: 'Goggles and gloves before the bag is opened; moving air, no kitchen, no food, no children.',
+    defer: 'dust',
     from: ['common-practice', 'hse-cis26'],
     when: () => ({ severity: 'caution', because: 'always' }),
   },
@@ -25,6 +26,7 @@ export const ALWAYS_RULES: readonly Rule[] = [
         ? 'Dispose of what is left by your county’s rules.'
         : 'Dispose of what is left by your council’s or municipality’s rules.'),
     short: 'Nothing down the drain: let leftovers harden, settle and reuse the wash water.',
+    defer: 'waste',
     from: ['epa-washout', 'common-practice'],
     regional: true,
     when: () => ({ severity: 'caution', because: 'always' }),
@@ -39,6 +41,7 @@ export const ALWAYS_RULES: readonly Rule[] = [
         ? 'For silica dust at work this is the law (29 CFR 1910.1053 and 1926.1153).'
         : 'For silica dust at work the rules on carcinogens ask the same.'),
     short: 'Never sweep dry or blow dust off: wipe up wet or use a HEPA vacuum cleaner.',
+    defer: 'dust',
     from: ['osha-silica-housekeeping'],
     regional: true,
     when: ({ facts }) => {
@@ -58,6 +61,7 @@ export const ALWAYS_RULES: readonly Rule[] = [
         ? 'Ask your landfill how it takes gypsum.'
         : 'Many European landfills take gypsum only in a cell of its own: ask yours.'),
     short: 'Keep plaster scrap out of compost, soil and food waste: it gives off poisonous gas.',
+    defer: 'waste',
     from: ['gypsum-landfill'],
     regional: true,
     when: ({ facts }) => {

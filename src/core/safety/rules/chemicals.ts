@@ -60,6 +60,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
         ? 'In the US a mixture is classed from 0.1 %.'
         : 'In the EU a mixture is classed from 0.3 %, and from there it may not be sold to the public.'),
     short: 'Borates may harm fertility and unborn children: gloves, no dust, not for pregnant people or schools.',
+    defer: 'health',
     from: ['eu-2021-849', 'clp-reproduction', 'hazcom-limits'],
     raisedFor: PEOPLE,
     regional: true,
@@ -76,6 +77,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
         ? 'In the US a mixture is classed from 0.1 %.'
         : 'In the EU a mixture with such a substance is classed from 0.3 %; whether the class is law yet, look up in the data sheet.'),
     short: 'Lithium carbonate: harmful if swallowed, may harm the unborn child. Gloves, lid, locked away.',
+    defer: 'health',
     from: ['rac-lithium', 'clp-reproduction', 'hazcom-limits'],
     raisedFor: PEOPLE,
     regional: true,
@@ -88,6 +90,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'Polymer emulsions and liquid admixtures are often kept with preservatives that can cause skin allergy: wear ' +
       'gloves and look for their names on the label. Spills make floors slippery. Keep them from frost.',
     short: 'Emulsions and liquid admixtures: preservatives can cause allergy, gloves; spills are slippery.',
+    defer: 'health',
     from: ['euh-208', 'common-practice'],
     regional: true,
     when: ({ facts }) => {
@@ -103,6 +106,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'dust, wash water and sanding carry them further. Iron oxides give yellow, red, brown and black; ask for organic ' +
       'pigments that stand lime for the rest.',
     short: 'Do not use cadmium, lead, arsenic, mercury, antimony or chromate pigments. Take iron oxides.',
+    defer: 'health',
     from: ['metal-pigments', 'common-practice'],
     when: ({ facts }) => {
       const found = find(facts, isPoisonPigment);
@@ -117,6 +121,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'low content of hexavalent chromium and soluble metal. Wear gloves and a respirator with the powder, and never ' +
       'fire it or mix it with strong oxidisers.',
     short: 'Metal pigments: ask for a grade low in hexavalent chromium and soluble metal; never fire them.',
+    defer: 'health',
     from: ['green-pigment'],
     raisedFor: PEOPLE,
     when: ({ facts }) => {
@@ -131,6 +136,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'Pigment above a tenth of the cement costs strength and water and may upset the set; the pigment standard stops ' +
       'there.',
     short: 'Keep all pigment together at or below 10 % of the binder.',
+    defer: 'practice',
     from: ['astm-c979'],
     when: pigmentShare,
   },
@@ -141,6 +147,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
       'The table holds no hazard statements for these materials. That is not the same as harmless: treat each as ' +
       'hazardous, with gloves, goggles and a respirator, until you have read its safety data sheet.',
     short: 'No hazard statements on record for a material: hazardous until you have read its data sheet.',
+    defer: 'practice',
     from: ['ours'],
     when: ({ facts }) => {
       const found = find(facts, (m) => !Array.isArray(m.hazards));

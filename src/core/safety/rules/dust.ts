@@ -69,6 +69,7 @@ export const DUST_RULES: readonly Rule[] = [
         ? 'The workplace limit is 50 µg in a cubic metre of air over eight hours, with action from 25.'
         : 'The European workplace limit is 0.1 mg in a cubic metre of air over eight hours.'),
     short: ({ region }) => `Silica dust scars lungs: pour low and slow, wet early, ${silicaMaskShort(region)}.`,
+    defer: 'dust',
     from: [
       'osha-silica',
       'eu-silica',
@@ -90,6 +91,7 @@ export const DUST_RULES: readonly Rule[] = [
       `never dry, wear ${silicaMask(region)}, and clean with a wet cloth or a vacuum cleaner with a HEPA filter. ` +
       'Let no one else breathe in that room until it is clean.',
     short: 'Never sand, cut or drill the cast dry: silica dust. Wet only, fitted mask, wet cloth or HEPA.',
+    defer: 'dust',
     from: ['osha-silica', 'osha-silica-housekeeping', 'niosh-respirators', 'hse-respirators'],
     raisedFor: ['child-present', 'asthma'],
     regional: true,
@@ -114,6 +116,7 @@ export const DUST_RULES: readonly Rule[] = [
       'Dry sanding throws the finest part of the cast into the air, binder and pigment included. Sand wet. If a trial ' +
       `must be dry, do it outdoors, alone, with ${silicaMask(region)} and eye protection.`,
     short: 'Sand wet, not dry: the finest dust is the worst, with any binder.',
+    defer: 'dust',
     from: ['osha-table-z1', 'common-practice'],
     raisedFor: PEOPLE,
     regional: true,
@@ -131,6 +134,7 @@ export const DUST_RULES: readonly Rule[] = [
         ? 'Workplace limits are 15 mg total and 5 mg respirable dust in a cubic metre of air.'
         : 'National limits for dust at work apply.'),
     short: ({ region }) => `Powder dust irritates eyes and chest: pour low and slow, goggles, ${mask(region)}.`,
+    defer: 'dust',
     from: ['osha-table-z1', 'eu-dust', 'niosh-respirators', 'hse-respirators'],
     raisedFor: PEOPLE,
     regional: true,
@@ -147,6 +151,7 @@ export const DUST_RULES: readonly Rule[] = [
       `before anything else is added, and wear ${silicaMask(region)}. It is amorphous, but may hold traces of ` +
       'crystalline silica.',
     short: ({ region }) => `Silica fume hangs in the air: densified or wetted first, ${silicaMaskShort(region)}.`,
+    defer: 'dust',
     from: ['osha-table-z3', 'niosh-respirators', 'hse-respirators'],
     raisedFor: PEOPLE,
     regional: true,
@@ -163,6 +168,7 @@ export const DUST_RULES: readonly Rule[] = [
       'gloves, goggles; tip them in low; wash these clothes apart. Never sand fibre ends that stick out of a cast dry: ' +
       'rub them down wet.',
     short: 'Fibres itch and hurt eyes: sleeves, gloves, goggles; rub ends down wet, never dry.',
+    defer: 'health',
     from: ['osha-fibres'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
@@ -178,6 +184,7 @@ export const DUST_RULES: readonly Rule[] = [
       'them in the bag before mixing, and wear goggles. Buy vermiculite only from a supplier who states in writing ' +
       'that it is free of asbestos; never use old loft filling.',
     short: 'Wet light aggregates before mixing, goggles; vermiculite only if stated free of asbestos.',
+    defer: 'dust',
     from: ['niosh-perlite', 'vermiculite-asbestos'],
     raisedFor: ['child-present', 'asthma'],
     when: ({ facts }) => {
@@ -194,6 +201,7 @@ export const DUST_RULES: readonly Rule[] = [
       `can, scoop slowly, stir powder into the water or the dry mix under a lid, and wear ${mask(region)}.` +
       (region === 'EU' ? ' The EU class of titanium dioxide powder was annulled in 2025; the advice stays.' : ''),
     short: ({ region }) => `Fine powders fly: paste or granules if you can, scoop slowly, ${mask(region)}.`,
+    defer: 'dust',
     from: ['iarc-pigments', 'cjeu-titania'],
     raisedFor: PEOPLE,
     regional: true,

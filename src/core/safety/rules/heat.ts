@@ -46,6 +46,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'reach into the bucket, and touch a fresh cast only when the outside has cooled. Less water, a bigger lump, warm ' +
       'water or a wrapped mould make it hotter.',
     short: 'Never put a hand or any body part in setting plaster: it burns and traps. Fingers were lost.',
+    defer: 'health',
     from: ['burns-1982', 'boston-2009'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
@@ -65,6 +66,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'Do not. Plaster burns and traps, cement and lime eat skin, and both do it before it hurts. Take the impression ' +
       'in a material sold as safe for skin, take the hand, foot or face out, and pour this mix into the empty impression.',
     short: 'Do not cast any body part in this: use a skin-safe impression, body out, then pour.',
+    defer: 'health',
     from: ['burns-1982', 'boston-2009', 'hse-cis26'],
     when: ({ facts }) => (facts.uses.includes('body-cast') ? { severity: 'stop', because: 'use: body cast' } : null),
   },
@@ -75,6 +77,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'This much binder at once, or in this thickness, heats itself well beyond a small cast. Pour in a mould that can ' +
       'take it, do not wrap it, keep it out of reach, and demould only when the outside feels cool.',
     short: 'Large or thick pours heat themselves: do not wrap, out of reach, demould when cool.',
+    defer: 'health',
     from: ['burns-1982', 'skin-heat', 'ours'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
@@ -99,6 +102,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'A plaster mixed with little water sets hotter and locks harder than a casting plaster: the accident with the ' +
       'worst injuries was with such a dense plaster. Do not hold, press or reach into it while it sets.',
     short: 'Plaster with little water sets hotter and locks harder: hands off while it sets.',
+    defer: 'practice',
     from: ['burns-1982', 'ours'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
@@ -117,6 +121,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'Water shut in a cast turns to steam near a flame and can crack or burst it. Dry it to constant weight first, in ' +
       'moving air at ⟦35 to 40 °C⟧ at most, never on a stove or in an oven. Dense, thick casts need longest.',
     short: 'Dry to constant weight before any flame: trapped water turns to steam and can burst it.',
+    defer: 'fire',
     from: ['steam-spalling', 'nist-concrete-heat', 'common-practice'],
     when: ({ facts }) => {
       if (!heatPlanned(facts)) return null;
@@ -137,6 +142,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'looks at flame height, at whether the vessel cracks, leaks or catches fire, and at whether it tips.',
     short: (c) =>
       `Near a flame: metal cup, air gap, watched; fire test before sale (${c.region === 'US' ? 'ASTM F2417, F2601' : 'EN 15493'}).`,
+    defer: 'fire',
     from: ['astm-candles', 'astm-candle-holders', 'en-candles'],
     raisedFor: ['child-present'],
     regional: true,
@@ -150,6 +156,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'turns soft and chalky. Use it only as a holder round a cup that keeps the heat off, never as the vessel itself, ' +
       'and throw it away when it crumbles or cracks.',
     short: 'Heat drives the water out of plaster and softens it: holder round a cup only.',
+    defer: 'fire',
     from: ['wilkes-2004', 'common-practice'],
     when: ({ facts }) => {
       const found = find(facts, isHemihydrate);
@@ -168,6 +175,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'out. Do not fill it with wax unless it is sealed inside with something made for it and the filled piece has ' +
       'passed the fire-safety test.',
     short: 'Wax soaks into a cast and can burn at the rim: no wax in it unsealed and untested.',
+    defer: 'fire',
     from: ['common-practice'],
     raisedFor: ['child-present'],
     when: ({ facts }) => (facts.uses.includes('wax') ? { severity: 'warn', because: 'use: wax vessel' } : null),
@@ -179,6 +187,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'Do not. A home-mixed cast in a fire, an oven, a kiln or under a hot pan can burst and throw pieces, and what ' +
       'stays loses most of its strength: concrete loses more than half by ⟦600 °C⟧. Buy a part rated for it.',
     short: 'Not for fire pit, oven, kiln or hot pans: it can burst and throw pieces.',
+    defer: 'fire',
     from: ['nist-concrete-heat', 'steam-spalling'],
     when: ({ facts }) => (facts.uses.includes('fire') ? { severity: 'stop', because: 'use: fire' } : null),
   },
@@ -189,6 +198,7 @@ export const HEAT_RULES: readonly Rule[] = [
       'Setting mixes heat and some expand. Never shut fresh mix in a rigid, sealed container, and never store leftovers ' +
       'of mixed powder and liquid under a lid. A flexible, open bowl is safest.',
     short: 'Never seal fresh mix in a rigid container: it heats and may expand.',
+    defer: 'practice',
     from: ['common-practice'],
     when: () => ({ severity: 'info', because: 'always' }),
   },

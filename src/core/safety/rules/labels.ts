@@ -45,6 +45,7 @@ export const LABEL_RULES: readonly Rule[] = [
       title: hazard.title,
       text: hazard.what,
       short: hazard.short,
+      defer: 'health',
       from: hazard.from,
       raisedFor: PEOPLE,
       regional: true,
@@ -56,6 +57,7 @@ export const LABEL_RULES: readonly Rule[] = [
     title: 'Other hazard statements',
     text: 'The data sheets of these materials carry further hazard statements. Read them there before the bag is opened.',
     short: 'Further hazard statements on the data sheets: read them before the bag is opened.',
+    defer: 'practice',
     from: ['ours'],
     regional: true,
     when: ({ facts, region }) => {

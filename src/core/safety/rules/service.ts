@@ -57,6 +57,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'Set plaster dissolves slowly in water, is half as strong when wet, and frost breaks it. It is not for outdoors, ' +
       'standing water, bathrooms or planters; a sealer slows this and never stops it. Use a cement binder for wet service.',
     short: 'Plaster softens and dissolves in water: not outdoors, not for planters or wet rooms.',
+    defer: 'building',
     from: ['gypsum-solubility', 'common-practice', 'ours'],
     when: ({ facts }) => {
       const found = find(facts, isHemihydrate);
@@ -75,6 +76,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'weeks later. Keep such a piece indoors and dry, cast a trial bar first and watch it for at least 28 days before ' +
       'any is sold.',
     short: 'Plaster with Portland can swell and crack when damp: indoors, dry, trial bars for 28 days.',
+    defer: 'building',
     from: ['ettringite', 'sulfate-screen'],
     when: ({ facts }) => {
       const plaster = find(facts, isHemihydrate);
@@ -100,6 +102,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'below about ⟦15 °C⟧), and sulfate-resisting cement does not prevent it. Leave out the plaster or the limestone, or ' +
       'keep the piece indoors and dry.',
     short: 'Cement, plaster and limestone in cold damp can turn to mush: leave one out or keep it dry.',
+    defer: 'building',
     from: ['thaumasite'],
     when: ({ facts }) => {
       const plaster = find(facts, isHemihydrate);
@@ -120,6 +123,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'Lime and soluble salts can come out of a cement cast as a white bloom when it gets damp. It is harmless to touch ' +
       'when dry, but caustic while fresh and wet; wipe it off with gloves and let the piece dry.',
     short: 'White bloom may come out when damp: wipe it off with gloves while fresh.',
+    defer: 'practice',
     from: ['common-practice'],
     when: ({ facts }) => {
       const source = find(facts, (m) => isPortland(m) || isLime(m) || holdsSolubleSulfate(m));
@@ -135,6 +139,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'from it. Cure it, then leach it in changed water for weeks, check the last water with pH paper, and give plants ' +
       'that love acid soil a liner.',
     short: 'Fresh cement pots are caustic to plants and pond life: leach for weeks, line for acid lovers.',
+    defer: 'practice',
     from: ['common-practice', 'epa-washout'],
     when: ({ facts }) => {
       const found = find(facts, isAlkaline);
@@ -152,6 +157,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       (region === 'US' ? '21 CFR 175.300' : 'Regulation (EC) 1935/2004') +
       '). No mould, bowl or spoon used for casting goes back to the kitchen.',
     short: 'Not for food or drink; casting tools never go back to the kitchen.',
+    defer: 'food',
     from: ['food-contact', 'common-practice'],
     regional: true,
     when: ({ facts }) =>
@@ -167,6 +173,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       'lintels, seats, anchors, gym weights or pedestals a child may climb. What hangs or stands above people must be ' +
       'light, on fixings tested with several times its weight.',
     short: 'Not structural: no seats, steps, anchors, gym weights; what hangs above people must be light.',
+    defer: 'building',
     from: ['common-practice', 'ours'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
@@ -186,6 +193,7 @@ export const SERVICE_RULES: readonly Rule[] = [
     title: 'A material is not made for this service',
     text: 'The table bans this material from the service you named. Take another, or another service.',
     short: 'A material in this blend is not for the service you named.',
+    defer: 'practice',
     from: ['ours'],
     when: ({ facts }) => {
       const found = find(facts, (m) => m.notFor?.includes(facts.service) === true);
