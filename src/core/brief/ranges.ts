@@ -19,12 +19,13 @@ export function ranges(all: Gather, at: (path: string) => Where): Ranges {
     all.add({ code: 'field-out-of-range', severity: 'error', where: at(path), found, expected });
   return {
     within: (value, path, low, high, unit) => {
-      if (value < low || value > high) outside(path, `${value.toPrecision(4)} ${unit}`, `${low} to ${high} ${unit}`);
+      if (value < low || value > high)
+        outside(path, `${Number(value.toPrecision(4))} ${unit}`, `${low} to ${high} ${unit}`);
       return Math.min(high, Math.max(low, value));
     },
     share: (value, path, most) => {
       if (value >= 0 && value <= most) return value;
-      outside(path, `${(value * 100).toPrecision(3)} %`, `0 % to ${most * 100} %`);
+      outside(path, `${Number((value * 100).toPrecision(3))} %`, `0 % to ${most * 100} %`);
       return 0;
     },
   };
