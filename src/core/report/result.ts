@@ -20,6 +20,7 @@ import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { choiceResults } from './choices-result.js';
+import { lostDoses } from './lost-doses.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -207,6 +208,10 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         shelf,
       ),
       ...unfilledMould(proposal.assessment, question.conditions.volume),
+      ...lostDoses(
+        question.doses,
+        weighed.map((w) => w.material),
+      ),
       ...riskProblems(all.risks),
     ].map(problemResult),
   };
