@@ -7,6 +7,7 @@ import { DEFAULT_SHOP, type Shelf, type Shop } from '../core/brief/shelf.js';
 import type { ModelFigures } from '../core/materials/model-figures.js';
 import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
+import type { Problem } from '../core/problems/problem.js';
 import { dottedPlaces } from '../core/reading/located.js';
 import { readYaml } from '../core/reading/yaml.js';
 import { foresee } from '../core/units/engine.js';
@@ -70,6 +71,15 @@ export interface ShelfSources {
   readonly materials?: readonly string[] | undefined;
   /** False: the table's own figures, whatever the shop's pours have taught. */
   readonly useLearned?: boolean;
+  /** False: the caller itself tells what the price list warns of. */
+  readonly warnOfPrices?: boolean;
+}
+
+/** To stderr, so that --json stays one object. */
+async function tell(problems: readonly Problem[], io: Io): Promise<void> {
+  if (problems.length === 0) return;
+  const { explain } = await import('../core/problems/words.js');
+  for (const problem of problems) io.err(`pourwright: ${problem.severity}: ${explain(problem)}\n`);
 }
 
 /** Reads the shop, its price list and its own materials into a shelf. */
@@ -84,11 +94,7 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
     // The shapes of a materials file take a while to build, and few shops have one.
     table = (await import('../core/materials/overlay.js')).overlay(table, text, name);
   }
-  if (table.notes.length > 0) {
-    const { explain } = await import('../core/problems/words.js');
-    // To stderr, so that --json stays one object.
-    for (const problem of table.notes) io.err(`pourwright: ${problem.severity}: ${explain(problem)}\n`);
-  }
+  await tell(table.notes, io);
   const named = (name: string | undefined) => (name === undefined ? null : near(name));
   const learnedFile = named(written?.data.learned);
   const plain = { shop, table, figures: model, learned: null };
@@ -100,6 +106,11 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
   if (listed !== undefined) {
     const { text, file: name } = await readText(listed, io.stdin);
     prices = readPrices(text, name, table, shop.currency === null ? {} : { currency: shop.currency });
+    if (sources.warnOfPrices !== false)
+      await tell(
+        prices.problems.filter((p) => p.severity === 'warning'),
+        io,
+      );
   }
   const currency = shop.currency ?? prices?.currency ?? null;
   const complete: Shop = { ...own.shop, currency };

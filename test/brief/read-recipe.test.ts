@@ -181,7 +181,7 @@ amounts: { casting plaster: 1 kg, water: 700 g }
     ['waste: 95 %', 'field-out-of-range 1 waste'],
     ['strength-age: 1 min', 'field-out-of-range 1 strength-age'],
     ['cover: 3 kg', 'unit-wrong-kind 1 cover'],
-    ['cover: -3 days', 'amount-not-positive 1 cover'],
+    ['cover: -3 days', 'field-out-of-range 1 cover'],
     ['cover: 9000 days', 'field-out-of-range 1 cover'],
   ])('%s is refused with its line', (line, expected) => {
     expect(told(() => recipe(`${line}\namounts: { casting plaster: 1 kg, water: 700 g }`))).toEqual([expected]);

@@ -75,6 +75,31 @@ describe('what a maker’s own material leaves out', () => {
     expect(mine.byId('ours')!.waterDemand?.value).toBe(0.31);
   });
 
+  it('a pozzolan without a k-value has that of its sort, and its cap', () => {
+    const mine = laid('ours', 'pozzolan', ['tags: [fly-ash]', `pozzolan: { activity: ${figure(0.5, 'g/g')} }`]);
+    const ash = table.byId('fly-ash')!;
+    expect(ends(mine.byId('ours')!.pozzolan?.k)).toEqual(ends(ash.pozzolan!.k));
+    expect(ends(mine.byId('ours')!.pozzolan?.kCap)).toEqual(ends(ash.pozzolan!.kCap));
+    expect(numbersOf(mine.byId('ours')!, central).k).toBe(0.4);
+    expect(explain(mine.notes[0]!)).toMatch(
+      /For ours this is taken from the shipped fly-ash: .*pozzolan\.k 0\.4 g\/g \(0\.2 to 0\.4\), pozzolan\.kCap 0\.33 g\/g/,
+    );
+  });
+
+  it('a pozzolan of no sort may be any of the shipped ones, those without a k-value too', () => {
+    const { k, kCap, activity } = laid('ours', 'pozzolan').byId('ours')!.pozzolan!;
+    expect(ends(k)).toEqual([0, 0.4, 2]);
+    expect(ends(kCap)).toEqual([0.11, 0.33, 1]);
+    expect(ends(activity)).toEqual([0.3, 1, 1]);
+  });
+
+  it('its own k-value stands, and one in the place of a shipped row without has none either', () => {
+    const mine = laid('ours', 'pozzolan', [`pozzolan: { k: ${figure(1, 'g/g')}, activity: ${figure(1, 'g/g')} }`]);
+    expect(mine.byId('ours')!.pozzolan?.k?.value).toBe(1);
+    expect(laid('metakaolin', 'pozzolan').byId('metakaolin')!.pozzolan).not.toHaveProperty('k');
+    expect(laid('ours', 'filler').byId('ours')).not.toHaveProperty('pozzolan');
+  });
+
   it('is left out where the shipped ones lack it too: an admixture has no water demand', () => {
     const mine = laid('ours', 'admixture');
     expect(mine.byId('ours')!.waterDemand).toBeUndefined();

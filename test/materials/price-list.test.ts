@@ -120,7 +120,7 @@ describe('what is refused', () => {
     expect(refused(text)).toEqual([
       ['material-unknown', 2, 'silica-fume'],
       ['material-ambiguous', 3, undefined],
-      ['amount-not-positive', 4, undefined],
+      ['field-out-of-range', 4, undefined],
       ['amount-not-positive', 5, undefined],
       ['unit-wrong-kind', 6, undefined],
       ['quantity-unreadable', 6, undefined],

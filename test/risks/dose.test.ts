@@ -117,3 +117,40 @@ describe('the most that a proposal may hold', () => {
     }
   });
 });
+
+describe('a dose of nothing', () => {
+  const groundless = (parts: Readonly<Record<string, number>>) => all(parts).filter((r) => r.id === 'dose-of-nothing');
+  const told = (parts: Readonly<Record<string, number>>) =>
+    riskProblems(groundless(parts)).map((p) => [p.severity, p.hint]);
+
+  it('is warned of: what it counts from is not in the blend', () => {
+    expect(told({ ...PLASTER, 'sodium-gluconate': 1 })).toEqual([
+      [
+        'warning',
+        'Sodium gluconate is dosed as a share of the cement, and this blend has none of that: how much of it is right here cannot be told, and nothing is counted of what it does.',
+      ],
+    ]);
+    expect(told({ ...CEMENT, 'protein-retarder': 1, 'calcium-formate': 5 })).toEqual([
+      [
+        'warning',
+        expect.stringContaining('Protein retarder is dosed as a share of the plaster, and this blend has none'),
+      ],
+    ]);
+  });
+
+  it('is noted where nothing of it counts, though what it counts from is there', () => {
+    expect(told({ ...CEMENT, 'lithium-carbonate': 1 })).toEqual([
+      [
+        'note',
+        'Of lithium carbonate nothing is counted: the table knows of nothing that it does to the binders of this blend.',
+      ],
+    ]);
+    expect(told({ 'hydrated-lime': 1000, water: 900, 'citric-acid': 1 })).toEqual([['note', expect.any(String)]]);
+  });
+
+  it('is none where its base is there, where it has no dose, and where nothing sets at all', () => {
+    expect(told({ ...CEMENT, 'sodium-gluconate': 1, 'plasticiser-powder': 2, 'iron-oxide-red': 20 })).toEqual([]);
+    expect(told({ ...PLASTER, 'protein-retarder': 1, 'citric-acid': 0.5, 'acrylic-emulsion': 50 })).toEqual([]);
+    expect(told({ 'silica-sand-fine': 1000, water: 100, 'sodium-gluconate': 1 })).toEqual([]);
+  });
+});

@@ -106,6 +106,39 @@ describe('the learned file', () => {
     expect(problem!.nearest).toBe('model.drying-days');
   });
 
+  it('refuses what no fit can have written, and takes all that one can', () => {
+    const only = (key: string, figure: Partial<LearnedFile['figures'][string]>) => {
+      const figures = { [key]: { ...file.figures['model.drying-days']!, ...figure } };
+      return overlayLearned({ ...file, figures, together: [] }, TABLES, 'f');
+    };
+    const told = (key: string, figure: Partial<LearnedFile['figures'][string]>) =>
+      problemsOf(() => only(key, figure)).map(({ code, where, found }) => [code, where?.path, found]);
+    const days = (figure: object) => told('model.drying-days', figure);
+    expect(days({ value: -1 })).toEqual([['field-out-of-range', 'figures.model.drying-days.value', '-1']]);
+    expect(days({ value: 1100, high: 2400 })).toEqual([
+      ['field-out-of-range', 'figures.model.drying-days.value', '1100'],
+    ]);
+    expect(days({ low: -1 })).toEqual([['field-out-of-range', 'figures.model.drying-days.low', '-1']]);
+    expect(days({ high: 1e9 })).toEqual([['field-out-of-range', 'figures.model.drying-days.high', '1000000000']]);
+    const waste = { unit: 'fraction', value: 12, low: 0.01, high: 13 } as const;
+    expect(told('shop.waste', waste)).toEqual([['field-out-of-range', 'figures.shop.waste.value', '12']]);
+    for (const [key, unit] of [
+      ['casting-plaster.density', 'g/cm3'],
+      ['casting-plaster.initialSet', 'min'],
+    ] as const) {
+      const { value } = figureByKey(TABLES, key)!;
+      for (const wrong of [-value, 0, value / 1000, 1000 * value])
+        expect(told(key, { unit, value: wrong, low: wrong, high: wrong })).toHaveLength(1);
+    }
+    // As far as a draw of the table's range goes, and no further.
+    for (const [key, figure] of Object.entries(model).map(([id, f]) => [`model.${id}`, f] as const)) {
+      const [low, high] = [figureAt(figure, -9), figureAt(figure, 9)];
+      const rounded = { low: Number(low.toPrecision(6)), high: Number(high.toPrecision(6)) };
+      const { problems } = only(key, { unit: figure.unit, value: figure.value, ...rounded, before: figure });
+      expect(problems, key).toEqual([]);
+    }
+  });
+
   it('warns when the table has changed since', () => {
     for (const change of [{ high: 9 }, { value: 1.2 }, { low: 0.4 }]) {
       const figures = { ...model, 'drying-days': { ...model['drying-days']!, ...change } };

@@ -42,7 +42,7 @@ describe('a price per pack', () => {
   });
 
   it.each([
-    ['-3 per kg', 'amount-not-positive'],
+    ['-3 per kg', 'field-out-of-range'],
     ['3 per -1 kg', 'amount-not-positive'],
     ['3 per 0 kg', 'amount-not-positive'],
     ['1,234 per kg', 'quantity-ambiguous'],

@@ -49,6 +49,7 @@ const sources = (call: Call, file: string) => ({
   shop: file,
   prices: call.options.prices as string | undefined,
   materials: call.options.materials as string[] | undefined,
+  warnOfPrices: false,
 });
 
 /** What the price of a piece will not count, because the shop does not say it. */

@@ -48,6 +48,12 @@ export function figureAt(figure: Figure, z: number): number {
   return figure.high < 0 ? Math.min(x, figure.high / 2) : figure.high === 0 ? Math.min(x, 0) : x;
 }
 
+/** The least and the most that any draw of a figure comes to. */
+export const reachOf = (figure: Figure): { readonly least: number; readonly most: number } => ({
+  least: figureAt(figure, -MOST_Z),
+  most: figureAt(figure, MOST_Z),
+});
+
 /**
  * Latin hypercube over the ranges: each figure's n draws fall one in the middle of each n-th of its distribution, in an
  * order of its own that depends only on the seed and the figure's key. Source: McKay, Beckman and Conover 1979.

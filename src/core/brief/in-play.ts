@@ -3,7 +3,7 @@ import { DOSE_BASES, type DoseBasis } from '../materials/words.js';
 import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
-import { parseQuantity } from '../units/quantity.js';
+import { isNothing, parseQuantity } from '../units/quantity.js';
 import { isFree, leftOut, UNPRICED } from './play.js';
 import type { WrittenBrief } from './schema.js';
 import type { Shelf } from './shelf.js';
@@ -21,6 +21,10 @@ export function readDoses(
       const where = at(`doses.${word}`);
       const material = shelf.find(word, where);
       const found = /^(.*?)\bof\s+(?:the\s+)?([a-z-]+(?: [a-z]+)?)\s*$/i.exec(String(text));
+      const share = (words: string): number =>
+        parseQuantity(words, 'fraction', where, { positive: true, optional: true, assume: '%' });
+      // A share of nothing is that, whatever it is of.
+      if (isNothing(text)) share((found?.[1] ?? String(text)).trim());
       const base = found?.[2]?.toLowerCase().replace(' ', '-') as DoseBasis | undefined;
       if (found === null || base === undefined || !DOSE_BASES.includes(base)) {
         refuse({
@@ -30,8 +34,7 @@ export function readDoses(
           expected: `a share and what it is of, such as "1 % of binder" (${DOSE_BASES.join(', ')})`,
         });
       }
-      const percent = 100 * parseQuantity(found[1]!.trim(), 'fraction', where, { positive: true, assume: '%' });
-      return { material: material.id, percent, of: base };
+      return { material: material.id, percent: 100 * share(found[1]!.trim()), of: base };
     });
     if (dose) doses.push(dose);
   }
@@ -47,7 +50,11 @@ export function readDoses(
           expected: 'a pigment',
         });
       }
-      const share = parseQuantity(colour.share, 'fraction', at('colour.share'), { positive: true, assume: '%' });
+      const share = parseQuantity(colour.share, 'fraction', at('colour.share'), {
+        positive: true,
+        optional: true,
+        assume: '%',
+      });
       return { material: material.id, percent: 100 * share, of: 'binder' };
     });
     if (dose) doses.push(dose);

@@ -36,6 +36,9 @@ const WITHIN: Readonly<Record<Described, number>> = {
 /** Of how little the powder's own water matters for a piece that weighs, sets and scratches alike. Ours. */
 const COUNTS: Partial<Record<Described, number>> = { 'water-to-powder': 0.3 };
 
+/** Money that a piece costs at the least: below it nothing can be compared. */
+const LEAST_COST = 1e-9;
+
 /** What the description asks of a piece of this volume, in the order it is printed. */
 export function readWanted(
   written: WrittenMedium,
@@ -115,14 +118,19 @@ function price(
   const powder = perGram(written.price, 'price', undefined);
   const liquid =
     written['liquid-price'] === undefined ? 0 : perGram(written['liquid-price'], 'liquid-price', liquidDensity);
-  if (demoulded === null || water === null) {
+  if (written.mix === undefined || written.sample?.demoulded === undefined) {
     const expected = 'mix and sample.demoulded beside the price, to tell how much powder a piece takes';
     all.add({ code: 'field-missing', severity: 'error', where: at('mix'), expected });
     return {};
   }
-  if (powder === undefined || liquid === undefined) return {};
+  // What could not be read has been told.
+  if (demoulded === null || water === null || powder === undefined || liquid === undefined) return {};
   const grams = (demoulded * volume) / (1 + water + polymer);
-  return { cost: { high: (grams * (powder + (water + polymer) * liquid)) / (1 - conditions.waste) } };
+  const high = (grams * (powder + (water + polymer) * liquid)) / (1 - conditions.waste);
+  if (high >= LEAST_COST) return { cost: { high } };
+  const expected = 'more than 0; leave the line out if the price is not known';
+  all.add({ code: 'amount-not-positive', severity: 'error', where: at('price'), found: written.price, expected });
+  return {};
 }
 
 /** "3 %" is a share of the value; anything else an amount in the property's own unit. */

@@ -20,13 +20,13 @@ export function ranges(all: Gather, at: (path: string) => Where): Ranges {
   return {
     within: (value, path, low, high, unit) => {
       if (value < low || value > high) {
-        outside(path, `⟦${value.toPrecision(4)} ${unit}⟧`, `⟦${low} to ${high} ${unit}⟧`);
+        outside(path, `⟦${Number(value.toPrecision(4))} ${unit}⟧`, `⟦${low} to ${high} ${unit}⟧`);
       }
       return Math.min(high, Math.max(low, value));
     },
     share: (value, path, most) => {
       if (value >= 0 && value <= most) return value;
-      outside(path, `${(value * 100).toPrecision(3)} %`, `0 % to ${most * 100} %`);
+      outside(path, `${Number((value * 100).toPrecision(3))} %`, `0 % to ${most * 100} %`);
       return 0;
     },
   };

@@ -2,7 +2,7 @@ import type { Material } from '../materials/schema.js';
 import { densityAsMeasured } from '../materials/table.js';
 import { gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
-import { parseAmount } from '../units/quantity.js';
+import { isNothing, parseAmount } from '../units/quantity.js';
 import type { Shelf } from './shelf.js';
 
 export interface Part {
@@ -17,7 +17,7 @@ export interface Amounts {
 }
 
 const isBare = (text: unknown): boolean =>
-  typeof text === 'number' || (typeof text === 'string' && /^\s*[\d.,/½¼¾\s]+$/.test(text));
+  typeof text === 'number' || (typeof text === 'string' && /^\s*[-+−]?[\d.,/½¼¾\s]+$/.test(text));
 
 /**
  * Reads amounts: quantities with units, or bare parts whose basis is stated. Every problem is gathered.
@@ -41,18 +41,21 @@ export function readAmounts(
       expected: 'at least one material',
     });
   }
-  const bare = entries.filter(([, amount]) => isBare(amount));
-  if (bare.length > 0 && bare.length < entries.length) {
+  // A zero is the wrong amount with a unit or without: it tells nothing of how the others are meant.
+  const meant = entries.filter(([, amount]) => !(isBare(amount) && isNothing(amount)));
+  const bare = meant.filter(([, amount]) => isBare(amount));
+  const mixed = bare.length > 0 && bare.length < meant.length;
+  if (mixed) {
     all.add({
       code: 'brief-contradicts',
       severity: 'error',
       where: place(bare[0]![0]),
       found: String(bare[0]![1]),
-      expected: 'a unit, as the other amounts have one',
+      expected: 'a unit, as the other amounts have one; or no units at all, and a basis',
     });
   }
   const scaled = bare.length === 0;
-  if (!scaled && written.basis === undefined) {
+  if (!scaled && !mixed && written.basis === undefined) {
     all.add({
       code: 'basis-missing',
       severity: 'error',
@@ -74,7 +77,7 @@ export function readAmounts(
       }
       seen.set(material.id, word);
       const assume = scaled ? {} : { assume: written.basis === 'scoop' ? 'mL' : 'g' };
-      const read = parseAmount(amount, where, { positive: true, ...assume });
+      const read = parseAmount(amount, where, { positive: true, optional: true, ...assume });
       if ('grams' in read) return { material, grams: read.grams };
       const density = densityAsMeasured(material);
       if (density === undefined) {

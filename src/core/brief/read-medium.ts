@@ -48,7 +48,7 @@ export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium
   const mould =
     written.mould === undefined ? null : all.attempt(() => readMould(written.mould!, shelf, setting.conditions, at));
   const volume = mould?.volume ?? sample?.volume;
-  if (volume === undefined && mould !== undefined) {
+  if (written.mould === undefined && written.sample === undefined) {
     all.add({
       code: 'field-missing',
       severity: 'error',
@@ -72,7 +72,8 @@ export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium
   const play = inPlay(written, shelf, [], wantsPrices, at, all, (m) => acrylic && m.kind === 'polymer');
   const limits = readLimits(written.limits, [], play.materials, all, at);
   checkKind(written, all, at);
-  if (wanted.length === 0) {
+  // What was described and could not be read has been told.
+  if (wanted.length === 0 && all.problems.length === 0) {
     const expected = 'something to come close to: a sample with its weights, times, hardness or a price';
     all.add({ code: 'field-missing', severity: 'error', where: at('sample'), expected });
   }

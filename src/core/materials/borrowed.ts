@@ -3,11 +3,22 @@ import { isGap } from './gap.js';
 import type { Material } from './schema.js';
 import { isPoured } from './table.js';
 
+interface Counted {
+  readonly path: readonly string[];
+  /** An oxide analysis gives it. */
+  readonly fromOxides?: true;
+  /**
+   * Some of the shipped rows do without, and count for nothing by it: `nothing` lends that too, so that the range begins at 0;
+   * `passed over` lends theirs alone who have one.
+   */
+  readonly lacked?: 'nothing' | 'passed over';
+}
+
 /**
- * Figures that the forward model reads as zero where a row has none (blend/numbers.ts). Set times are not among them:
- * without those no time is told. What an oxide analysis gives is marked.
+ * Figures that the forward model reads as zero where a row has none (blend/numbers.ts), and the cap of a k-value, which it
+ * reads as none. Set times are not among them: without those no time is told.
  */
-const COUNTED: readonly { readonly path: readonly string[]; readonly fromOxides?: true }[] = [
+const COUNTED: readonly Counted[] = [
   { path: ['waterDemand'] },
   { path: ['so3'], fromOxides: true },
   { path: ['absorption'] },
@@ -19,6 +30,8 @@ const COUNTED: readonly { readonly path: readonly string[]; readonly fromOxides?
   { path: ['binder', 'phases', 'anhydrite'] },
   { path: ['binder', 'phases', 'monocalciumAluminate'] },
   { path: ['binder', 'phases', 'calciumHydroxide'] },
+  { path: ['pozzolan', 'k'], lacked: 'nothing' },
+  { path: ['pozzolan', 'kCap'], lacked: 'passed over' },
   { path: ['pozzolan', 'activity'] },
 ];
 
@@ -34,6 +47,9 @@ const withFigure = (node: Node, [step, ...rest]: readonly string[], figure: Figu
   [step!]: rest.length === 0 ? figure : withFigure((node[step!] ?? {}) as Node, rest, figure),
 });
 
+/** Tags that tell pozzolans apart, which have no family of their own. */
+const SORTS = ['silica-fume', 'fly-ash', 'slag', 'natural-pozzolan'] as const;
+
 /** Materials of the table that are most like one: the one it takes the place of, or all of its kind and family. */
 function likes(material: Material, shipped: readonly Material[]): readonly Material[] {
   const alike = shipped.filter(
@@ -41,7 +57,10 @@ function likes(material: Material, shipped: readonly Material[]): readonly Mater
       m.kind === material.kind && m.binder?.family === material.binder?.family && isPoured(m) === isPoured(material),
   );
   const same = alike.filter((m) => m.id === material.id);
-  return same.length > 0 ? same : alike;
+  if (same.length > 0) return same;
+  const sorts = SORTS.filter((tag) => material.tags?.includes(tag));
+  const ofSort = alike.filter((m) => sorts.some((tag) => m.tags?.includes(tag)));
+  return ofSort.length > 0 ? ofSort : alike;
 }
 
 function named(likes: readonly Material[]): string {
@@ -66,18 +85,21 @@ export interface Borrowed {
 }
 
 /**
- * A maker's own material with what its file leaves out and every shipped material of its kind and family has: a gap is
- * never 0. The range spans all of theirs, for nothing says which of them it is like.
+ * A maker's own material with what its file leaves out and every shipped material of its kind and family has (of a k-value:
+ * any): a gap is never 0. The range spans all of theirs, for nothing says which of them it is like.
  */
 export function borrow(material: Material, shipped: readonly Material[]): Borrowed {
   const lenders = likes(material, shipped);
   if (lenders.length === 0) return { material, from: '', figures: [] };
   const from = named(lenders);
   const analysed = material.binder?.oxides !== undefined;
-  const figures = COUNTED.flatMap(({ path, fromOxides }) => {
+  const figures = COUNTED.flatMap(({ path, fromOxides, lacked }) => {
     if (figureAt(material, path) !== null || (analysed && fromOxides)) return [];
-    const lent = lenders.flatMap((m) => figureAt(m, path) ?? []);
-    if (lent.length < lenders.length) return [];
+    const theirs = lenders.flatMap((m) => figureAt(m, path) ?? []);
+    const without = lenders.length - theirs.length;
+    if (theirs.length === 0 || (without > 0 && lacked === undefined)) return [];
+    const none = { ...theirs[0]!, value: 0, low: 0, high: 0 };
+    const lent = lacked === 'nothing' ? [...theirs, ...new Array<Figure>(without).fill(none)] : theirs;
     const figure: Figure = {
       value: middle(lent.map((f) => f.value)),
       low: Math.min(...lent.map((f) => f.low)),

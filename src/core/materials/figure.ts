@@ -20,7 +20,13 @@ const known = z.strictObject({
   ...provenance,
 });
 
-const ordered = { error: 'low <= value <= high must hold' };
+const ordered = {
+  error: ({ input }: { readonly input?: unknown }): string => {
+    const { value, low, high } = input as z.infer<typeof known>;
+    return `low ${low}, value ${value}, high ${high}: low <= value <= high must hold`;
+  },
+};
+const othersOrdered = { error: 'low <= value <= high must hold for all of its others' };
 const placed = { error: 'a looked-up figure needs "where"' };
 
 /** What a field's number can be at all: wide enough for anything that can be bought, too narrow for a slipped unit or sign. */
@@ -61,7 +67,7 @@ function figureWith(units: readonly [FigureUnit, ...FigureUnit[]], plausible?: P
     })
     .check(
       z.refine((f) => f.low <= f.value && f.value <= f.high, ordered),
-      z.refine((f) => (f.others ?? []).every((o) => o.low <= o.value && o.value <= o.high), ordered),
+      z.refine((f) => (f.others ?? []).every((o) => o.low <= o.value && o.value <= o.high), othersOrdered),
       z.refine((f) => [f, ...(f.others ?? [])].every((o) => o.status !== 'looked-up' || o.where !== undefined), placed),
       z.refine(
         (f) =>

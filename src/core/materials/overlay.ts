@@ -1,13 +1,14 @@
 import * as z from 'zod/mini';
 import { gather } from '../problems/gather.js';
 import { nearestWord } from '../problems/nearest.js';
-import type { Problem, Where } from '../problems/problem.js';
-import type { Path } from '../reading/located.js';
+import { InputProblems, type Problem, type Where } from '../problems/problem.js';
+import type { Located, Path } from '../reading/located.js';
 import { checkShape } from '../reading/shape.js';
 import { readYaml } from '../reading/yaml.js';
 import { type Borrowed, borrow } from './borrowed.js';
+import { inconsistent } from './consistent.js';
 import { type Material, materialSchema, type Source, userFileSchema } from './schema.js';
-import { duplicateIds, known, type MaterialTable, materialTable } from './table.js';
+import { duplicateIds, type MaterialTable, materialTable } from './table.js';
 import type { BinderFamily, Kind } from './words.js';
 
 /** A maker may leave the density out; it is asked for only when a model needs it. */
@@ -22,13 +23,13 @@ const NOT_GIVEN = { value: null, reason: 'not given in your own file' } as const
  */
 export function overlay(table: MaterialTable, text: string, file: string): MaterialTable {
   const located = readYaml(text, file);
-  const read = checkShape(leanUserFile, located);
+  const read = shaped(located);
   const written = read.materials.map((material): Material => ({ ...material, density: material.density ?? NOT_GIVEN }));
   const sources = { ...table.sources, ...read.sources };
 
   const noted = gather();
   for (const problem of duplicateIds(written, (i) => located.where(['materials', i, 'id']))) noted.add(problem);
-  for (const problem of looseAboveParticle(written, (path) => located.where(path))) noted.add(problem);
+  for (const problem of inconsistent(written, (path) => located.where(path))) noted.add(problem);
   for (const problem of unfitFamilies(written, (path) => located.where(path))) noted.add(problem);
   for (const problem of unknownSources(read, sources, (path) => located.where(path))) noted.add(problem);
   noted.finish();
@@ -42,6 +43,19 @@ export function overlay(table: MaterialTable, text: string, file: string): Mater
   const kept = table.materials.map((material) => replaced.get(material.id) ?? material);
   const added = materials.filter((material) => table.byId(material.id) === undefined);
   return materialTable({ materials: [...kept, ...added], sources }, own, [...table.notes, ...notes]);
+}
+
+/** A slipped unit is one mistake, though value, low and high all show it: it is told at the value. */
+function shaped(located: Located): z.infer<typeof leanUserFile> {
+  try {
+    return checkShape(leanUserFile, located);
+  } catch (error) {
+    if (!(error instanceof InputProblems)) throw error;
+    const told = new Set(error.problems.map(({ where, expected }) => `${where?.path} ${expected}`));
+    const again = ({ where, expected }: Problem): boolean =>
+      /\.(low|high)$/.test(where?.path ?? '') && told.has(`${where!.path!.replace(/\w+$/, 'value')} ${expected}`);
+    throw new InputProblems(error.problems.filter((problem) => !again(problem)));
+  }
 }
 
 /** One warning a material, with every figure that is not its own. */
@@ -70,18 +84,6 @@ function unfitFamilies(materials: readonly Material[], where: (path: Path) => Wh
     return [
       found === undefined ? { ...problem, code: 'field-missing' } : { ...problem, code: 'field-wrong-type', found },
     ];
-  });
-}
-
-/** Grains with air between them weigh no more than the grains themselves. */
-function looseAboveParticle(materials: readonly Material[], where: (path: Path) => Where): readonly Problem[] {
-  return materials.flatMap((material, i): readonly Problem[] => {
-    const loose = known(material.bulkDensity)?.value;
-    const particle = known(material.density)?.value;
-    if (loose === undefined || particle === undefined || loose <= particle) return [];
-    const place = where(['materials', i, 'bulkDensity', 'value']);
-    const expected = `at most the particle density, ${particle} g/cm3`;
-    return [{ code: 'field-out-of-range', severity: 'error', where: place, found: String(loose), expected }];
   });
 }
 

@@ -82,7 +82,7 @@ function readOffer(
   const read = cells.attempt((): Price => {
     const written = needed(row, csv, 'price');
     const fields = { price: written, ...(pack !== '' && { pack }), ...(currency !== '' && { currency }) };
-    return parsePrice(fields, where, options);
+    return parsePrice(fields, where, { ...options, packWhere: csv.where(row, 'pack') });
   });
   const inStock = cells.attempt(() => readStock(row.cells['in stock'], read?.pack, csv.where(row, 'in stock')));
   for (const problem of cells.problems) note(problem);
@@ -117,8 +117,9 @@ function readStock(text: string, pack: Amount | undefined, where: Where): Amount
   if (text === '' || text === '-') return undefined;
   if (text.length > LONGEST_STOCK) return parseAmount(text, where);
   const number = readNumber(plainText(text));
-  if (number.kind === 'number' && PACKS.test(number.rest) && !number.value.isNegative() && pack) {
+  if (number.kind === 'number' && PACKS.test(number.rest) && pack) {
     const count = number.value.toNumber();
+    if (count < 0) refuse({ code: 'field-out-of-range', where, found: text, expected: '0 packs or more' });
     return 'grams' in pack ? { grams: count * pack.grams } : { cm3: count * pack.cm3 };
   }
   if (number.kind === 'number' && number.value.isZero()) return { grams: 0 };

@@ -48,7 +48,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'property-unknown': { lead: 'there is no such property' },
   'target-contradicts': { lead: 'these limits contradict each other' },
   'target-unreachable': { lead: 'no blend can reach this target' },
-  'brief-contradicts': { lead: 'the brief contradicts itself' },
+  'brief-contradicts': { lead: 'this does not fit together' },
   'recipe-water-equals-mould': { lead: 'the water alone would fill the mould' },
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },

@@ -5,7 +5,7 @@ import { overRetarded } from './chemistry.js';
 import { percent, type Risk, type RiskCase, type Screens } from './risk.js';
 
 /** What a dose is a percent of, as a maker calls it. */
-const BASE_WORDS: Readonly<Record<DoseBasis, string>> = {
+export const BASE_WORDS: Readonly<Record<DoseBasis, string>> = {
   binder: 'the binder',
   cement: 'the cement',
   gypsum: 'the plaster',
@@ -52,7 +52,7 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
   const { dose, name } = material;
   if (dose === undefined) return null;
   const base = mix.state.amounts.base[dose.of];
-  // Without what the dose is a percent of, there is no telling how much is too much.
+  // Without what the dose is a percent of, there is no telling how much is too much: `groundless` says so.
   if (base <= 0) return null;
   // The solids that the optimiser's rows count, so that what it proposes is never warned of.
   const solids = mix.world.materials[column]!.solids;
@@ -80,3 +80,32 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
 /** Each material dosed above what the table warns of, or above the most it allows. */
 export const overdosed: Screens = (mix) =>
   mix.parts.map((_part, column) => doseRisk(mix, column)).filter((risk) => risk !== null);
+
+/** Whether the model counts anything of what a material does in this blend. */
+const counts = ({ state: { amounts } }: RiskCase, effects: readonly Effect[]): boolean =>
+  effects.some((e) => amounts.base[e.of] > 0 && (e.in === undefined || amounts.families[e.in] > 0));
+
+function groundlessRisk(mix: RiskCase, { name, dose, effects = [] }: Material): Risk | null {
+  const adrift = dose !== undefined && mix.state.amounts.base[dose.of] <= 0;
+  const idle = effects.length > 0 && !counts(mix, effects);
+  if (!adrift && !idle) return null;
+  const text = adrift
+    ? `${name} is dosed as a share of ${BASE_WORDS[dose.of]}, and this blend has none of that: how much of it is right here cannot be told${idle ? ', and nothing is counted of what it does' : ''}.`
+    : `Of ${name} nothing is counted: the table knows of nothing that it does to the binders of this blend.`;
+  return {
+    id: 'dose-of-nothing',
+    level: adrift ? 'some' : 'low',
+    text: text.charAt(0).toUpperCase() + text.slice(1),
+    models: ['set-dose'],
+    source: 'the dose window and the effects of the table',
+  };
+}
+
+/**
+ * Each material whose dose counts from something that is not in the blend, or of which nothing counts here. Where nothing sets
+ * at all, that is the thing to say (brief/recipe-warnings.ts).
+ */
+export const groundless: Screens = (mix) =>
+  mix.state.amounts.binder <= 0
+    ? []
+    : mix.parts.map(({ material }) => groundlessRisk(mix, material)).filter((risk) => risk !== null);

@@ -8,6 +8,7 @@ const TOLD_AS: Readonly<Record<string, Partial<Record<Risk['level'], Problem['se
   pigment: { high: 'warning' },
   'never-sets': { high: 'warning' },
   dose: { some: 'note', high: 'warning' },
+  'dose-of-nothing': { low: 'note', some: 'warning' },
 };
 
 /** Where the usual code would say too much: doses up to the most are what the models are for. */

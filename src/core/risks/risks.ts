@@ -4,7 +4,7 @@ import { stateOf } from '../blend/state/state.js';
 import { type Grams, type WorldInput, worldOf } from '../blend/world.js';
 import { blooming, converting, flashing, glassSwelling, overRetarded, swelling } from './chemistry.js';
 import { dulled, overPigmented } from './colour.js';
-import { overdosed } from './dose.js';
+import { groundless, overdosed } from './dose.js';
 import { RISK_LEVELS, type Risk, type RiskCase, type Screen, type Screens } from './risk.js';
 import { neverSetting } from './setting.js';
 import { cracking, driedTooHot, growing, steaming } from './shape.js';
@@ -14,6 +14,7 @@ const SCREENS: readonly (Screen | Screens)[] = [
   flashing,
   overRetarded,
   overdosed,
+  groundless,
   neverSetting,
   swelling,
   glassSwelling,

@@ -7,7 +7,7 @@ import {
   titleOfKey,
   withFigures,
 } from '../blend/figure-keys.js';
-import type { Together } from '../blend/sampling.js';
+import { reachOf, type Together } from '../blend/sampling.js';
 import type { LearnedShelf } from '../brief/shelf.js';
 import type { Figure } from '../materials/figure.js';
 import { FIGURE_UNITS } from '../materials/words.js';
@@ -16,6 +16,7 @@ import { unmarked } from '../problems/marks.js';
 import { nearestWord } from '../problems/nearest.js';
 import type { Problem, Where } from '../problems/problem.js';
 import { told } from '../reading/told.js';
+import { learnable, WASTE_REACH } from './learnable.js';
 import { cholesky } from './linear-algebra.js';
 import type { Fit, FittedFigure } from './pours-fit.js';
 import { WASTE_KEY } from './pours-measured.js';
@@ -103,7 +104,8 @@ export interface LearnedOverlay<T extends FigureTables> {
  * Lays what pours have taught over the tables.
  *
  * Throws InputProblems `field-unknown` for a figure the tables do not have, `field-out-of-range` for a range that is upside
- * down or in another unit. A table that has changed since the fit is a warning: run `pours fit` again.
+ * down or further off than pours can move it, `unit-wrong-kind` for another unit. A table that has changed since the fit is
+ * a warning: run `pours fit` again.
  */
 export function overlayLearned<T extends FigureTables>(
   learned: LearnedFile,
@@ -116,14 +118,9 @@ export function overlayLearned<T extends FigureTables>(
   let waste: number | null = null;
   const changed: string[] = [];
   for (const [key, own] of Object.entries(learned.figures)) {
-    const where = { ...at('figures'), path: `figures.${key}` };
-    if (!(own.low <= own.value && own.value <= own.high)) {
-      const found = `low ${own.low}, value ${own.value}, high ${own.high}`;
-      all.add({ code: 'field-out-of-range', severity: 'error', where, found, expected: 'low <= value <= high' });
-      continue;
-    }
+    const path = `figures.${key}`;
     if (key === WASTE_KEY) {
-      waste = own.value;
+      waste = all.attempt(() => learnable(own, WASTE_REACH, path, at).value) ?? null;
       continue;
     }
     const table = figureByKey(tables, key);
@@ -135,16 +132,14 @@ export function overlayLearned<T extends FigureTables>(
       all.add({
         code: 'field-unknown',
         severity: 'error',
-        where,
+        where: { ...at(path), path },
         found: key,
         ...(nearest !== undefined && { nearest }),
       });
       continue;
     }
-    if (own.unit !== table.unit) {
-      all.add({ code: 'unit-wrong-kind', severity: 'error', where, found: own.unit, expected: table.unit });
-      continue;
-    }
+    const reach = { unit: table.unit, ...reachOf(table) };
+    if (all.attempt(() => learnable(own, reach, path, at)) === undefined) continue;
     if (table.value !== own.before.value || table.low !== own.before.low || table.high !== own.before.high)
       changed.push(key);
     replaced.set(key, {

@@ -123,6 +123,8 @@ export function readOrder(written: WrittenOrder, shop: Shop, at: (path: string) 
     where: at(`keeps.${word}`),
   }));
   const items = written.items.map((entry, i) => readItem(entry, i, shop, all, at));
+  const mixMinutes = minutes(written.mixing, 'mixing', USUAL.mixing);
+  const betweenMinutes = minutes(written.between, 'between', USUAL.between);
   all.finish();
   return {
     title: written.title ?? 'untitled order',
@@ -136,8 +138,8 @@ export function readOrder(written: WrittenOrder, shop: Shop, at: (path: string) 
       minutes: Math.round(60 * hours),
     },
     bowl,
-    mixMinutes: minutes(written.mixing, 'mixing', USUAL.mixing),
-    betweenMinutes: minutes(written.between, 'between', USUAL.between),
+    mixMinutes,
+    betweenMinutes,
     breakage,
     keeps,
     items: items.flatMap((entry) => (entry === undefined ? [] : [entry])),

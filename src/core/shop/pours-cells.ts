@@ -8,7 +8,7 @@ export interface Weighing {
   readonly grams: number;
 }
 
-const WEIGHING = /^(\d[\d.,]*\s*[a-zA-Z]*)\s*[:=@ ]\s*(\d.*)$/;
+const WEIGHING = /^([-−]?\d[\d.,]*\s*[a-zA-Z]*)\s*[:=@ ]\s*([-−]?\d.*)$/;
 
 /**
  * Weighings as a maker writes them: "1 h: 285; 3 d: 249". The time is counted from the moment the water went in, hours
@@ -40,7 +40,7 @@ export function readWeights(text: string, where?: Where): Weighing[] {
 export const weightsText = (weights: readonly Weighing[]): string =>
   weights.map((w) => `${Number(w.hours.toFixed(3))} h: ${Number(w.grams.toFixed(3))}`).join('; ');
 
-const PART = /^(.+?)\s*[:=]?\s+(\d[\d.,/]*\s*[a-zA-Z]*(?:\s[a-zA-Z]+)?)$/;
+const PART = /^(.+?)\s*[:=]?\s+([-−]?\d[\d.,/]*\s*[a-zA-Z]*(?:\s[a-zA-Z]+)?)$/;
 
 /** The parts of a blend cell, "silica-sand-fine 150; water 75 g", as a recipe has them. Bare numbers are grams. */
 export function readBlend(text: string, where?: Where): Record<string, string> {

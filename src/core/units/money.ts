@@ -18,6 +18,8 @@ export interface Price extends Money {
 export interface MoneyOptions {
   /** The shop's currency: what a bare number, and a sign several currencies share, stands for. */
   readonly currency?: string;
+  /** Where the pack stands, if not where the price does. */
+  readonly packWhere?: Where;
 }
 
 const MONEY_EXPECTED = 'a price such as “27.50” or “27.50 EUR”';
@@ -42,7 +44,7 @@ const TRAILING = new RegExp(`^\\s*(${SIGN})\\s*`);
 
 /**
  * Reads "27.50", "€3.20", "1,20 EUR", "USD 5". Throws InputProblems: quantity-unreadable, quantity-ambiguous,
- * currency-mixed, amount-not-positive (below zero), field-out-of-range.
+ * currency-mixed, field-out-of-range (below zero, or no sum that is paid).
  */
 export function parseMoney(input: unknown, where?: Where, options: MoneyOptions = {}): Money {
   const [money, rest] = readMoney(input, MONEY_EXPECTED, where, options);
@@ -72,7 +74,7 @@ export function parsePrice(input: string | PriceFields, where?: Where, options: 
       refuse({ code: 'currency-mixed', ...(where && { where }), found: input.currency!, expected: options.currency });
     const own = currency === undefined ? {} : { currency };
     if (input.pack === undefined) return parsePrice(String(input.price), where, own);
-    return { ...parseMoney(input.price, where, own), pack: parsePack(input.pack, where) };
+    return { ...parseMoney(input.price, where, own), pack: parsePack(input.pack, options.packWhere ?? where) };
   }
   const [money, rest] = readMoney(input, PRICE_EXPECTED, where, options);
   const pack = /^(?:\/|(?:per|for)\b)\s*(.+)$/i.exec(rest)?.[1];
@@ -127,7 +129,7 @@ function readMoney(
   const sign = after && !/^(per|for)$/i.test(after[1]!) ? after : null;
   const rest = number.rest.slice(sign?.[0].length ?? 0).trim();
   if (number.value.isNegative() && !number.value.isZero())
-    refuse({ code: 'amount-not-positive', ...at, found, expected });
+    refuse({ code: 'field-out-of-range', ...at, found, expected: `${expected}, 0 or more` });
   if (number.value.gt(LARGEST)) refuse({ code: 'field-out-of-range', ...at, found, expected });
   const words = [before?.[1], sign?.[1]].filter((word) => word !== undefined);
   return [{ amount: number.value.toFixed(), currency: currencyOf(words, found, where, options) }, rest];

@@ -23,6 +23,8 @@ export interface QuantityOptions {
   readonly assume?: string;
   /** Refuse zero too (masses to weigh, packs, mould sides). */
   readonly positive?: boolean;
+  /** Beside `positive`: what is not used may be left out, and that is what a zero meant. */
+  readonly optional?: boolean;
 }
 
 const LONGEST_TEXT = 100;
@@ -33,6 +35,7 @@ const LARGEST = 1e12;
 const SMALLEST = 1e-9;
 const ABSOLUTE_ZERO = -273.15;
 
+const NOT_USED = 'more than 0; leave the line out if it is not used';
 const AMOUNT_EXPECTED = 'a mass or a volume such as “25 kg”, “55 lb”, “1 L” or “8 fl oz”';
 
 /**
@@ -40,7 +43,7 @@ const AMOUNT_EXPECTED = 'a mass or a volume such as “25 kg”, “55 lb”, �
  *
  * Grammar: `number unit`, or several of falling size for mass, volume, length and time ("2 lb 3 oz"). Nothing else is
  * evaluated. Throws InputProblems: field-wrong-type, quantity-unreadable, quantity-ambiguous, unit-unknown,
- * unit-wrong-kind, field-out-of-range, amount-not-positive.
+ * unit-wrong-kind, field-out-of-range (below zero too), amount-not-positive (where zero will not do).
  */
 export function parseQuantity(
   input: unknown,
@@ -62,6 +65,13 @@ export function parseAmount(input: unknown, where?: Where, options: QuantityOpti
   const value = toCore(reading, kind);
   checkSize(value, false, AMOUNT_EXPECTED, String(input), where, options);
   return kind === 'mass' ? { grams: value } : { cm3: value };
+}
+
+/** Whether a text or number begins as no amount at all: zero, less than that, or no finite number. */
+export function isNothing(input: unknown): boolean {
+  if (typeof input === 'number' && !Number.isFinite(input)) return true;
+  const read = readNumber(plainText(String(input)));
+  return read.kind === 'number' && read.value.lt(SMALLEST);
 }
 
 /** Grams of an amount; a volume needs the density in g/cm3 (the loose one for a scoop, the liquid's for a bottle). */
@@ -137,6 +147,8 @@ function readTerms(
     if (number.kind === 'none') return fail('quantity-unreadable');
     const [word, tail] = splitUnit(number.rest.trim());
     const unitWord = word === '' && terms.length === 0 ? (options.assume ?? '') : word;
+    if (unitWord === '' && options.positive && number.value.lt(SMALLEST))
+      return notPositive(found, where, options, expected);
     if (unitWord === '') return fail('quantity-unreadable', { hint: 'a number needs its unit here' });
     const unit = unitOf(unitWord);
     if (!unit) return unknownUnit(unitWord, dimensions, fail);
@@ -202,13 +214,17 @@ function checkSize(
   const lowest = mayBeNegative ? ABSOLUTE_ZERO : -LARGEST;
   if (!(value >= lowest && value <= LARGEST))
     refuse({ code: 'field-out-of-range', ...(where && { where }), found, expected });
-  if ((value < 0 && !mayBeNegative) || (options.positive && value < SMALLEST)) {
-    const code = 'amount-not-positive';
-    refuse({
-      code,
-      ...(where && { where }),
-      found,
-      expected: `${expected}${options.positive ? ', more than zero' : ''}`,
-    });
-  }
+  if (options.positive && value < SMALLEST) notPositive(found, where, options, expected);
+  if (value < 0 && !mayBeNegative)
+    refuse({ code: 'field-out-of-range', ...(where && { where }), found, expected: `${expected}, 0 or more` });
+}
+
+/** What a zero or less is told where something is needed. */
+function notPositive(found: string, where: Where | undefined, options: QuantityOptions, expected: string): never {
+  return refuse({
+    code: 'amount-not-positive',
+    ...(where && { where }),
+    found,
+    expected: options.optional ? NOT_USED : `${expected}, more than zero`,
+  });
 }
