@@ -4,7 +4,12 @@ import { worldOf } from '../../src/core/blend/world.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import type { Question } from '../../src/core/optimise/question.js';
-import { doseRows, LEAST_WORKING_TIME, STANDING_LIMITS, standingTargets } from '../../src/core/optimise/standing-limits.js';
+import {
+  doseRows,
+  LEAST_WORKING_TIME,
+  STANDING_LIMITS,
+  standingTargets,
+} from '../../src/core/optimise/standing-limits.js';
 import { fullMould } from '../support/full-mould.js';
 import { handFigure as figure } from '../support/hand-figure.js';
 import { material } from '../support/shipped-table.js';
@@ -35,7 +40,11 @@ describe('standing limits', () => {
   it('give way one by one, and all at once', () => {
     const own = STANDING_LIMITS.map(({ property }) => ({ property, min: 0 }));
     expect(standingTargets(own)).toEqual([]);
-    expect(standingTargets(own.slice(0, 2)).map((l) => l.property)).toEqual(['sand-to-binder', 'strength', 'working-time']);
+    expect(standingTargets(own.slice(0, 2)).map((l) => l.property)).toEqual([
+      'sand-to-binder',
+      'strength',
+      'working-time',
+    ]);
     expect(standingTargets([{ property: 'cost', max: 1 }])).toHaveLength(5);
   });
 

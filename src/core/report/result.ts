@@ -20,6 +20,7 @@ import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { choiceResults } from './choices-result.js';
+import { hurried } from './hurried.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -207,6 +208,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         shelf,
       ),
       ...unfilledMould(proposal.assessment, question.conditions.volume),
+      ...hurried(proposal.assessment),
       ...riskProblems(all.risks),
     ].map(problemResult),
   };
