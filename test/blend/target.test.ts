@@ -54,6 +54,23 @@ describe('a verdict', () => {
     expect(verdictOf(target, null, [null, null], true)).toMatchObject({ met: true, margin: null, chance: 1 });
   });
 
+  it('on the least time to pour holds for lime putty, which never sets, and for nothing that may set in the bowl', () => {
+    const times = ['working-time', 'initial-set', 'final-set'];
+    const met = (ids: readonly string[], grams: readonly number[], sides: Pick<Target, 'min' | 'max'>) => {
+      const input = { materials: ids.map(material), figures: model, conditions: DEFAULT_CONDITIONS };
+      const targets = times.map((t): Target => ({ property: t, ...sides }));
+      const { verdicts } = assess(input, grams, targets, { draws: 0 });
+      expect(verdicts.map((v) => v.value)).toEqual([null, null, null]);
+      return verdicts.map((v) => v.met);
+    };
+    const lime = ['water', 'hydrated-lime'];
+    const flash = ['water', 'portland-cement-grey', 'calcium-aluminate-cement'];
+    expect(met(lime, [100, 100], { min: 5 })).toEqual([true, true, true]);
+    expect(met(lime, [100, 100], { max: 600 })).toEqual([false, false, false]);
+    expect(met(lime, [100, 100], { min: 5, max: 600 })).toEqual([false, false, false]);
+    expect(met(flash, [100, 100, 100], { min: 5 })).toEqual([false, false, false]);
+  });
+
   it('is asked of properties that exist', () => {
     const input = { materials: [material('water')], figures: model, conditions: DEFAULT_CONDITIONS };
     expect(codesOf(() => assess(input, [1], [{ property: 'colour', max: 1 }]))).toEqual(['property-unknown']);

@@ -217,6 +217,19 @@ describe('the ways out of a brief that nothing meets', () => {
     LONG,
   );
 
+  it('name the limit of every blend that stands against the target', async () => {
+    writeFileSync(
+      file('hasty.yaml'),
+      'mould: { water: 420 mL }\nobjective: quickest\ntargets: { initial-set: { max: 6 min } }\n',
+    );
+    const { out, code } = await said(['propose', file('hasty.yaml')]);
+    expect(code).toBe(1);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Every blend keeps working time at least 5 min, unless the brief sets a limit of its own on it.',
+    );
+    expect((await said(['propose', join(STALL, 'impossible-planter.yaml')])).out).not.toContain('Every blend keeps');
+  });
+
   it(
     'are materials that were barred: the brief with any one of them let in is met',
     () => {

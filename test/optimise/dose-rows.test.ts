@@ -1,9 +1,15 @@
 import { describe, expect, it } from 'vitest';
+import type { Target } from '../../src/core/blend/target.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import type { Question } from '../../src/core/optimise/question.js';
-import { doseRows, STANDING_LIMITS, standingTargets } from '../../src/core/optimise/standing-limits.js';
+import {
+  doseRows,
+  LEAST_WORKING_TIME,
+  STANDING_LIMITS,
+  standingTargets,
+} from '../../src/core/optimise/standing-limits.js';
 import { fullMould } from '../support/full-mould.js';
 import { handFigure as figure } from '../support/hand-figure.js';
 import { material } from '../support/shipped-table.js';
@@ -20,12 +26,13 @@ const at = ({ coefficients }: Row, ...grams: number[]): number =>
   coefficients.reduce((s, c, i) => s + c * grams[i]!, 0);
 
 describe('standing limits', () => {
-  it('are a window of flow, paste for the voids, no leaner than mortar, and strength to be handled', () => {
+  it('are a window of flow, paste for the voids, no leaner than mortar, strength to be handled, and time to pour', () => {
     expect(STANDING_LIMITS).toMatchObject([
       { property: 'flow', min: 0.95, max: 1.12 },
       { property: 'paste-to-voids', min: 1.1 },
       { property: 'sand-to-binder', max: 3 },
       { property: 'strength', min: 2 },
+      { property: 'working-time', min: 5 },
     ]);
     for (const { because } of STANDING_LIMITS) expect(because.length).toBeGreaterThan(20);
   });
@@ -33,8 +40,23 @@ describe('standing limits', () => {
   it('give way one by one, and all at once', () => {
     const own = STANDING_LIMITS.map(({ property }) => ({ property, min: 0 }));
     expect(standingTargets(own)).toEqual([]);
-    expect(standingTargets(own.slice(0, 2)).map((l) => l.property)).toEqual(['sand-to-binder', 'strength']);
-    expect(standingTargets([{ property: 'cost', max: 1 }])).toHaveLength(4);
+    expect(standingTargets(own.slice(0, 2)).map((l) => l.property)).toEqual([
+      'sand-to-binder',
+      'strength',
+      'working-time',
+    ]);
+    expect(standingTargets([{ property: 'cost', max: 1 }])).toHaveLength(5);
+  });
+
+  it('leave the working time to a wish for a set that no blend with it could have', () => {
+    const kept = (target: Target): boolean => standingTargets([target]).some((l) => l.property === 'working-time');
+    for (const property of ['initial-set', 'final-set', 'demould-time']) {
+      expect(kept({ property, max: LEAST_WORKING_TIME }), property).toBe(false);
+      expect(kept({ property, max: LEAST_WORKING_TIME + 0.1 }), property).toBe(true);
+      expect(kept({ property, min: 1 }), property).toBe(true);
+    }
+    expect(kept({ property: 'drying-days', max: 1 })).toBe(true);
+    expect(kept({ property: 'working-time', max: 2 })).toBe(false);
   });
 });
 

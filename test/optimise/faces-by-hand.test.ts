@@ -37,6 +37,11 @@ describe('the face of an objective', () => {
     expect(faceAt({ link: FALLING }, 2, 2, 0)).toEqual({ ratio: 2, slope: [0.25, -0.25, -1] });
   });
 
+  it('has no slope where two equal terms leave dust behind', () => {
+    const dusty = faceAt({ numerator: [3 * (1 + 1e-15), 3, 6 * (1 - 1e-15)], denominator: [1, 1, 2] }, 2, 2, 0);
+    expect(dusty!.slope).toEqual([0, 0, 0]);
+  });
+
   it('takes in what the form has besides the grams', () => {
     expect(faceAt({ constant: 4 }, 2, 2, 0)).toEqual({ ratio: 3, slope: [0, -0.5, -1.5] });
     expect(faceAt({ ...SUM, constant: 7 }, 2, 2, 0)).toEqual({ ratio: 7, slope: [3, 1, 0] });

@@ -44,7 +44,7 @@ describe('a quick look', () => {
     expect(assessment.met).toBe(true);
     expect(assessment.verdicts[0]!.chance).toBeNull();
     expect(standing).toEqual(standingTargets(question.targets));
-    expect(standing.map((l) => l.property)).toEqual(['paste-to-voids', 'sand-to-binder']);
+    expect(standing.map((l) => l.property)).toEqual(['paste-to-voids', 'sand-to-binder', 'working-time']);
   });
 
   it('comes to the same blend from another one, in no more steps', () => {

@@ -33,12 +33,13 @@ describe('the program of a brief', () => {
       'paste-to-voids min',
       'sand-to-binder max',
       'strength min',
+      'working-time min',
       'pigment of the binder max',
       'pozzolan of the binder max',
     ]);
     expect(origins.map((o) => o.kind)).toEqual([
       ...['fixed', 'fixed', 'target', 'target'],
-      ...['standing', 'standing', 'standing', 'standing', 'standing', 'fixed', 'fixed'],
+      ...[...Array(6).fill('standing'), 'fixed', 'fixed'],
     ]);
     expect(origins[2]).toEqual({ kind: 'target', target: targets[0], side: 'min' });
     expect(origins[3]).toEqual({ kind: 'target', target: targets[0], side: 'max' });

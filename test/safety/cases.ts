@@ -220,6 +220,12 @@ export const BLENDS: readonly BlendCase[] = [
     lacks: ['plants-and-lime'],
   },
   {
+    name: 'plaster planter (S27)',
+    facts: facts({ plaster: 300, water: 150 }, { service: 'damp', uses: ['planter'] }),
+    raises: { 'gypsum-and-water': 'stop' },
+    lacks: ['plants-and-lime'],
+  },
+  {
     name: 'plaster soap dish (S27)',
     facts: facts({ plaster: 300, water: 150 }, { service: 'wet' }),
     raises: { 'gypsum-and-water': 'warn' },

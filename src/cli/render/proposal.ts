@@ -37,18 +37,14 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   const { conflict } = result;
   whyNotWeighed(page, result, view);
   if (conflict === null) return;
-  if (result.waysOut) renderWaysOut(page, result, result.waysOut, view);
-  else if (conflict.collisions.length > 0) {
+  if (result.waysOut) {
+    renderWaysOut(page, result, result.waysOut, view);
+    keptByEvery(page, conflict, view);
+  } else if (conflict.collisions.length > 0) {
     page.paragraph('These cannot hold together:', 2);
     for (const c of conflict.collisions) {
-      const window = printWindow(
-        c.property,
-        c.side === 'min' ? c.limit : null,
-        c.side === 'max' ? c.limit : null,
-        view.wording,
-      );
       const kind = c.kind === 'standing' ? ' (kept by every blend)' : '';
-      page.paragraph(`${propertyById(c.property)!.name} ${window}${kind}`, 4);
+      page.paragraph(`${sideWords(c, view)}${kind}`, 4);
     }
   }
   page.paragraph('The nearest blend, below, misses:', 2);
@@ -58,6 +54,18 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
     const has = c.nearest === null ? 'none' : `${printProperty(c.property, c.nearest, view.wording)}, missed by ${by}`;
     page.paragraph(`${property.name}: ${has}`, 4);
   }
+}
+
+type Conflict = NonNullable<ProposalResult['conflict']>;
+
+const sideWords = ({ property, side, limit }: Conflict['collisions'][number], view: View): string =>
+  `${propertyById(property)!.name} ${printWindow(property, side === 'min' ? limit : null, side === 'max' ? limit : null, view.wording)}`;
+
+/** What stands against the targets besides themselves. */
+function keptByEvery(page: Sheet, { collisions }: Conflict, view: View): void {
+  const kept = collisions.filter((c) => c.kind === 'standing').map((c) => sideWords(c, view));
+  if (kept.length === 0) return;
+  page.paragraph(`Every blend keeps ${kept.join(', ')}, unless the brief sets a limit of its own on it.`, 2);
 }
 
 function others(page: Sheet, result: ProposalResult, view: View): void {

@@ -68,6 +68,8 @@ export interface Property {
   readonly stateless?: true;
   /** True for what every piece must have: a blend without it meets no limit on it. */
   readonly needed?: true;
+  /** Whether a blend lacks the property because it is put off for ever: that keeps any least of it. */
+  readonly endless?: (world: World, state: BlendState) => boolean;
   /** Why the property cannot be had for this blend, or null when it can. */
   readonly missing?: (world: World, state: BlendState) => string | null;
   readonly form: (world: World, state: BlendState) => Form;

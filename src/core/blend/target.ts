@@ -43,11 +43,12 @@ export function meets(target: Target, value: number): boolean {
 /**
  * Whether a limit stands unbroken by a blend that lacks the property, such as "at least 0.25 of pozzolan to cement"
  * where there is no cement. It is judged as its row is, numerator against limit times denominator, so that forward
- * model and optimiser agree; a blend that lacks what every piece must have meets no limit on it.
+ * model and optimiser agree; a blend that lacks what every piece must have meets no limit on it, but where it only never
+ * comes to it a least.
  */
 export function holdsWithout(property: Property, target: Target, world: World, state: BlendState): boolean {
   if (target.min === undefined && target.max === undefined) return true;
-  if (property.needed === true) return false;
+  if (property.needed === true) return target.max === undefined && property.endless?.(world, state) === true;
   const { numerator, denominator, constant = 0, link } = property.form(world, state);
   const n = dot(numerator, state.grams) + constant;
   const d = denominator === null ? 1 : dot(denominator, state.grams);

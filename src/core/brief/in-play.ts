@@ -5,8 +5,10 @@ import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
 import { isNothing, parseQuantity } from '../units/quantity.js';
 import { isFree, leftOut, UNPRICED } from './play.js';
+import type { Setting } from './read-setting.js';
 import type { WrittenBrief } from './schema.js';
 import type { Shelf } from './shelf.js';
+import { type Stopped, stoppedIn } from './stopped.js';
 
 /** Doses asked for: percents of a base, and the colour. */
 export function readDoses(
@@ -70,11 +72,13 @@ export interface InPlay {
 
 /**
  * Which materials of the shelf may be used: those the file names or bars, those from the start (play.ts), and `welcome`
- * ones that would otherwise have to be named. With `wantsPrices` what has no price stays out.
+ * ones that would otherwise have to be named. What a caution would stop in this use has to be named too. With
+ * `wantsPrices` what has no price stays out.
  */
 export function inPlay(
   written: Pick<WrittenBrief, 'materials'>,
   shelf: Shelf,
+  safety: Setting['safety'],
   doses: readonly AskedDose[],
   wantsPrices: boolean,
   at: (path: string) => Where,
@@ -105,6 +109,7 @@ export function inPlay(
       });
     }
   }
+  const stopped = stoppedIn(safety, shelf.shop.region);
   const materials: Material[] = [];
   const out: { material: string; why: string }[] = [];
   for (const material of shelf.materials) {
@@ -116,9 +121,7 @@ export function inPlay(
         ? 'not among those the brief names'
         : wanted
           ? null
-          : welcome(material)
-            ? null
-            : leftOut(material);
+          : ((welcome(material) ? null : leftOut(material)) ?? stopped(material));
     const priceless = wantsPrices && !isFree(material) && !shelf.prices.has(id);
     if (why === null && priceless && wanted && shelf.prices.size > 0) {
       const where = only.get(id) ?? also.get(id);
@@ -133,5 +136,28 @@ export function inPlay(
     else if (priceless) out.push({ material: id, why: UNPRICED });
     else materials.push(material);
   }
+  requireBinder(materials, shelf, stopped, never, at, all);
   return { materials, leftOut: out };
+}
+
+/** Notes `brief-contradicts` where every binder at hand would be stopped by a caution. */
+function requireBinder(
+  materials: readonly Material[],
+  shelf: Shelf,
+  stopped: Stopped,
+  never: ReadonlyMap<string, Where>,
+  at: (path: string) => Where,
+  all: Gather,
+): void {
+  if (materials.some((m) => m.binder !== undefined)) return;
+  const binders = shelf.materials.filter((m) => m.binder !== undefined && !never.has(m.id) && stopped(m) !== null);
+  if (binders.length === 0) return;
+  all.add({
+    code: 'brief-contradicts',
+    severity: 'error',
+    where: at('uses'),
+    found: binders.map((m) => m.name).join(', '),
+    expected: 'a binder at hand that no caution stops in this use',
+    hint: 'one that is named under “materials: also” is used all the same, and its caution says stop',
+  });
 }

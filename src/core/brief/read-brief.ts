@@ -29,7 +29,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
   const targets = readTargets(written.targets ?? {}, shop.currency, all, at);
   const doses = readDoses(written, shelf, at, all);
   const wantsPrices = needsPrices(written.objective, targets);
-  const play = inPlay(written, shelf, doses, wantsPrices, at, all);
+  const play = inPlay(written, shelf, setting.safety, doses, wantsPrices, at, all);
   const limits = readLimits(written.limits, doses, play.materials, all, at);
   if (wantsPrices && shelf.prices.size === 0) {
     all.add({

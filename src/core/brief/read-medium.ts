@@ -69,7 +69,7 @@ export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium
   const targets = readTargets(written.targets ?? {}, shop.currency, all, at);
   const wantsPrices = [...wanted, ...targets].some((w) => w.property === 'cost');
   const acrylic = written.mix?.['liquid-is'] === 'acrylic';
-  const play = inPlay(written, shelf, [], wantsPrices, at, all, (m) => acrylic && m.kind === 'polymer');
+  const play = inPlay(written, shelf, setting.safety, [], wantsPrices, at, all, (m) => acrylic && m.kind === 'polymer');
   const limits = readLimits(written.limits, [], play.materials, all, at);
   checkKind(written, all, at);
   // What was described and could not be read has been told.

@@ -4,7 +4,7 @@ import type { BlendProgram } from './blend-program.js';
 import { closeBy } from './close-by.js';
 import type { Candidate, Face } from './descent.js';
 import { type LinearProgram, type Row, rowWith } from './lp/types.js';
-import { objectiveForm, type Sought, soughtProgram } from './objective.js';
+import { lessDust, objectiveForm, type Sought, soughtProgram } from './objective.js';
 import { frozenAt, type Neighbourhood } from './tangent.js';
 
 /**
@@ -21,7 +21,7 @@ export function faceOf(aim: Sought, world: World, hood: Neighbourhood): Face | n
   // A sum is homogeneous in the grams: it is its own slope.
   if (denominator === null) return { ratio: form.constant ?? 0, slope: numerator };
   const held = dot(denominator, grams);
-  return { ratio, slope: numerator.map((n, i) => (n - ratio * denominator[i]!) / held) };
+  return { ratio, slope: numerator.map((n, i) => lessDust(n, ratio * denominator[i]!) / held) };
 }
 
 /** A face this far short of what the blend has, in shares of it, still reaches. */

@@ -95,14 +95,14 @@ export function falls(
 function slope(numerator: readonly number[], denominator: readonly number[], grams: readonly number[]): number[] {
   const d = dot(denominator, grams);
   const ratio = d > 0 ? dot(numerator, grams) / d : 0;
-  return numerator.map((n, i) => {
-    const less = ratio * denominator[i]!;
-    // What two equal terms leave behind is no slope, and no certificate holds on it.
-    return Math.abs(n - less) <= DUST * Math.abs(n) ? 0 : n - less;
-  });
+  return numerator.map((n, i) => lessDust(n, ratio * denominator[i]!));
 }
 
 /** Share of a term that its difference from an equal one may come to by arithmetic. */
 const DUST = 1e-12;
+
+/** The difference of two terms of a slope: what two equal ones leave behind is no slope, and no certificate holds on it. */
+export const lessDust = (term: number, less: number): number =>
+  Math.abs(term - less) <= DUST * Math.abs(term) ? 0 : term - less;
 
 export type { Aim };

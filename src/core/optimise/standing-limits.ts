@@ -9,18 +9,37 @@ import type { AskedDose, Question } from './question.js';
 /** A limit every proposal keeps unless the brief sets its own on the same property. */
 export interface StandingLimit extends Target {
   readonly because: string;
+  /** Whether a target on another property is a wish that this limit would make void. */
+  readonly givesWayTo?: (target: Target) => boolean;
 }
+
+/**
+ * Least minutes from water to the last moment a mix still pours: what it takes to sift plaster in, let it soak and stir
+ * it, as the card has it. Common practice, no source.
+ */
+export const LEAST_WORKING_TIME = 5;
+
+/** What comes after the last moment a mix pours. */
+const LATER_TIMES = ['initial-set', 'final-set', 'demould-time'];
 
 export const STANDING_LIMITS: readonly StandingLimit[] = [
   { property: 'flow', min: 0.95, max: 1.12, because: 'so that it pours and does not bleed (ours)' },
   { property: 'paste-to-voids', min: 1.1, because: 'so that paste fills the holes between the grains (excess paste)' },
   { property: 'sand-to-binder', max: 3, because: 'leaner than mortar is not modelled (mortar test: 2.75, ASTM C109)' },
   { property: 'strength', min: 2, because: 'so that the piece bears handling (ours)' },
+  {
+    property: 'working-time',
+    min: LEAST_WORKING_TIME,
+    because: 'so that there is time to mix and pour (common practice, no source)',
+    givesWayTo: ({ property, max }) => LATER_TIMES.includes(property) && max !== undefined && max <= LEAST_WORKING_TIME,
+  },
 ];
 
-/** Standing limits that the maker's own targets do not replace, side by side. */
+/** Standing limits that the maker's own targets neither replace nor rule out, side by side. */
 export function standingTargets(targets: readonly Target[]): StandingLimit[] {
-  return STANDING_LIMITS.filter((limit) => !targets.some((t) => t.property === limit.property));
+  return STANDING_LIMITS.filter(
+    (limit) => !targets.some((t) => t.property === limit.property || limit.givesWayTo?.(t) === true),
+  );
 }
 
 /** Most pigment of the binder in percent: ASTM C979. */

@@ -31,6 +31,8 @@ const ROUNDS = 8;
 const NEAREST_ROUNDS = 2;
 const NODES = 400;
 const NEAREST_NODES = 60;
+/** A blend that misses so many times as much as the one without limits is looked for once more. */
+const FARTHER = 1.5;
 /** Other ingredients that are tried in place of one that is too little to weigh. */
 const MOST_SWAPS = 20;
 /** Pivots of one search, some tenths of a second; and how many times as long it may take where no set is known yet. */
@@ -183,19 +185,26 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
      * The best blend of what a blend has enough of, by itself or with one other ingredient of a kind it has too little
      * of; null: none, or more than the limits allow. So a strong retarder gives way to a weaker one that can be weighed.
      */
-    swapped({ grams }: Settled): Settled | null {
+    swapped({ grams, miss }: Settled): Settled | null {
       const used = this.setOf(grams);
       const set = used.filter((i) => grams[i]! >= leastOf(i));
       const kinds = new Set(used.filter((i) => !set.includes(i)).map((i) => world.materials[i]!.kind));
       const others = choosable.filter((i) => open[i]! && !used.includes(i) && kinds.has(world.materials[i]!.kind));
       let best: Settled | null = null;
+      let bounds: Bound[] = [];
       for (const more of [[], ...others.slice(0, MOST_SWAPS).map((i) => [i])]) {
         const one = set.concat(more);
         if (ingredients !== null && one.filter((i) => isDry(question, i)).length > ingredients) continue;
-        const answer = settleNear(question, world, system, { aim, start: grams, bounds: boundsOf(one) });
-        if (best === null || better(answer, best, aim)) best = answer;
+        const within = boundsOf(one);
+        const answer = settleNear(question, world, system, { aim, start: grams, bounds: within });
+        if (best !== null && !better(answer, best, aim)) continue;
+        best = answer;
+        bounds = within;
       }
-      return best;
+      // What is left of a pair that worked against each other may have done all it can, and shows no way back.
+      if (best === null || best.miss <= FARTHER * miss) return best;
+      const afresh = settle(question, world, system, { aim, bounds });
+      return afresh !== null && better(afresh, best, aim) ? afresh : best;
     },
     /** Whether a blend keeps the limits. */
     keeps(grams: readonly number[]): boolean {

@@ -78,6 +78,7 @@ export type ProblemCode =
   | 'mould-unfilled'
   | 'recipe-outside-model'
   | 'recipe-overdosed'
+  | 'recipe-hurried'
   // anything a later verb needs
   | 'other';
 

@@ -55,6 +55,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
   'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },
+  'recipe-hurried': { lead: 'this mix stiffens very soon' },
   other: { lead: 'something is wrong' },
 };
 

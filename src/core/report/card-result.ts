@@ -77,10 +77,18 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
       return { ...v, name: property.name, unit: property.unit };
     }),
     met: judged.every((v) => v.met),
-    warnings: [...mixed.result.warnings, ...warningsOf(mixed, bowls, timers).map(problemResult)],
+    warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
   };
 }
+
+type Warnings = CardResult['warnings'];
+
+/** Where the card has reckoned what mixing leaves of the working time, that it is short need not be told besides. */
+const toldOnce = (of: Warnings, own: Warnings): Warnings => [
+  ...of.filter((w) => w.code !== 'recipe-hurried' || !own.some((o) => o.code === w.code)),
+  ...own,
+];
 
 const mutable = (set: ReturnType<typeof shorten>): CardResult['cautions'] => ({
   ...set,
@@ -234,7 +242,7 @@ function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): P
   const left = timers.find((t) => t.id === 'left')?.value ?? null;
   if (left !== null && left < LEAST_MINUTES) {
     warnings.push({
-      code: 'other',
+      code: 'recipe-hurried',
       severity: 'warning',
       found: `${Number(left.toPrecision(2))} min of working time left once it is mixed`,
       hint: 'too little to pour: slow the set down, or have everything ready and mix for less time',

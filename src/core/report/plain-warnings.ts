@@ -1,5 +1,6 @@
 import type { Assessment } from '../blend/assess.js';
 import type { Problem } from '../problems/problem.js';
+import { hurried } from './hurried.js';
 
 interface Bound {
   readonly property: string;
@@ -38,9 +39,10 @@ const BOUNDS: readonly Bound[] = [
 
 /** Plain warnings that the figures of an assessment call for. */
 export function plainWarnings(assessment: Assessment): Problem[] {
-  return BOUNDS.flatMap(({ property, outside, found, hint }): Problem[] => {
+  const beyond = BOUNDS.flatMap(({ property, outside, found, hint }): Problem[] => {
     const value = assessment.properties.find((p) => p.property === property)?.value ?? null;
     if (value === null || !outside(value)) return [];
     return [{ code: 'recipe-implausible', severity: 'warning', found: found(value.toPrecision(2)), hint }];
   });
+  return [...beyond, ...hurried(assessment)];
 }

@@ -3,6 +3,7 @@ import { worldOf } from '../blend/world.js';
 import { suits, UNPRICED } from '../brief/play.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Shelf } from '../brief/shelf.js';
+import { stoppedIn } from '../brief/stopped.js';
 import type { Material } from '../materials/schema.js';
 import { collidingTargets } from '../optimise/colliding-targets.js';
 import { missingMaterials } from '../optimise/missing-materials.js';
@@ -57,9 +58,10 @@ export function waysOutResult(
   tell('looking for the targets that collide');
   const colliding = collidingTargets(question, worldOf(question), nearest);
   if (colliding === null) return null;
+  const stopped = stoppedIn(brief.setting.safety, shelf.shop.region);
   const out = brief.leftOut.flatMap(({ material, why }) => {
     const found = shelf.materials.find((m) => m.id === material);
-    return found !== undefined && suits(found) ? [{ material: found, why }] : [];
+    return found !== undefined && suits(found) && stopped(found) === null ? [{ material: found, why }] : [];
   });
   tell('looking for materials that would help');
   const { single, together } = missingMaterials(

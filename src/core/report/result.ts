@@ -21,6 +21,7 @@ import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
+import { hurried } from './hurried.js';
 import { lostDoses } from './lost-doses.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
@@ -213,6 +214,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         shelf,
       ),
       ...unfilledMould(proposal.assessment, question.conditions.volume),
+      ...hurried(proposal.assessment),
       ...lostDoses(
         question.doses,
         weighed.map((w) => w.material),

@@ -9,6 +9,10 @@ const sets = (event: SetEvent) => (_world: World, state: BlendState) => {
   return eventMinutes(state.setting.form(event), state.grams) === null ? 'nothing in the blend sets' : null;
 };
 
+/** Lime putty stiffens as it dries, and pours until then. */
+const neverSets = (event: SetEvent) => (_world: World, state: BlendState) =>
+  flashReasons(state.amounts).length === 0 && eventMinutes(state.setting.form(event), state.grams) === null;
+
 const linked = ({ numerator, denominator }: SetForm, link: Link): Form => ({ numerator, denominator, link });
 
 const SET_MODELS = ['set-mixing', 'set-dose', 'set-temperature', 'flash-set', 'citric-clamp'] as const;
@@ -24,6 +28,7 @@ const time = (id: string, name: string, event: SetEvent, meaning: string, restsO
   digits: 2,
   needed: true,
   missing: sets(event),
+  endless: neverSets(event),
   form: (_world, state) => linked(state.setting.form(event), EXPONENTIAL),
 });
 
@@ -50,5 +55,6 @@ export const workingTime: Property = {
   digits: 2,
   needed: true,
   missing: sets('initialSet'),
+  endless: neverSets('initialSet'),
   form: (world, state) => linked(state.setting.form('initialSet'), scaledExponential(world.model('working-share'))),
 };

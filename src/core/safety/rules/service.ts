@@ -19,6 +19,9 @@ const HEAVY_PIECE = 5000;
 /** Share of the dry blend from which gypsum decides how the piece stands water. Ours. */
 const GYPSUM_RULES = 0.1;
 
+/** Uses in which a piece takes up water for years. */
+const NEVER_DRY = ['outdoor', 'planter'] as const;
+
 /** Words for whatever brings water to the piece; empty when it stays dry. */
 function water(f: BlendFacts): readonly string[] {
   return [
@@ -64,7 +67,7 @@ export const SERVICE_RULES: readonly Rule[] = [
       if (!found) return null;
       const wet = water(facts);
       if (wet.length === 0) return { severity: 'info', because: `${listed(found)}; service: ${facts.service}` };
-      const stop = facts.uses.includes('outdoor') && reaches(found.share, GYPSUM_RULES);
+      const stop = NEVER_DRY.some((use) => facts.uses.includes(use)) && reaches(found.share, GYPSUM_RULES);
       return { severity: stop ? 'stop' : 'warn', because: `${listed(found)}; ${wet.join(', ')}` };
     },
   },
