@@ -51,6 +51,7 @@ export { dottedPlaces } from './reading/located.js';
 export { checkShape } from './reading/shape.js';
 export { readYaml } from './reading/yaml.js';
 export { alternativesResult } from './report/alternatives-result.js';
+export { barred, stopsIn } from './report/barred.js';
 export { cardHtml } from './report/card-html.js';
 export { layersOf } from './report/card-layers.js';
 export { onScale, scoopWords, stageMinutes, timerWords } from './report/card-print.js';

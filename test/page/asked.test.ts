@@ -201,6 +201,36 @@ describe.skipIf(skipPageTests)('what is asked for', () => {
     await context.close();
   });
 
+  it('says beside the blend what a caution stops, on its card and price too', async () => {
+    const { page, context } = await openBench(browser, { size: 'phone' });
+    await openExample(page, 'Sand, cement and plaster');
+    expect(await page.getByRole('region', { name: 'Stop' }).count()).toBe(0);
+    await page.getByText('The recipe as a file').click();
+    await page
+      .getByRole('textbox', { name: /^The recipe,/ })
+      .fill(
+        'title: Plaster in the rain\nshop: ../shop.yaml\nuses: [outdoor]\nmould: { water: 300 mL }\namounts: { casting-plaster: 300 g, water: 200 g }\n',
+      );
+    await expect.poll(() => page.locator('.verdict b').first().textContent()).toBe('Do not cast this');
+    const stop = page.getByRole('region', { name: 'Stop' });
+    expect(await stop.textContent()).toContain('Plaster softens and dissolves in water');
+    // Above the drawing and what to weigh, not only among the cautions.
+    const above = await stop.evaluate((s) => {
+      const table = document.querySelector('.hero table')!;
+      return (s.compareDocumentPosition(table) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+    });
+    expect(above).toBe(true);
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overflow(page)).toBeLessThanOrEqual(0);
+    await shoot(page, 'stop');
+    for (const step of ['Card', 'Price']) {
+      await goTo(page, step);
+      await stop.first().waitFor();
+      expect(await axeFindings(page), step).toEqual([]);
+    }
+    await context.close();
+  });
+
   it('says plainly what must not be cast', async () => {
     const { page, context } = await openBench(browser, { size: 'phone' });
     await openExample(page, 'Sand, cement and plaster');

@@ -1,5 +1,6 @@
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import { recipeSchema } from '../../core/brief/schema.js';
+import { barred } from '../../core/report/barred.js';
 import { assessRecipe } from '../../core/report/result.js';
 import { openShop, readShaped } from '../load.js';
 import { renderAssessment } from '../render/assessment.js';
@@ -19,5 +20,5 @@ export async function assessVerb(call: Call): Promise<ExitCode> {
   const result = { ...assessed, ...(await modelsAsked(call, [assessed])) };
   if (call.options['json'] === true) printJson(call.io, result);
   else printInUnits(call, shelf.shop, result, renderAssessment);
-  return result.met && !result.warnings.some((w) => w.severity === 'error') ? 0 : 1;
+  return result.met && !barred(result) ? 0 : 1;
 }

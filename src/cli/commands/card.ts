@@ -1,4 +1,5 @@
 import { refuse } from '../../core/problems/problem.js';
+import { barred } from '../../core/report/barred.js';
 import { cardHtml } from '../../core/report/card-html.js';
 import { cardResult } from '../../core/report/card-result.js';
 import { PAPERS, type Paper } from '../../core/report/card-style.js';
@@ -28,7 +29,7 @@ export async function cardVerb(call: Call): Promise<ExitCode> {
   }
   if (call.options.json === true) printJson(call.io, card);
   else if (html === undefined) printInUnits(call, open.shop, card, (page, told) => renderCard(page, told, wording));
-  return card.met ? 0 : 1;
+  return card.met && !barred(card) ? 0 : 1;
 }
 
 /** A mistyped name must not replace a brief or a price list. */

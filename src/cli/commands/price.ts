@@ -1,4 +1,5 @@
 import { refuse } from '../../core/problems/problem.js';
+import { barred } from '../../core/report/barred.js';
 import { priceResult } from '../../core/report/price-result.js';
 import { packsOnSale } from '../../core/shop/packs-on-sale.js';
 import { parseMoney } from '../../core/units/money.js';
@@ -35,7 +36,7 @@ export async function priceVerb(call: Call): Promise<ExitCode> {
   );
   if (call.options.json === true) printJson(call.io, result);
   else printInUnits(call, shop, result, (page, told, view) => renderPrice(page, told, view.wording));
-  return result.blends.every((b) => b.complete) ? 0 : 1;
+  return result.blends.every((b) => b.complete && !barred(b)) ? 0 : 1;
 }
 
 function requireOneShop(opened: readonly Opened[], files: readonly string[]): void {

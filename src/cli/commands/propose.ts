@@ -11,6 +11,7 @@ import { settleSystems } from '../../core/optimise/settle-systems.js';
 import { proposeSurely } from '../../core/optimise/sure.js';
 import { refuse } from '../../core/problems/problem.js';
 import { alternativesResult } from '../../core/report/alternatives-result.js';
+import { barred } from '../../core/report/barred.js';
 import { reasonsResult, surenessResult, unpricedOf, waysOutResult } from '../../core/report/reasons-result.js';
 import { proposalResult } from '../../core/report/result.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
@@ -108,5 +109,5 @@ export async function proposeVerb(call: Call): Promise<ExitCode> {
   const result = { ...found, ...(await modelsAsked(call, [found, ...(found.alternatives ?? [])])) };
   if (call.options['json'] === true) printJson(call.io, result);
   else printInUnits(call, shelf.shop, result, renderProposal);
-  return result.status === 'met' && result.sureness?.reached !== false ? 0 : 1;
+  return result.status === 'met' && result.sureness?.reached !== false && !barred(result) ? 0 : 1;
 }

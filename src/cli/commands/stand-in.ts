@@ -2,6 +2,7 @@ import { mediumSchema } from '../../core/brief/medium-schema.js';
 import { readMedium } from '../../core/brief/read-medium.js';
 import { standIn } from '../../core/optimise/stand-in.js';
 import { refuse } from '../../core/problems/problem.js';
+import { barred } from '../../core/report/barred.js';
 import { standInResult } from '../../core/report/stand-in-result.js';
 import { openShop, readShaped } from '../load.js';
 import { renderStandIn } from '../render/stand-in.js';
@@ -33,5 +34,6 @@ export async function standInVerb(call: Call): Promise<ExitCode> {
   }
   if (call.options['json'] === true) printJson(call.io, result);
   else printInUnits(call, shelf.shop, result, (page, told, view) => renderStandIn(page, told, rank - 1, view));
-  return result.candidates[0]!.holds && result.candidates[0]!.within ? 0 : 1;
+  const closest = result.candidates[0]!;
+  return closest.holds && closest.within && !barred({ ...result, cautions: closest.cautions }) ? 0 : 1;
 }

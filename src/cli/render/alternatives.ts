@@ -4,6 +4,7 @@ import { printProperty, significant } from '../../core/report/print.js';
 import type { AlternativeResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { View } from './assessment.js';
+import { stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 import { chanceWords } from './parts.js';
 
@@ -27,6 +28,7 @@ function alternative(page: Sheet, one: AlternativeResult, rank: number, first: P
   const value = printProperty(property, one.weighed, wording);
   const head = `${page.paint.bold(`${rank}  ${one.systemName}`)}: ${aim} ${propertyById(property)!.name} ${value}`;
   page.paragraph(head, 2, 5);
+  stopLines(page, one.cautions, 5);
   const weight = (g: number): string => printQuantity(significant(g, 6), 'mass', { system: wording.system });
   page.paragraph(one.blend.map((i) => `${i.name} ${weight(i.batchGrams)}`).join(', '), 5);
   const words = (is: 'gain' | 'loss'): string[] =>

@@ -2,6 +2,7 @@ import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
+import { stopLines } from './cautions.js';
 import { cautionsOfBlends } from './cautions-of-blends.js';
 import { modelList } from './models.js';
 import type { Sheet } from './page.js';
@@ -20,7 +21,7 @@ const INVENTED = 'invented example';
 
 export function title(
   page: Sheet,
-  result: Pick<AssessmentResult, 'title' | 'invented' | 'piece' | 'warnings' | 'ownFigures'>,
+  result: Pick<AssessmentResult, 'title' | 'invented' | 'piece' | 'warnings' | 'ownFigures' | 'cautions'>,
   more: readonly string[],
   view: View,
 ): void {
@@ -33,6 +34,7 @@ export function title(
   ];
   page.line(page.paint.bold(result.title));
   page.paragraph(page.paint.dim(about.join(' · ')));
+  stopLines(page, result.cautions);
   for (const { severity, message } of result.warnings) {
     const mark = severity === 'error' ? page.paint.red('DO NOT CAST THIS') : page.paint.yellow(severity.toUpperCase());
     page.paragraph(`${mark} ${message}`, 0, 2);

@@ -3,7 +3,7 @@ import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
 import type { Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
-import { cautionList } from './cautions.js';
+import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 
 const BLANK = '______';
@@ -27,6 +27,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
     ),
   );
   if (bowls.count > 1) page.paragraph(bold(`Make ${bowls.count} bowls alike; this card is for ONE bowl.`));
+  stopLines(page, card.cautions);
   for (const warning of card.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
   const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
   if (missed.length > 0) page.paragraph(`${red('MISSES')} ${missed.join(', ')}`, 0, 2);

@@ -1,3 +1,4 @@
+import { stopsIn } from '../../core/report/barred.js';
 import type { AssessmentResult } from '../../core/report/result-schema.js';
 import type { Sheet } from './page.js';
 
@@ -11,6 +12,11 @@ interface Shown {
   readonly of?: string;
   /** What a caution is marked with that only some of the blends raise. */
   readonly only?: (id: string) => string | null;
+}
+
+/** What bars a blend, beside the blend itself: nobody need look for it at the foot of a sheet. */
+export function stopLines(page: Sheet, set: CautionSet, indent = 0): void {
+  for (const stop of stopsIn(set)) page.paragraph(`${page.paint.red('STOP')} ${stop.short}`, indent, indent + 2);
 }
 
 /** The cautions, gravest first. They can be shortened to a line each; none can be left out. */

@@ -2,7 +2,7 @@ import { frontierAxes } from '../../core/report/frontier-axes.js';
 import type { FrontierResult } from '../../core/report/frontier-schema.js';
 import { printProperty } from '../../core/report/print.js';
 import type { View } from './assessment.js';
-import { cautionList } from './cautions.js';
+import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 
 const ROWS = 18;
@@ -15,6 +15,7 @@ export function renderFrontier(page: Sheet, result: FrontierResult, view: View):
   page.line(page.paint.bold(result.title));
   const invented = result.invented ? 'invented example · ' : '';
   page.paragraph(page.paint.dim(`${invented}${of.name} against ${against.name} · before rounding to the scale`));
+  if (result.cautions !== null) stopLines(page, result.cautions);
   if (points.length === 0) {
     page.line();
     page.paragraph('No blend meets the brief, so there is nothing to trade: propose tells what collides.', 2);

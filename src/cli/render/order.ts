@@ -4,7 +4,7 @@ import { printForetold } from '../../core/units/foretold.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { ownFigureLine, type View } from './assessment.js';
-import { cautionList } from './cautions.js';
+import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 
 export interface OrderView extends View {
@@ -24,6 +24,7 @@ export function renderOrder(page: Sheet, result: OrderResult, view: OrderView): 
     `${result.ready} by ${result.due}`,
   ];
   page.paragraph(dim(about.join(' · ')));
+  stopLines(page, result.cautions);
   for (const warning of result.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
   ownFigureLine(page, result.ownFigures);
   verdict(page, result, view);

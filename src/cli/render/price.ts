@@ -3,7 +3,7 @@ import type { PricedBlend, PriceResult, SaleResult } from '../../core/report/pri
 import type { Wording } from '../../core/report/print.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
-import { cautionList } from './cautions.js';
+import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 
 const NAMES: Readonly<Record<string, string>> = {
@@ -47,9 +47,7 @@ function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: S
     ...(blend.breakage > 0 ? [`${percent(blend.breakage)} of pieces fail`] : []),
   ];
   page.paragraph(dim(about.join(' · ')));
-  for (const stop of blend.cautions.cautions.filter((c) => c.severity === 'stop')) {
-    page.paragraph(`${red('STOP')} ${stop.short}`, 0, 2);
-  }
+  stopLines(page, blend.cautions);
   for (const warning of blend.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
 
   page.heading(blend.per === 'piece' ? 'COST OF ONE PIECE' : 'COST OF THE BATCH AS WRITTEN (no mould, so no piece)');

@@ -1,5 +1,6 @@
 import { inUnits } from '../units/marked.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
+import { stopsIn } from './barred.js';
 import { onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
 import type { CardResult, CardWeighing } from './card-schema.js';
 import { cardStyle, type Paper } from './card-style.js';
@@ -39,6 +40,9 @@ ${cautions(card)}
 
 const rows = (text: string, letters: number): number => Math.ceil(text.length / letters);
 
+/** Room of a stop under the title, in lines: bold, framed, and with air about it. */
+const STOP_LINES = 2.6;
+
 /** Lines the page has to hold at the largest letters; decides how far they shrink. */
 export function crowdOf(card: CardResult): number {
   const total = (lines: readonly number[]): number => lines.reduce((s, n) => s + n, 0);
@@ -47,11 +51,15 @@ export function crowdOf(card: CardResult): number {
   );
   const left = total(weighing) + total(card.mixing.map((m) => rows(m.text, 56))) + 5;
   const right = 15 + 1.5 * card.timers.length;
-  const lines = total(card.cautions.cautions.map((c) => rows(c.short, 58)));
+  const lines = total(othersIn(card).map((c) => rows(c.short, 58)));
   const aid = total(card.cautions.firstAid.map((l) => rows(l.act + l.when, 66)));
   const warnings = 1.3 * total(card.warnings.map((w) => rows(w.message, 110)));
-  return Math.max(left, right) + 0.4 * (lines + aid) + warnings + (card.expected.length > 0 ? 13 : 10);
+  const stops = STOP_LINES * total(stopsIn(card.cautions).map((c) => rows(c.short, 100)));
+  return Math.max(left, right) + 0.4 * (lines + aid) + warnings + stops + (card.expected.length > 0 ? 13 : 10);
 }
+
+/** The cautions at the foot of the page: a stop stands under its title. */
+const othersIn = ({ cautions: { cautions } }: CardResult) => cautions.filter((c) => c.severity !== 'stop');
 
 function head(card: CardResult, { system }: CardPage): Markup {
   const { bowls } = card;
@@ -66,7 +74,7 @@ function head(card: CardResult, { system }: CardPage): Markup {
     `${card.service} service`,
   ];
   const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
-  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
+  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${stopsIn(card.cautions).map((c) => markup`<p class="warning stop"><b>STOP</b> ${c.short}</p>`)}${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
 }
 
 function weighingTable(card: CardResult, { system }: CardPage): Markup {
@@ -108,6 +116,6 @@ function record(card: CardResult, { system }: CardPage): Markup {
 }
 
 function cautions(card: CardResult): Markup {
-  const { cautions: list, firstAid, closing } = card.cautions;
-  return markup`<section class="cautions"><h2>Cautions</h2><div class="lines"><ul>${list.map((c) => markup`<li class="${c.severity}"><b>${SEVERITY[c.severity]}</b> ${c.short}</li>`)}</ul><p class="aid"><b>First aid.</b> ${firstAid.map((l) => markup`<b>${l.when}:</b> ${l.act} `)}</p></div><p class="closing"><b>${closing}</b></p></section>`;
+  const { firstAid, closing } = card.cautions;
+  return markup`<section class="cautions"><h2>Cautions</h2><div class="lines"><ul>${othersIn(card).map((c) => markup`<li class="${c.severity}"><b>${SEVERITY[c.severity]}</b> ${c.short}</li>`)}</ul><p class="aid"><b>First aid.</b> ${firstAid.map((l) => markup`<b>${l.when}:</b> ${l.act} `)}</p></div><p class="closing"><b>${closing}</b></p></section>`;
 }

@@ -69,7 +69,7 @@ export const verdictSchema = z.strictObject({
 
 const cautionSchema = z.strictObject({
   id: z.string(),
-  severity: z.enum(['stop', 'warn', 'caution', 'info']),
+  severity: told(z.enum(['stop', 'warn', 'caution', 'info']), 'stop: the blend is barred, whatever targets it meets'),
   title: z.string(),
   text: z.string(),
   short: z.string(),

@@ -1,9 +1,10 @@
-import { printProperty, propertyById, significant, type Wording } from '../../core/index.js';
+import { barred, printProperty, propertyById, significant, type Wording } from '../../core/index.js';
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
 import { Notices } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
+import { Stops } from '../parts/stops.js';
 import { Verdicts } from '../parts/verdicts.js';
 import { chanceWords, isProposal } from '../parts/words.js';
 import { type Bench, update } from '../state/bench.js';
@@ -20,8 +21,8 @@ function fillsOf({ result }: Told): string | null {
   return `as written it fills ${significant(result.fills, 3)} moulds`;
 }
 
-function verdictOf(result: Told['result'], barred: boolean): string {
-  if (barred) return 'Do not cast this';
+function verdictOf(result: Told['result']): string {
+  if (barred(result)) return 'Do not cast this';
   const nearest = isProposal(result) && result.status !== 'met';
   if (nearest) return 'Nearest blend';
   if (!result.met) return 'Misses a target';
@@ -39,7 +40,7 @@ interface AnswerProps {
 export function Answer({ told, wording, busy, stale }: AnswerProps) {
   const { result } = told;
   const met = isProposal(result) ? result.status === 'met' : result.met;
-  const barred = result.warnings.some((w) => w.severity === 'error');
+  const refused = result.warnings.some((w) => w.severity === 'error');
   const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
   const aim = isProposal(result)
     ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
@@ -56,8 +57,8 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
           ].join(' · ')}
         </p>
         <h1>{result.title}</h1>
-        <p class={`verdict ${met && !barred ? 'met' : 'missed'}`}>
-          <b>{verdictOf(result, barred)}</b>
+        <p class={`verdict ${met && !barred(result) ? 'met' : 'missed'}`}>
+          <b>{verdictOf(result)}</b>
           {aim !== null && <span>{aim}</span>}
           {fills !== null && <span>{fills}</span>}
           <span class="sure">
@@ -71,8 +72,9 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
           </span>
         </p>
       </header>
+      <Stops set={result.cautions} />
       {result.warnings.length > 0 && (
-        <Notices problems={result.warnings} title={barred ? 'Do not cast this' : 'Warnings'} />
+        <Notices problems={result.warnings} title={refused ? 'Do not cast this' : 'Warnings'} />
       )}
       <OwnFigures own={result.ownFigures} />
       <Mould told={told} />

@@ -11,6 +11,7 @@ import {
 import { Cautions } from '../parts/cautions.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { Stops } from '../parts/stops.js';
 import { count, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, bench as now, say, update } from '../state/bench.js';
@@ -92,6 +93,7 @@ function Sheet({ card, system }: { readonly card: CardResult; readonly system: U
   const many = Number(bowls.pieces.toPrecision(3));
   return (
     <>
+      <Stops set={card.cautions} />
       <Notices problems={card.warnings} title="Warnings" />
       <section class="group" aria-labelledby="weigh-title">
         <h2 id="weigh-title">Weigh out{bowls.count === 1 ? '' : `, ${bowls.count} bowls alike: this is one`}</h2>

@@ -4,6 +4,7 @@ import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Choice, Field, Fold, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
+import { Stops } from '../parts/stops.js';
 import { count } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, update } from '../state/bench.js';
@@ -211,6 +212,7 @@ function Plan({ result, system }: { readonly result: OrderResult; readonly syste
             ? `it still holds: ${careful.lastReady}.`
             : `the last piece is ${result.ready} ${careful.lastReady === null ? 'never' : `on ${careful.lastReady}`}.`}
         </p>
+        <Stops set={result.cautions} />
         <Notices problems={result.warnings} title="Warnings" />
         {result.items
           .filter((i) => i.impossible !== null)

@@ -4,6 +4,7 @@ import { Cautions } from '../parts/cautions.js';
 import { Field, Fold, problemAt, Ticks } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
+import { Stops } from '../parts/stops.js';
 import { count, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold } from '../state/bench.js';
@@ -79,13 +80,7 @@ function Priced({ blend, result, system }: PricedProps) {
   return (
     <section class="group" aria-label={blend.title}>
       <h2>{blend.title}</h2>
-      {blend.cautions.cautions
-        .filter((c) => c.severity === 'stop')
-        .map(({ short: stop }) => (
-          <p key={stop} class="wrong">
-            Stop: {stop}
-          </p>
-        ))}
+      <Stops set={blend.cautions} />
       {blend.gaps.map((gap) => (
         <p key={gap} class="wrong">
           Not counted: {gap}

@@ -23,6 +23,7 @@ import { Notices } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
 import { Risks } from '../parts/risks.js';
 import { Scroll } from '../parts/scroll.js';
+import { Stops } from '../parts/stops.js';
 import { chanceWords, grams, SERVICE_WORDS, spaced } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, update } from '../state/bench.js';
@@ -199,6 +200,7 @@ function Found({ result, file, data, system, full }: FoundProps) {
   if (shown === undefined) return null;
   return (
     <>
+      <Stops set={shown.cautions} />
       <Notices problems={result.warnings} title="Worth a look" />
       <OwnFigures own={shown.ownFigures} />
       <Tells result={result} system={system} />
