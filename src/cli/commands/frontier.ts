@@ -7,7 +7,6 @@ import { betterWay } from '../../core/optimise/preference.js';
 import type { Objective } from '../../core/optimise/question.js';
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
-import { stopsIn } from '../../core/report/barred.js';
 import { frontierCsv, frontierResult } from '../../core/report/frontier-result.js';
 import { frontierSvg } from '../../core/report/frontier-svg.js';
 import { writeText } from '../files.js';
@@ -87,7 +86,7 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   if (svg !== undefined) save(call, svg, `${frontierSvg(result, viewOf(call, shelf.shop).wording).html}\n`);
   if (call.options['json'] === true) printJson(call.io, result);
   else printInUnits(call, shelf.shop, result, renderFrontier);
-  return result.cautions !== null && stopsIn(result.cautions).length === 0 ? 0 : 1;
+  return result.points.some((p) => !p.barred) ? 0 : 1;
 }
 
 function named(name: string | undefined, ending: RegExp, option: string, end: string): void {

@@ -15,7 +15,7 @@ export function renderFrontier(page: Sheet, result: FrontierResult, view: View):
   page.line(page.paint.bold(result.title));
   const invented = result.invented ? 'invented example · ' : '';
   page.paragraph(page.paint.dim(`${invented}${of.name} against ${against.name} · before rounding to the scale`));
-  if (result.cautions !== null) stopLines(page, result.cautions);
+  if (result.cautions !== null && points.every((p) => p.barred)) stopLines(page, result.cautions);
   if (points.length === 0) {
     page.line();
     page.paragraph('No blend meets the brief, so there is nothing to trade: propose tells what collides.', 2);

@@ -31,7 +31,7 @@ h2{font-size:1.08em;margin:.45em 0 .15em;border-bottom:1.2pt solid #000}
 p{margin:.15em 0}
 header{border-bottom:1.6pt solid #000;padding-bottom:.2em;margin-bottom:.3em}
 .warning{border:1.2pt solid #000;padding:.1em .4em}
-header .stop{border-width:2.4pt}
+header .stop{border-width:1.8pt;margin:0;padding:0 .4em;line-height:1.1}
 .columns{display:grid;grid-template-columns:1.5fr 1fr;gap:3.5mm}
 table{border-collapse:collapse;width:100%}
 caption{text-align:left;font-weight:bold;font-size:1.08em;border-bottom:1.2pt solid #000}

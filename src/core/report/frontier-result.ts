@@ -5,6 +5,7 @@ import type { Frontier } from '../optimise/frontier.js';
 import type { Aim } from '../optimise/objective.js';
 import { BINDER_SYSTEMS } from '../optimise/systems.js';
 import { type CsvCell, writeCsv } from '../reading/csv.js';
+import { stopsIn } from './barred.js';
 import { cautionsTogether } from './cautions-together.js';
 import type { FrontierResult } from './frontier-schema.js';
 import { cautionsOf } from './result.js';
@@ -52,6 +53,7 @@ export function frontierResult(
         p.grams[i]! > DUST ? [{ material: m.id, pieceGrams: Number(p.grams[i]!.toPrecision(7)) }] : [],
       ),
       cautions: raised[n]!.cautions.map((c) => c.id),
+      barred: stopsIn(raised[n]!).length > 0,
     })),
     dominated: found.dominated,
     systems: BINDER_SYSTEMS.filter((s) => found.points.some((p) => p.system === s.id)).map(({ id, name }) => ({

@@ -25,6 +25,7 @@ export const frontierResultSchema = z.strictObject({
         system: told(z.string(), 'binder system'),
         blend: z.array(z.strictObject({ material: z.string(), pieceGrams: told(z.number(), 'g in one piece') })),
         cautions: told(z.array(z.string()), 'ids of the cautions, below, that this blend raises'),
+        barred: told(z.boolean(), 'one of them says stop'),
       }),
     ),
     'from the best "of" to the best "against"; one: a single blend is best at both; none: nothing fits',
