@@ -17,6 +17,7 @@ const point = (of: number, against: number, system: string, blend: Readonly<Reco
   system,
   blend: Object.entries(blend).map(([material, pieceGrams]) => ({ material, pieceGrams })),
   cautions: [],
+  barred: false,
 });
 const RESULT: FrontierResult = {
   format: 'pourwright.frontier/1',
