@@ -35,9 +35,9 @@ describe('a mould that is filled in coarse steps', () => {
     const told = (volume: number | null, mould: number | null) =>
       unfilledMould({ properties: [{ property: 'fresh-volume', value: volume }] } as unknown as Assessment, mould);
     expect(told(56.1, 60)).toMatchObject([
-      { code: 'mould-unfilled', severity: 'warning', found: 'a mix of 56.1 mL for a mould of 60 mL' },
+      { code: 'mould-unfilled', severity: 'warning', found: 'a mix of ⟦56.1 mL⟧ for a mould of ⟦60 mL⟧' },
     ]);
-    expect(told(1319, 1250)[0]!.found).toBe('a mix of 1320 mL for a mould of 1250 mL');
+    expect(told(1319, 1250)[0]!.found).toBe('a mix of ⟦1320 mL⟧ for a mould of ⟦1250 mL⟧');
     for (const [volume, mould] of [
       [58.3, 60],
       [61.7, 60],
