@@ -1,4 +1,5 @@
 import { Decimal } from 'decimal.js';
+import * as mathjs from 'mathjs';
 import { describe, expect, it, vi } from 'vitest';
 import { coreFactors } from '../../src/core/units/core-factors.js';
 
@@ -48,6 +49,16 @@ describe('factors worked out ahead', () => {
       const value = new Decimal('27.3');
       const expected = built.engine.convertExact(value, from, to).toString();
       expect(told.engine.convertExact(value, from, to).toString(), pair).toBe(expected);
+    }
+    for (const [from, to] of [
+      ['degC', 'degF'],
+      ['degF', 'degC'],
+      ['degC', 'K'],
+      ['K', 'degF'],
+    ] as const) {
+      // The engine's own factory, asked with nothing of ours between.
+      const own = mathjs.unit(27.3, from).toNumber(to);
+      expect(told.engine.convertExact(27.3, from, to).toNumber(), `${from} ${to}`).toBeCloseTo(own, 10);
     }
     expect(built.made).toHaveBeenCalledTimes(1);
     expect(told.made).not.toHaveBeenCalled();

@@ -2,6 +2,7 @@ import { LAST_DAY } from '../../core/blend/properties/index.js';
 import type { WrittenRecipe } from '../../core/brief/schema.js';
 import { refuse } from '../../core/problems/problem.js';
 import type { Call } from '../verb.js';
+import { wholeUpTo } from './whole-number.js';
 
 type WithDays = Pick<WrittenRecipe, 'weigh-days'>;
 
@@ -12,10 +13,11 @@ export function daysAsked(call: Call, written: WithDays): WithDays {
   const days = String(list)
     .split(',')
     .map((word) => {
-      const day = Number(word);
-      if (word.trim() !== '' && Number.isInteger(day) && day >= 1 && day <= LAST_DAY) return day;
       const expected = `whole days from 1 to ${LAST_DAY}, such as 2,14`;
-      return refuse({ code: 'option-invalid', where: { path: '--days' }, found: String(list), expected });
+      return (
+        wholeUpTo(word, LAST_DAY) ??
+        refuse({ code: 'option-invalid', where: { path: '--days' }, found: String(list), expected })
+      );
     });
   return { 'weigh-days': [...(written['weigh-days'] ?? []), ...days] };
 }

@@ -5,6 +5,7 @@ import type { ExitCode } from '../run.js';
 import { shippedFile, shippedText } from '../shipped.js';
 import type { Call } from '../verb.js';
 import { printJson } from './view.js';
+import { wholeNumber } from './whole-number.js';
 
 const LOOPBACK = '127.0.0.1';
 const LAST_PORT = 65_535;
@@ -13,7 +14,7 @@ const PAGE = 'page/bench.html';
 
 /** Serves the bench page on this machine alone until it is stopped, and prints where. */
 export async function pageVerb(call: Call): Promise<ExitCode> {
-  const port = portOf(call);
+  const port = wholeNumber(call, 'port', LAST_PORT) ?? 0;
   const file = shippedFile(PAGE);
   const server = pageServer(Buffer.from(shippedText(PAGE)));
   const address = await listening(server, port);
@@ -22,15 +23,6 @@ export async function pageVerb(call: Call): Promise<ExitCode> {
   else call.io.out(`The bench is at ${url}\nIt also opens straight from disk: ${file}\nCtrl-C stops it.\n`);
   await stopped(server);
   return 0;
-}
-
-function portOf(call: Call): number {
-  const word = call.options['port'];
-  if (word === undefined) return 0;
-  const port = Number(word);
-  if (Number.isInteger(port) && port >= 1 && port <= LAST_PORT) return port;
-  const expected = `a whole number from 1 to ${LAST_PORT}`;
-  return refuse({ code: 'option-invalid', where: { path: '--port' }, found: String(word), expected });
 }
 
 const HEADERS = {

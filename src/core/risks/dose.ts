@@ -2,7 +2,7 @@ import type { Figure } from '../materials/figure.js';
 import type { Material } from '../materials/schema.js';
 import type { DoseBasis } from '../materials/words.js';
 import { overRetarded } from './chemistry.js';
-import { percent, type Risk, type RiskCase, type Screens } from './risk.js';
+import { percent, type Risk, type RiskCase, type RiskLevel, type Screens } from './risk.js';
 
 /** What a dose is a percent of, as a maker calls it. */
 export const BASE_WORDS: Readonly<Record<DoseBasis, string>> = {
@@ -44,6 +44,14 @@ function remarks(figures: readonly (Figure | undefined)[]): string {
   return worded.length === 0 ? '' : ` The table remarks: ${worded.join('; ')}.`;
 }
 
+const riskOf = (id: string, level: RiskLevel, text: string, source: string): Risk => ({
+  id,
+  level,
+  text: text.charAt(0).toUpperCase() + text.slice(1),
+  models: ['set-dose'],
+  source,
+});
+
 /** Above any rounding of the weighed grams, below any step of a scale. */
 const HAIR = 1e-6;
 
@@ -68,13 +76,7 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
     ? `the most the table allows is ${percent(dose.most.value)}`
     : `the table warns above ${percent(dose.warn!.value)}, and the most is ${percent(dose.most.value)}`;
   const text = `${dosed}; ${limit}.${harms(mix, material)}${remarks([dose.usual, dose.warn, dose.most])}`;
-  return {
-    id: 'dose',
-    level: tooMuch ? 'high' : 'some',
-    text: text.charAt(0).toUpperCase() + text.slice(1),
-    models: ['set-dose'],
-    source: 'the dose window of the table',
-  };
+  return riskOf('dose', tooMuch ? 'high' : 'some', text, 'the dose window of the table');
 }
 
 /** Each material dosed above what the table warns of, or above the most it allows. */
@@ -92,13 +94,7 @@ function groundlessRisk(mix: RiskCase, { name, dose, effects = [] }: Material): 
   const text = adrift
     ? `${name} is dosed as a share of ${BASE_WORDS[dose.of]}, and this blend has none of that: how much of it is right here cannot be told${idle ? ', and nothing is counted of what it does' : ''}.`
     : `Of ${name} nothing is counted: the table knows of nothing that it does to the binders of this blend.`;
-  return {
-    id: 'dose-of-nothing',
-    level: adrift ? 'some' : 'low',
-    text: text.charAt(0).toUpperCase() + text.slice(1),
-    models: ['set-dose'],
-    source: 'the dose window and the effects of the table',
-  };
+  return riskOf('dose-of-nothing', adrift ? 'some' : 'low', text, 'the dose window and the effects of the table');
 }
 
 /**

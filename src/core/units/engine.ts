@@ -81,7 +81,16 @@ export function foresee(known: Readonly<Record<string, string>>): void {
 
 /** The factor between two units of one dimension, as a decimal in words with all working digits. */
 export const factorOf = (from: string, to: string): string => converted(1, from, to).toString();
-const TEMPERATURES: ReadonlySet<string> = new Set(['degC', 'degF', 'K']);
+
+/**
+ * Degrees in one degree Celsius, and what the scale shows at 0 °C; exact (NIST SP 811, B.8). Cautions have their degrees in
+ * both systems, so nearly every command converts some, and the engine takes longer to build than all that is told of them.
+ */
+const SCALES: Readonly<Record<string, { readonly degrees: number; readonly zero: number }>> = {
+  degC: { degrees: 1, zero: 0 },
+  degF: { degrees: 1.8, zero: 32 },
+  K: { degrees: 1, zero: 273.15 },
+};
 
 /**
  * Converts between two units of the same dimension; temperatures with their offset.
@@ -89,7 +98,12 @@ const TEMPERATURES: ReadonlySet<string> = new Set(['degC', 'degF', 'K']);
  */
 export function convertExact(value: Decimal | number, from: string, to: string): Decimal {
   if (from === to) return new Decimal(value);
-  if (TEMPERATURES.has(from)) return converted(value, from, to);
+  const [scale, other] = [SCALES[from], SCALES[to]];
+  if (scale !== undefined && other !== undefined) {
+    const celsius = new Exact(value).minus(scale.zero).div(scale.degrees);
+    // Division by 1.8 leaves crumbs in the last working digits; near 0 °C nothing but crumbs.
+    return celsius.times(other.degrees).plus(other.zero).toDecimalPlaces(KEPT_DIGITS);
+  }
   // The engine takes a tenth of a millisecond for each conversion, and a report prints hundreds of quantities.
   const key = `${from} ${to}`;
   const known = foreseen[key];
@@ -101,7 +115,5 @@ export function convertExact(value: Decimal | number, from: string, to: string):
 function converted(value: Decimal | number, from: string, to: string): Decimal {
   const Unit = unitClass();
   const amount = new Unit(new Decimal(value) as never, from);
-  const result = amount.toNumeric(to) as unknown as Decimal;
-  // Division by 1.8 and the like leaves crumbs in the last working digits; near 0 °C nothing but crumbs.
-  return TEMPERATURES.has(from) ? result.toDecimalPlaces(KEPT_DIGITS) : result;
+  return amount.toNumeric(to) as unknown as Decimal;
 }
