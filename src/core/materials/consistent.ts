@@ -35,13 +35,15 @@ function rising({ path, low, called, high, apart = false }: Pair): readonly Misf
   return [{ path: [...path, 'value'], found: String(b.value), expected }];
 }
 
+/** A figure that cannot be more than another; `path` is where it stands, `called` what the other is. */
+function atMost(path: Path, part: Given, called: string, all: Given): readonly Misfit[] {
+  const [some, most] = [known(part), known(all)];
+  if (some === undefined || most === undefined || some.value <= most.value) return [];
+  return [{ path: [...path, 'value'], found: String(some.value), expected: `at most ${called}, ${printed(most)}` }];
+}
+
 /** Grains with air between them weigh no more than the grains themselves. */
-const loose: Rule = ({ density, bulkDensity }) => {
-  const [particle, heap] = [known(density), known(bulkDensity)];
-  if (particle === undefined || heap === undefined || heap.value <= particle.value) return [];
-  const expected = `at most the particle density, ${printed(particle)}`;
-  return [{ path: ['bulkDensity', 'value'], found: String(heap.value), expected }];
-};
+const loose: Rule = ({ density, bulkDensity }) => atMost(['bulkDensity'], bulkDensity, 'the particle density', density);
 
 const setting: Rule = ({ binder }) => {
   if (binder === undefined) return [];
@@ -76,12 +78,8 @@ const gradings: Rule = ({ grading }) => {
 };
 
 /** What is fine enough to breathe is a part of all of it. */
-const silica: Rule = ({ crystallineSilica, respirableSilica }) => {
-  const [all, fine] = [known(crystallineSilica), known(respirableSilica)];
-  if (all === undefined || fine === undefined || fine.value <= all.value) return [];
-  const expected = `at most all the crystalline silica, ${printed(all)}`;
-  return [{ path: ['respirableSilica', 'value'], found: String(fine.value), expected }];
-};
+const silica: Rule = ({ crystallineSilica, respirableSilica }) =>
+  atMost(['respirableSilica'], respirableSilica, 'all the crystalline silica', crystallineSilica);
 
 /** Rounded figures of an analysis may add up to a little more than all. Ours. */
 const ROUNDED = 1.02;
@@ -108,15 +106,7 @@ const oxides: Rule = ({ binder }) => {
   const { freeLime, ...parts } = binder.oxides;
   return [
     ...whole(parts, 100, ['binder', 'oxides']),
-    ...(freeLime === undefined || freeLime.value <= parts.cao.value
-      ? []
-      : [
-          {
-            path: ['binder', 'oxides', 'freeLime', 'value'],
-            found: String(freeLime.value),
-            expected: `at most all the CaO, ${printed(parts.cao)}`,
-          },
-        ]),
+    ...atMost(['binder', 'oxides', 'freeLime'], freeLime, 'all the CaO', parts.cao),
   ];
 };
 
