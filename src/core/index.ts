@@ -93,6 +93,7 @@ export type { CandidateResult, StandInResult } from './report/stand-in-schema.js
 export { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from './report/stand-in-words.js';
 export { surenessWords } from './report/sureness-words.js';
 export { roundTicks } from './report/ticks.js';
+export { isTold, printLikely, printTold, printToldOf } from './report/told-figures.js';
 export { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from './safety/facts.js';
 export { weightAfter } from './shop/drying-time.js';
 export { learnedFile, learnedSchema, overlayLearned } from './shop/learned.js';

@@ -1,7 +1,8 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { fineDifference } from '../../core/report/gain-words.js';
-import { printProperty, significant } from '../../core/report/print.js';
+import { significant } from '../../core/report/print.js';
 import type { AlternativeResult, ProposalResult } from '../../core/report/result-schema.js';
+import { printToldOf } from '../../core/report/told-figures.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { View } from './assessment.js';
 import { stopLines } from './cautions.js';
@@ -25,7 +26,7 @@ export function renderAlternatives(page: Sheet, result: ProposalResult, view: Vi
 function alternative(page: Sheet, one: AlternativeResult, rank: number, first: ProposalResult, view: View): void {
   const { property, aim } = first.objective;
   const { wording } = view;
-  const value = printProperty(property, one.weighed, wording);
+  const value = printToldOf(one, property, one.weighed, wording);
   const head = `${page.paint.bold(`${rank}  ${one.systemName}`)}: ${aim} ${propertyById(property)!.name} ${value}`;
   page.paragraph(head, 2, 5);
   stopLines(page, one.cautions, 5);

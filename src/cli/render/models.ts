@@ -1,4 +1,5 @@
 import type { PropertyResult } from '../../core/report/result-schema.js';
+import { isTold } from '../../core/report/told-figures.js';
 import type { ModelUsed } from '../../core/report/why-schema.js';
 import type { Sheet } from './page.js';
 import { STANDING } from './why.js';
@@ -8,7 +9,7 @@ const MOST_SOURCES = 3;
 
 /** Equation and sources of each model that the properties name, once, for --why. */
 export function modelList(page: Sheet, models: readonly ModelUsed[], properties: readonly PropertyResult[]): void {
-  const named = new Set(properties.filter((p) => p.value !== null).flatMap((p) => p.models));
+  const named = new Set(properties.filter(isTold).flatMap((p) => p.models));
   page.heading('THE MODELS');
   for (const model of models.filter((m) => named.has(m.id))) {
     const { id, equation, unit, standing, sources } = model;

@@ -1,6 +1,6 @@
 import type { OrderResult } from '../../core/report/order-schema.js';
 import { printMinutes, significant } from '../../core/report/print.js';
-import { printForetold } from '../../core/units/foretold.js';
+import { OVER_A_YEAR } from '../../core/units/foretold.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { ownFigureLine, type View } from './assessment.js';
@@ -71,11 +71,11 @@ function verdict(page: Sheet, result: OrderResult, view: OrderView): void {
 const money = (amount: string, view: OrderView): string => printMoney(amount, view.wording.currency);
 const mass = (grams: number, view: OrderView): string =>
   printQuantity(significant(grams, 4), 'mass', { system: view.wording.system });
-const minutes = (value: number | null): string => (value === null ? '–' : printMinutes(value));
-const days = (value: number | null): string => {
-  if (value === null) return NEVER;
-  return value > 365 ? printForetold(24 * value, 'time') : `${significant(value, 2)} days`;
-};
+type Range = OrderResult['items'][number]['dryDays'];
+const untold = ({ why }: Range, otherwise: string): string => (why === OVER_A_YEAR ? why : otherwise);
+const minutes = (range: Range): string => (range.likely === null ? untold(range, '–') : printMinutes(range.likely));
+const days = (range: Range): string =>
+  range.likely === null ? untold(range, NEVER) : `${significant(range.likely, 2)} days`;
 
 function pieces(page: Sheet, result: OrderResult, view: OrderView): void {
   page.heading('PIECES');
@@ -95,7 +95,7 @@ function pieces(page: Sheet, result: OrderResult, view: OrderView): void {
     const bowl = `${count(item.perBowl, 'mould')} a bowl (${mass(item.bowlGrams, view)}; limited by ${item.limitedBy === 'pieces' ? 'the number of pieces' : `the ${item.limitedBy}`})`;
     const turns = item.turns === 0 ? '' : `, a mould turns ${item.turns === 1 ? 'once' : `${item.turns} times`} a day`;
     page.paragraph(
-      `${bowl}${turns}. Pours for ${minutes(item.workingMinutes.likely)}, demoulds after ${minutes(item.demouldMinutes.likely)}, dry after ${days(item.dryDays.likely)}. Last pour ${item.lastPour ?? NEVER}, last ready ${item.lastReady ?? NEVER}.`,
+      `${bowl}${turns}. Pours for ${minutes(item.workingMinutes)}, demoulds after ${minutes(item.demouldMinutes)}, dry after ${days(item.dryDays)}. Last pour ${item.lastPour ?? NEVER}, last ready ${item.lastReady ?? NEVER}.`,
       4,
     );
     const parts = item.blend.map((i) => `${i.name} ${mass(i.pieceGrams, view)}`).join(', ');

@@ -1,6 +1,7 @@
 import { propertyById } from '../../core/blend/properties/index.js';
-import { printDifference, printProperty, printWindow, significant, type Wording } from '../../core/report/print.js';
+import { printDifference, printWindow, significant, type Wording } from '../../core/report/print.js';
 import type { IngredientResult, PropertyResult, VerdictResult } from '../../core/report/result-schema.js';
+import { isTold, printLikely, printTold } from '../../core/report/told-figures.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { Sheet } from './page.js';
 import { spreadWords } from './spread.js';
@@ -55,7 +56,10 @@ export function verdictTable(
   wording: Wording,
 ): void {
   const { green, red } = page.paint;
-  const lacking = (id: string): string => properties.find((p) => p.property === id)?.why ?? 'no such property';
+  const whyOf = (id: string) => properties.find((p) => p.property === id)?.why ?? null;
+  // What is beyond telling stands in the column of values already.
+  const lacking = (id: string): string =>
+    isTold({ value: null, why: whyOf(id) }) ? '' : (whyOf(id) ?? 'no such property');
   const rows = verdicts.map((v) => {
     const mark = v.met ? green('met') : red('MISSED');
     const spare =
@@ -68,24 +72,24 @@ export function verdictTable(
       mark,
       v.name,
       printWindow(v.property, v.min, v.max, wording),
-      printProperty(v.property, v.value, wording),
+      printTold({ ...v, why: whyOf(v.property) }, wording),
     ];
     return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
   });
   page.table(rows);
   if (page.width >= 84) return;
   // By how much a limit is missed can be read off a narrow table; why there is no figure at all cannot.
-  for (const v of verdicts) if (v.margin === null) page.paragraph(`${v.name}: ${lacking(v.property)}`, 2, 4);
+  for (const v of verdicts) {
+    const why = v.margin === null ? lacking(v.property) : '';
+    if (why !== '') page.paragraph(`${v.name}: ${why}`, 2, 4);
+  }
 }
 
 /** What to expect of the piece: value and likely range of every property the blend has. */
 export function propertyTable(page: Sheet, properties: readonly PropertyResult[], wording: Wording): void {
   const rows = properties.flatMap((p) => {
-    if (p.value === null) return [];
-    const value = printProperty(p.property, p.value, wording);
-    const [low, high] = [printProperty(p.property, p.low, wording), printProperty(p.property, p.high, wording)];
-    const range = p.low === null || low === high ? '' : `likely ${low} to ${high}`;
-    return [[p.name, value, page.paint.dim(range)]];
+    if (!isTold(p)) return [];
+    return [[p.name, printTold(p, wording), page.paint.dim(printLikely(p, wording))]];
   });
   page.table(rows, ['left', 'right', 'left']);
 }
@@ -93,7 +97,7 @@ export function propertyTable(page: Sheet, properties: readonly PropertyResult[]
 /** Value, what it rests on and which models it comes from, for --why. */
 export function restsOn(page: Sheet, properties: readonly PropertyResult[]): void {
   for (const p of properties) {
-    if (p.value === null) continue;
+    if (!isTold(p)) continue;
     const meaning = propertyById(p.property)?.meaning ?? '';
     const spread = p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`;
     page.paragraph(

@@ -1,5 +1,6 @@
 import type { PoursResult, ShownPour } from '../../core/report/pours-schema.js';
 import { significant, type Wording } from '../../core/report/print.js';
+import { OVER_A_YEAR } from '../../core/units/foretold.js';
 import { printQuantity } from '../../core/units/print.js';
 import { chart } from './chart.js';
 import type { Sheet } from './page.js';
@@ -81,7 +82,9 @@ function drying(
   for (const row of rows) page.line(`  ${row}`);
   const when =
     curve.dryAfterHours === null
-      ? 'In this room it never comes to constant weight.'
+      ? curve.why === OVER_A_YEAR
+        ? `By this curve it comes to constant weight, ${mass(curve.dryGrams)}, ${OVER_A_YEAR} after the water went in.`
+        : 'In this room it never comes to constant weight.'
       : `By this curve it is at constant weight, ${mass(curve.dryGrams)}, ${printQuantity(significant(curve.dryAfterHours, 2), 'time')} after the water went in.`;
   page.line();
   page.paragraph(when, 2);

@@ -1,6 +1,7 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
+import { isTold, printTold, printToldOf } from '../../core/report/told-figures.js';
 import { renderAlternatives } from './alternatives.js';
 import { rest, title, type View } from './assessment.js';
 import { choiceLines, whyNotWeighed } from './choices.js';
@@ -21,7 +22,7 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
   blendTable(page, result.blend, view.wording);
   const { property, weighed } = result.objective;
   page.paragraph(
-    `${result.objective.aim}: ${propertyById(property)!.name} ${printProperty(property, weighed, view.wording)} by what is weighed out`,
+    `${result.objective.aim}: ${propertyById(property)!.name} ${printToldOf(result, property, weighed, view.wording)} by what is weighed out`,
     2,
   );
   choiceLines(page, result, view);
@@ -50,8 +51,14 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   page.paragraph('The nearest blend, below, misses:', 2);
   for (const c of conflict.missed) {
     const property = propertyById(c.property)!;
-    const by = printDifference(c.property, c.missedBy, view.wording);
-    const has = c.nearest === null ? 'none' : `${printProperty(c.property, c.nearest, view.wording)}, missed by ${by}`;
+    const by = c.missedBy === null ? '' : `, missed by ${printDifference(c.property, c.missedBy, view.wording)}`;
+    const why = result.properties.find((p) => p.property === c.property)?.why ?? null;
+    const has =
+      c.nearest !== null
+        ? `${printProperty(c.property, c.nearest, view.wording)}${by}`
+        : isTold({ value: null, why })
+          ? why
+          : 'none';
     page.paragraph(`${property.name}: ${has}`, 4);
   }
 }
@@ -74,7 +81,7 @@ function others(page: Sheet, result: ProposalResult, view: View): void {
     .map((s) => {
       const what =
         s.outcome === 'possible'
-          ? printProperty(result.objective.property, s.value, view.wording)
+          ? printTold({ ...s, property: result.objective.property }, view.wording)
           : (s.why ?? s.outcome);
       return [s.name, what];
     });

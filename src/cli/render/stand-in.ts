@@ -1,6 +1,7 @@
-import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
+import { printDifference, printWindow } from '../../core/report/print.js';
 import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
 import { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from '../../core/report/stand-in-words.js';
+import { printToldOf } from '../../core/report/told-figures.js';
 import { outlook, title, type View } from './assessment.js';
 import type { Sheet } from './page.js';
 import { blendTable, chanceWords, verdictTable } from './parts.js';
@@ -45,12 +46,12 @@ function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, v
       got.miss === null || Math.abs(got.distance) < 5e-3
         ? ''
         : printDifference(got.property, Math.abs(got.miss), wording);
-    const way = miss === '' ? 'as wanted' : `${miss} ${got.miss! > 0 ? 'over' : 'under'}`;
+    const way = got.miss === null ? '' : miss === '' ? 'as wanted' : `${miss} ${got.miss! > 0 ? 'over' : 'under'}`;
     const cells = [
       got.within ? green('close') : red('OFF'),
       name,
       printWindow(got.property, low, high, wording),
-      printProperty(got.property, got.value, wording),
+      printToldOf(shown, got.property, got.value, wording),
       way,
     ];
     const wide = [`± ${printDifference(got.property, tolerance, wording)}`, chanceWords(got.chance)];

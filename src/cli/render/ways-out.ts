@@ -20,10 +20,13 @@ export function renderWaysOut(page: Sheet, result: ProposalResult, ways: WaysOut
   }
   for (const c of colliding) {
     const system = result.systems.find((s) => s.system === c.system)?.name;
+    const of = system === undefined ? '' : ` (${system})`;
     const way =
-      c.reachable === null
-        ? 'to give it up would not be enough'
-        : `${window(c.property, c.side, reachableLimit(c.side, c.reachable))} can be had${system === undefined ? '' : ` (${system})`}`;
+      c.reachable !== null
+        ? `${window(c.property, c.side, reachableLimit(c.side, c.reachable))} can be had${of}`
+        : c.why !== undefined
+          ? `nothing but ${c.why} can be had${of}`
+          : 'to give it up would not be enough';
     page.paragraph(`${c.name} ${window(c.property, c.side, c.limit)}: ${way}`, 4, 6);
   }
   const { materials, together } = ways;

@@ -1,8 +1,9 @@
-import { printForetold } from '../units/foretold.js';
+import { OVER_A_YEAR, printForetold } from '../units/foretold.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
 import type { CardAddition, CardTimer } from './card-schema.js';
 import { printMinutes } from './print.js';
+import { NEVER_DRY } from './told-figures.js';
 
 /** Decimals that show a step: 1 for 0.1, 0 for 1 or 5. */
 const decimalsOf = (step: number): number => {
@@ -62,12 +63,17 @@ export interface TimerWords {
 /** A timer in words; times count from the moment powder meets water. */
 export function timerWords(timer: CardTimer): TimerWords {
   const say = timer.unit === 'min' ? minutes : hours;
-  const { name, value, low, high } = timer;
-  if (value === null) return { name, value: timer.id === 'dry' ? 'never in this room' : 'not known', range: '' };
-  if (low === null && high === null) return { name, value: say(value), range: '' };
-  if (low === null) return { name, value: say(value), range: `perhaps ${say(high!)}` };
-  if (high === null || say(low) === say(high)) return { name, value: say(value), range: '' };
-  return { name, value: say(value), range: `likely ${between(say(low), say(high))}` };
+  const { name, low, high } = timer;
+  const untold = timer.why ?? (timer.id === 'dry' ? NEVER_DRY : 'not known');
+  const value = timer.value === null ? untold : say(timer.value);
+  if (low === null && high === null) {
+    // Drying has a slow end always: where none is told it is beyond telling.
+    const open = timer.id === 'dry' && timer.value !== null;
+    return { name, value, range: open ? `perhaps ${OVER_A_YEAR}` : '' };
+  }
+  if (low === null) return { name, value, range: `perhaps ${say(high!)}` };
+  if (high === null) return { name, value, range: `likely ${say(low)} to ${OVER_A_YEAR}` };
+  return { name, value, range: say(low) === say(high) ? '' : `likely ${between(say(low), say(high))}` };
 }
 
 /** "5 to 13 min": the unit once, where both have the same. */

@@ -1,6 +1,6 @@
 import { evaluate } from '../blend/assess.js';
 import { central, numbersOf } from '../blend/numbers.js';
-import { propertyById, WEIGHT_ON_DAY } from '../blend/properties/index.js';
+import { WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { worldOf } from '../blend/world.js';
 import type { Shop } from '../brief/shelf.js';
@@ -8,17 +8,18 @@ import type { Problem } from '../problems/problem.js';
 import type { CautionSet } from '../safety/caution.js';
 import { shorten } from '../safety/cautions.js';
 import { type Bowls, bowlCount, equalBowls, onStep, runningTotals } from '../shop/card-bowls.js';
-import { type Method, methodFor, minutesToPour } from '../shop/card-method.js';
+import { type Method, methodFor } from '../shop/card-method.js';
 import { type OrderStep, weighingOrder } from '../shop/card-order.js';
 import { LEAST_SCOOP, scooped } from '../shop/card-scoops.js';
-import { likelyTimes } from '../shop/order-times.js';
 import { printQuantity } from '../units/print.js';
 import type { Amount } from '../units/quantity.js';
 import { layersOf } from './card-layers.js';
 import type { CardAddition, CardResult, CardTimer, CardWeighing } from './card-schema.js';
-import { mixingText, TIMER_NAMES, vesselName, weighingText } from './card-words.js';
+import { timersOf } from './card-timers.js';
+import { mixingText, vesselName, weighingText } from './card-words.js';
 import { judgedAnew, type Mixed } from './mixed.js';
 import { problemResult } from './problem-result.js';
+import { named } from './result.js';
 
 export interface CardOptions {
   /** The largest bowl, in place of the shop's. */
@@ -72,10 +73,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     timers,
     expected: expectedWeights(mixed),
     layers: layersOf(world, bowls.grams, bowl.state.air),
-    targets: judged.map((v) => {
-      const property = propertyById(v.property)!;
-      return { ...v, name: property.name, unit: property.unit };
-    }),
+    targets: judged.map(named),
     met: judged.every((v) => v.met),
     warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
@@ -186,36 +184,6 @@ function mixingSteps(mixed: Mixed, method: Method, order: readonly OrderStep[], 
   return steps
     .filter(([, , there]) => there)
     .map(([id, minutes]) => ({ id, minutes, text: mixingText(id, method, pour, filled) }));
-}
-
-const property = (mixed: Mixed, id: string) => mixed.result.properties.find((p) => p.property === id);
-
-function timersOf(mixed: Mixed, method: Method): CardTimer[] {
-  const grams = mixed.parts.map((p) => p.pieceGrams);
-  const times = likelyTimes(mixed.input, grams);
-  const { state } = evaluate(worldOf(mixed.input), grams);
-  const covered = state.water.dryFromHours - (times.demould ?? 24 * 60) / 60;
-  const ready = minutesToPour(method);
-  const working = property(mixed, 'working-time');
-  const demould = property(mixed, 'demould-time');
-  const less = (minutes: number | null | undefined): number | null =>
-    minutes === null || minutes === undefined ? null : Math.max(0, minutes - ready);
-  const finite = (hours: number): number | null => (Number.isFinite(hours) ? hours : null);
-  const timer = (
-    id: CardTimer['id'],
-    unit: CardTimer['unit'],
-    value: number | null,
-    low: number | null = null,
-    high: number | null = null,
-  ): CardTimer => ({ id, name: TIMER_NAMES[id], value, low, high, unit });
-  return [
-    timer('mixed', 'min', ready),
-    timer('pour', 'min', working?.value ?? null, working?.low ?? null, working?.high ?? null),
-    timer('left', 'min', less(working?.value), less(working?.low), less(working?.high)),
-    timer('demould', 'min', demould?.value ?? null, demould?.low ?? null, demould?.high ?? null),
-    ...(covered > 0.01 ? [timer('cover', 'h', finite(covered))] : []),
-    timer('dry', 'h', finite(times.dry), null, finite(times.careful.dry)),
-  ];
 }
 
 /** Weights of one piece to set beside the maker's own. */

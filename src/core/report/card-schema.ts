@@ -39,9 +39,10 @@ const mixing = z.strictObject({
 const timer = z.strictObject({
   id: z.enum(['mixed', 'pour', 'left', 'demould', 'cover', 'dry']),
   name: z.string(),
-  value: told(z.nullable(z.number()), 'null: never, or not known'),
+  value: told(z.nullable(z.number()), 'null: see why'),
   low: z.nullable(z.number()),
-  high: z.nullable(z.number()),
+  high: told(z.nullable(z.number()), 'null beside a low: over a year'),
+  why: told(z.optional(z.nullable(z.string())), 'why there is no value'),
   unit: z.enum(['min', 'h']),
 });
 

@@ -2,6 +2,7 @@ import type { Source } from '../materials/schema.js';
 import { MODELS, type Model } from '../science/provenance.js';
 import { SCIENCE_SOURCES } from '../science/sources.js';
 import type { AssessmentResult } from './result-schema.js';
+import { isTold } from './told-figures.js';
 import type { ModelSource, ModelUsed } from './why-schema.js';
 
 /** A model's sources in full, from its own bibliography or the table's. @throws RangeError on a key of neither. */
@@ -19,7 +20,7 @@ type Told = Pick<AssessmentResult, 'properties' | 'risks'>;
 export function modelsUsed(blends: readonly Told[], bibliography: Readonly<Record<string, Source>>): ModelUsed[] {
   const used = new Set(
     blends.flatMap(({ properties, risks }) => [
-      ...properties.filter((p) => p.value !== null).flatMap((p) => p.models),
+      ...properties.filter(isTold).flatMap((p) => p.models),
       ...risks.flatMap((risk) => risk.models),
     ]),
   );

@@ -8,6 +8,7 @@ import { sum } from '../shop/sums.js';
 import { cautionsTogether } from './cautions-together.js';
 import type { OrderResult } from './order-schema.js';
 import type { AssessmentResult, ProposalResult } from './result-schema.js';
+import { NEVER_DRY, toldHours, toldNumber, toldWhy } from './told-figures.js';
 
 type Told = AssessmentResult | ProposalResult;
 
@@ -71,7 +72,14 @@ export function orderResult(
 
 function itemOf({ item, blend }: OrderedItem, title: string, plan: ItemPlan, told: Told): OrderResult['items'][number] {
   const { times } = blend;
-  const days = (hours: number) => finite(hours / 24);
+  const { working, demould, careful } = times;
+  const minutes = (id: string, likely: number | null, slow: number | null) => ({
+    likely: toldNumber(id, likely),
+    careful: toldNumber(id, slow),
+    why: likely === null ? 'nothing in the blend sets' : toldWhy(id, likely),
+  });
+  const days = ({ value, why }: ReturnType<typeof toldHours>) => ({ value: value === null ? null : value / 24, why });
+  const dry = days(toldHours(times.dry, NEVER_DRY));
   return {
     title,
     file: item.file,
@@ -82,9 +90,9 @@ function itemOf({ item, blend }: OrderedItem, title: string, plan: ItemPlan, tol
     limitedBy: plan.limitedBy,
     bowlGrams: plan.bowlGrams,
     turns: plan.turns,
-    workingMinutes: { likely: times.working, careful: times.careful.working },
-    demouldMinutes: { likely: times.demould, careful: times.careful.demould },
-    dryDays: { likely: days(times.dry), careful: days(times.careful.dry) },
+    workingMinutes: minutes('working-time', working, careful.working),
+    demouldMinutes: minutes('demould-time', demould, careful.demould),
+    dryDays: { likely: dry.value, careful: days(toldHours(careful.dry, NEVER_DRY)).value, why: dry.why },
     impossible: plan.impossible,
     lastPour: dateOrNull(plan.lastPour),
     lastReady: dateOrNull(plan.lastReady),

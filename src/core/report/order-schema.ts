@@ -9,8 +9,9 @@ const date = told(z.string(), 'year-month-day');
 const money = told(z.string(), "plain decimal in the shop's currency, exact");
 
 const range = z.strictObject({
-  likely: nullable,
-  careful: told(nullable, 'working time: 5th percentile; demoulding and drying: 95th'),
+  likely: told(nullable, 'null: see why'),
+  careful: told(nullable, 'working time: 5th percentile; demoulding and drying: 95th; null: none, or over a year'),
+  why: told(z.nullable(z.string()), 'why there is no likely time'),
 });
 
 const pour = z.strictObject({
@@ -37,7 +38,7 @@ const item = z.strictObject({
   turns: told(z.int(), 'times a mould is filled in a day when nothing else is poured'),
   workingMinutes: range,
   demouldMinutes: range,
-  dryDays: told(range, 'from the pour to constant weight; null: never in this room'),
+  dryDays: told(range, 'from the pour to constant weight'),
   impossible: z.nullable(z.string()),
   lastPour: z.nullable(date),
   lastReady: z.nullable(date),

@@ -9,6 +9,7 @@ import type { Pour } from '../shop/pours-record.js';
 import { inBoth } from '../units/marked.js';
 import type { FitResult, PoursResult, ShownPour } from './pours-schema.js';
 import { problemResult } from './problem-result.js';
+import { NEVER_DRY, toldHours } from './told-figures.js';
 
 /** A pour with the curve fitted to it, or why there is none. */
 export interface CurvedPour {
@@ -43,13 +44,13 @@ function shownPour({ pour, curve, why }: CurvedPour): ShownPour {
 }
 
 function curveOf(curve: Curve, weights: Pour['weights']): NonNullable<ShownPour['curve']> {
-  const dry = Number.isFinite(curve.dryAfter) ? curve.dryAfter : LEAST_SPAN;
-  const until = Math.max(LEAST_SPAN, weights.at(-1)?.hours ?? 0, dry) * 1.05;
+  const { value: dryAfterHours, why } = toldHours(curve.dryAfter, NEVER_DRY);
+  const until = Math.max(LEAST_SPAN, weights.at(-1)?.hours ?? 0, dryAfterHours ?? 0) * 1.05;
   const points = Array.from({ length: POINTS + 1 }, (_v, i) => {
     const hours = (until * i) / POINTS;
     return { hours, grams: curve.at(hours) };
   });
-  return { points, dryGrams: curve.dry, dryAfterHours: Number.isFinite(curve.dryAfter) ? curve.dryAfter : null };
+  return { points, dryGrams: curve.dry, dryAfterHours, why };
 }
 
 export interface FitReport {

@@ -34,7 +34,8 @@ const pour = z.strictObject({
       z.strictObject({
         points: told(z.array(weighing), 'the model, its figures moved within their ranges to fit this pour'),
         dryGrams: z.number(),
-        dryAfterHours: told(nullable, 'null: never in this room'),
+        dryAfterHours: told(nullable, 'null: see why'),
+        why: told(z.nullable(z.string()), 'why there is no time to it: never in this room, or over a year'),
       }),
     ),
     'null: see why',

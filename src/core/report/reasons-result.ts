@@ -11,6 +11,7 @@ import { AIMS } from '../optimise/objective.js';
 import type { Reasons } from '../optimise/reasons.js';
 import type { Sureness } from '../optimise/sure.js';
 import type { ReasonsResult, SurenessResult, WaysOutResult } from './reasons-schema.js';
+import { toldNumber, toldWhy } from './told-figures.js';
 
 const namedProperty = (id: string): { name: string; unit: string } => {
   const { name, unit } = propertyById(id)!;
@@ -73,11 +74,17 @@ export function waysOutResult(
     return { material: id, name: material.name, why };
   };
   return {
-    colliding: colliding.map((c) => ({
-      ...c,
-      ...namedProperty(c.property),
-      change: c.reachable === null ? null : Math.abs(c.reachable - c.limit),
-    })),
+    colliding: colliding.map((c) => {
+      const reachable = toldNumber(c.property, c.reachable);
+      const why = toldWhy(c.property, c.reachable);
+      return {
+        ...c,
+        ...namedProperty(c.property),
+        reachable,
+        change: reachable === null ? null : Math.abs(reachable - c.limit),
+        ...(why === null ? {} : { why }),
+      };
+    }),
     materials: single.map((m) => ({ ...m, ...named(m.material) })),
     together: together.map(named),
   };

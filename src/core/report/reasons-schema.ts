@@ -99,6 +99,7 @@ export const waysOutSchema = z.strictObject({
           'as far as this limit can hold with all others as they are; null: it alone frees nothing',
         ),
         change: told(nullable, 'by how much it would have to give way'),
+        why: told(z.optional(z.string()), 'over a year: what can be had is beyond what is told, and `reachable` null'),
         system: told(z.nullable(z.string()), 'binder system of that blend'),
       }),
     ),

@@ -35,10 +35,10 @@ export const propertySchema = z.strictObject({
   property: z.string(),
   name: z.string(),
   unit: z.string(),
-  value: nullable,
+  value: told(nullable, 'null: see why'),
   low: told(nullable, '5th percentile of the likely range'),
-  high: told(nullable, '95th percentile'),
-  why: told(z.nullable(z.string()), 'why there is no value'),
+  high: told(nullable, '95th percentile; null beside a low: over a year'),
+  why: told(z.nullable(z.string()), 'why there is no value; "over a year" for a time beyond what is told'),
   restsOn: z.string(),
   models: z.array(z.string()),
   contributors: told(
@@ -159,8 +159,8 @@ const collisionSchema = z.strictObject({
   side: z.enum(['min', 'max']),
   limit: z.number(),
   kind: z.enum(['target', 'standing']),
-  nearest: nullable,
-  missedBy: z.number(),
+  nearest: told(nullable, 'null: the blend has none, or over a year'),
+  missedBy: told(nullable, 'null: by more than is told'),
 });
 
 export const systemSchema = z.strictObject({
@@ -231,5 +231,6 @@ export type AlternativeResult = z.infer<typeof alternativeSchema>;
 export type IngredientResult = z.infer<typeof ingredientSchema>;
 export type PropertyResult = z.infer<typeof propertySchema>;
 export type RiskResult = z.infer<typeof riskSchema>;
+export type CollisionResult = z.infer<typeof collisionSchema>;
 export type VerdictResult = z.infer<typeof verdictSchema>;
 export type ProblemResult = z.infer<typeof problemResultSchema>;

@@ -27,6 +27,7 @@ import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
+import { toldCollision, toldNumber, toldVerdict, toldWhy } from './told-figures.js';
 import { unfilledMould } from './unfilled-mould.js';
 import { unlistedNote } from './unlisted.js';
 
@@ -59,7 +60,7 @@ function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResu
 
 export const named = (verdict: Verdict): VerdictResult => {
   const property = propertyById(verdict.property)!;
-  return { ...verdict, name: property.name, unit: property.unit };
+  return { ...toldVerdict(verdict), name: property.name, unit: property.unit };
 };
 
 function properties(assessment: Assessment, tables: FigureTables): AssessmentResult['properties'] {
@@ -68,10 +69,10 @@ function properties(assessment: Assessment, tables: FigureTables): AssessmentRes
     const property = propertyById(id)!;
     return {
       property: id,
-      value,
-      low,
-      high,
-      why,
+      value: toldNumber(id, value),
+      low: toldNumber(id, low),
+      high: toldNumber(id, high),
+      why: why ?? toldWhy(id, value),
       name: property.name,
       unit: property.unit,
       restsOn: property.restsOn,
@@ -178,6 +179,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   const find = new Map(question.materials.map((m) => [m.id, m]));
   const weighed = proposal.ingredients.map((i) => ({ ...i, material: find.get(i.material)! }));
   const standing = standingVerdicts(brief, proposal);
+  const { property, exact } = proposal.objective;
+  const told = (value: number | null) => toldNumber(property, value);
   const pieceGrams = pieceGramsOf(brief, proposal);
   const risks = risksOf(question, pieceGrams);
   return {
@@ -186,9 +189,9 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     invented,
     currency: shelf.shop.currency,
     status: proposal.status,
-    objective: { aim: question.objective, ...proposal.objective },
+    objective: { aim: question.objective, property, exact: told(exact), weighed: told(proposal.objective.weighed) },
     system: proposal.system,
-    systems: proposal.systems.map((s) => ({ ...s })),
+    systems: proposal.systems.map((s) => ({ ...s, value: told(s.value), why: s.why ?? toldWhy(property, s.value) })),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
     ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
@@ -202,8 +205,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         ? null
         : {
             system: proposal.conflict.system,
-            collisions: proposal.conflict.collisions.map((c) => ({ ...c })),
-            missed: proposal.conflict.missed.map((c) => ({ ...c })),
+            collisions: proposal.conflict.collisions.map(toldCollision),
+            missed: proposal.conflict.missed.map(toldCollision),
           },
     still: proposal.still,
     ...choiceResults(proposal, question.materials, shelf.shop.scoop),

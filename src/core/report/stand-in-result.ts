@@ -9,6 +9,7 @@ import { risksOf } from '../risks/risks.js';
 import { problemResult } from './problem-result.js';
 import { named, piece, toldOf, toldRisks } from './result.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
+import { toldNumber } from './told-figures.js';
 
 /** Gathers all that is told of the stand-ins for a medium. */
 export function standInResult(medium: Medium, found: StandIns, shelf: Shelf, written: WrittenMedium): StandInResult {
@@ -72,8 +73,8 @@ function got({ wanted, value, distance }: Distance, verdict: Verdict): Candidate
   const under = low === undefined ? 0 : Math.max(0, low - (value ?? 0));
   return {
     property,
-    value,
-    miss: value === null ? null : over - under,
+    value: toldNumber(property, value),
+    miss: toldNumber(property, value) === null ? null : over - under,
     distance,
     within: verdict.met,
     chance: verdict.chance,

@@ -1,4 +1,5 @@
 import type { Material } from '../materials/schema.js';
+import { isOverAYear, OVER_A_YEAR } from '../units/foretold.js';
 import { type Day, dayAt, usableOn } from './order-calendar.js';
 import type { Order, OrderItem } from './order-file.js';
 import { type ExtraMoulds, fewestExtraMoulds, type MouldsOrBlend, mouldsOrBlend } from './order-moulds.js';
@@ -111,6 +112,9 @@ function bowlOf(order: Order, item: OrderItem, blend: OrderBlend, times: Times) 
   return { inBowl, inTime };
 }
 
+/** No mould is filled with what does not leave it within the time that is told. */
+const setsInTime = ({ demould }: Times): boolean => demould === null || !isOverAYear(demould, 'setTime');
+
 /** One item as the timetable sees it. */
 export function workOf(order: Order, item: OrderItem, blend: OrderBlend, times: Times): Work {
   const { inBowl, inTime } = bowlOf(order, item, blend, times);
@@ -119,7 +123,7 @@ export function workOf(order: Order, item: OrderItem, blend: OrderBlend, times: 
   return {
     pieces,
     moulds: item.moulds,
-    perBowl: Math.min(inBowl, inTime, pieces),
+    perBowl: setsInTime(times) ? Math.min(inBowl, inTime, pieces) : 0,
     mixMinutes: order.mixMinutes,
     fillMinutes: item.fillMinutes,
     demouldMinutes,
@@ -165,22 +169,24 @@ function itemPlan(
   bench: Bench,
 ): ItemPlan {
   const { inBowl, inTime } = bowlOf(order, item, blend, blend.times);
-  const perBowl = Math.min(inBowl, inTime, Math.max(item.moulds, 0), work.pieces);
+  const perBowl = Math.min(work.perBowl, Math.max(item.moulds, 0));
   const limitedBy =
     perBowl === inTime ? 'working time' : perBowl === inBowl ? 'bowl' : perBowl === item.moulds ? 'moulds' : 'pieces';
   const bowls = table.bowls.filter((b) => b.work === index);
   const impossible =
     blend.times.working === null
       ? 'nothing in the blend sets'
-      : inTime < 1
-        ? 'it stiffens before one mould is filled'
-        : inBowl < 1
-          ? 'the bowl does not hold the mix for one piece'
-          : work.mixMinutes + work.fillMinutes > bench.days.minutes
-            ? 'the working day is too short for one bowl'
-            : item.moulds < 1
-              ? 'there is no mould'
-              : null;
+      : !setsInTime(blend.times)
+        ? `it stays in its mould for ${OVER_A_YEAR}`
+        : inTime < 1
+          ? 'it stiffens before one mould is filled'
+          : inBowl < 1
+            ? 'the bowl does not hold the mix for one piece'
+            : work.mixMinutes + work.fillMinutes > bench.days.minutes
+              ? 'the working day is too short for one bowl'
+              : item.moulds < 1
+                ? 'there is no mould'
+                : null;
   return {
     pieces: item.pieces,
     poured: work.pieces,

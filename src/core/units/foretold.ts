@@ -4,14 +4,18 @@ import { convert } from './quantity.js';
 /** A year in the core unit of each kind. */
 const YEAR = { time: 24 * 365, setTime: 60 * 24 * 365 } as const;
 
-const OVER_A_YEAR = 'over a year';
+/** What is told of a time beyond it. */
+export const OVER_A_YEAR = 'over a year';
+
+/** Whether a foretold time [h for time, min for setTime] is beyond what is told. */
+export const isOverAYear = (value: number, kind: keyof typeof YEAR): boolean => value > YEAR[kind];
 
 /**
  * A foretold time [h for time, min for setTime] in words. Beyond a year the figure tells a maker nothing but that; what a
  * maker wrote or measured is printed as it is (printQuantity).
  */
 export const printForetold = (value: number, kind: keyof typeof YEAR): string =>
-  value > YEAR[kind] ? OVER_A_YEAR : printQuantity(value, kind);
+  isOverAYear(value, kind) ? OVER_A_YEAR : printQuantity(value, kind);
 
 /**
  * MPa that no cast of a maker's bench reaches: the strongest concretes stay at about 200 even under heat and pressure, and

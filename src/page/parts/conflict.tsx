@@ -106,6 +106,14 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
       )}
       <p>The nearest blend, shown here, misses:</p>
       <ul class="plain">
+        {conflict.missed
+          .filter((c) => c.nearest === null)
+          .map((c) => (
+            <li key={`${c.property} ${c.side}`}>
+              {propertyById(c.property)!.name}:{' '}
+              <b>{result.properties.find((p) => p.property === c.property)?.why ?? 'none'}</b>
+            </li>
+          ))}
         {misses.map((m, i) => {
           const change = changes[i]!;
           return (

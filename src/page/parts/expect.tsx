@@ -1,4 +1,12 @@
-import { type AssessmentResult, printProperty, propertyById, spreadWords, type Wording } from '../../core/index.js';
+import {
+  type AssessmentResult,
+  isTold,
+  printLikely,
+  printTold,
+  propertyById,
+  spreadWords,
+  type Wording,
+} from '../../core/index.js';
 
 /** Every property the blend has, with its likely range and, on request, what it rests on. */
 export function Expect({
@@ -8,33 +16,29 @@ export function Expect({
   readonly result: Pick<AssessmentResult, 'piece' | 'properties'>;
   readonly wording: Wording;
 }) {
-  const had = result.properties.filter((p) => p.value !== null);
+  const had = result.properties.filter(isTold);
   return (
     <section aria-labelledby="expect-title">
       <h2 id="expect-title">What to expect of {result.piece.volume === null ? 'the batch' : 'one piece'}</h2>
       <dl class="expect">
-        {had.map((p) => {
-          const say = (v: number | null) => printProperty(p.property, v, wording);
-          const ranged = p.low !== null && say(p.low) !== say(p.high);
-          return (
-            <div key={p.property}>
-              <dt>
-                <details class="why">
-                  <summary>{p.name}</summary>
-                  <p>
-                    {propertyById(p.property)?.meaning}. Rests on {p.restsOn}.
-                    {p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`} Models:{' '}
-                    {p.models.join(', ')}.
-                  </p>
-                </details>
-              </dt>
-              <dd>
-                {say(p.value)}
-                <small>{ranged ? `likely ${say(p.low)} to ${say(p.high)}` : ''}</small>
-              </dd>
-            </div>
-          );
-        })}
+        {had.map((p) => (
+          <div key={p.property}>
+            <dt>
+              <details class="why">
+                <summary>{p.name}</summary>
+                <p>
+                  {propertyById(p.property)?.meaning}. Rests on {p.restsOn}.
+                  {p.contributors.length === 0 ? '' : ` Most of its spread: ${spreadWords(p)}.`} Models:{' '}
+                  {p.models.join(', ')}.
+                </p>
+              </details>
+            </dt>
+            <dd>
+              {printTold(p, wording)}
+              <small>{printLikely(p, wording)}</small>
+            </dd>
+          </div>
+        ))}
       </dl>
       <p class="hint">
         Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.

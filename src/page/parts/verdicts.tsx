@@ -1,7 +1,8 @@
 import {
   type AssessmentResult,
+  isTold,
   printDifference,
-  printProperty,
+  printTold,
   printWindow,
   type VerdictResult,
   type Wording,
@@ -22,9 +23,12 @@ export function Verdicts({
   return (
     <ul class="verdicts">
       {verdicts.map((v) => {
+        const why = properties.find((p) => p.property === v.property)?.why ?? null;
         const spare =
           v.margin === null
-            ? (properties.find((p) => p.property === v.property)?.why ?? 'no such property')
+            ? isTold({ value: null, why })
+              ? ''
+              : (why ?? 'no such property')
             : v.margin >= 0
               ? `${printDifference(v.property, v.margin, wording)} to spare`
               : `missed by ${printDifference(v.property, -v.margin, wording)}`;
@@ -34,11 +38,8 @@ export function Verdicts({
             <span class="what">
               {v.name} <small>{printWindow(v.property, v.min, v.max, wording)}</small>
             </span>
-            <span class="has">{printProperty(v.property, v.value, wording)}</span>
-            <span class="spare">
-              {spare}
-              {v.chance === null ? '' : `, ${chanceWords(v.chance)}`}
-            </span>
+            <span class="has">{printTold({ ...v, why }, wording)}</span>
+            <span class="spare">{[spare, chanceWords(v.chance)].filter((part) => part !== '').join(', ')}</span>
           </li>
         );
       })}

@@ -1,5 +1,5 @@
 import { useRef } from 'preact/hooks';
-import { printLimit, printProperty, propertyById, readLimit, type Wording } from '../../core/index.js';
+import { printLimit, printTold, propertyById, readLimit, type Wording } from '../../core/index.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
 import { Field, problemAt } from './field.js';
@@ -92,7 +92,7 @@ export function Window(props: WindowProps) {
       <div class="row">
         <h3>{property.name}</h3>
         <span class="now">
-          {at === undefined ? '–' : printProperty(id, at.value, wording)}
+          {at === undefined ? '–' : printTold({ property: id, value: at.value, why: at.why }, wording)}
           {verdict?.chance != null && <small> {chanceWords(verdict.chance)}</small>}
         </span>
         <button
@@ -108,12 +108,12 @@ export function Window(props: WindowProps) {
         <svg class="rail" viewBox="0 0 100 14" preserveAspectRatio="none" aria-hidden="true">
           <rect class="line" x="0" y="5" width="100" height="4" rx="2" />
           <rect class="open" x={100 * from} y="5" width={Math.max(0, 100 * (to - from))} height="4" />
-          {at?.low != null && at.high != null && (
+          {at?.low != null && (
             <rect
               class="likely"
               x={100 * placeOf(now, at.low)}
               y="2"
-              width={Math.max(0.4, 100 * (placeOf(now, at.high) - placeOf(now, at.low)))}
+              width={Math.max(0.4, 100 * (placeOf(now, at.high ?? Number.POSITIVE_INFINITY) - placeOf(now, at.low)))}
               height="10"
             />
           )}

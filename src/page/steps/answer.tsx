@@ -1,4 +1,4 @@
-import { barred, printProperty, propertyById, significant, type Wording } from '../../core/index.js';
+import { barred, printToldOf, propertyById, significant, type Wording } from '../../core/index.js';
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
@@ -43,7 +43,7 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
   const refused = result.warnings.some((w) => w.severity === 'error');
   const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
   const aim = isProposal(result)
-    ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printProperty(result.objective.property, result.objective.weighed, wording)}`
+    ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printToldOf(result, result.objective.property, result.objective.weighed, wording)}`
     : null;
   const fills = fillsOf(told);
   return (

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { printProperty, propertyById, type Wording } from '../../core/index.js';
+import { printToldOf, propertyById, type Wording } from '../../core/index.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
 import { chanceWords, propertyOf } from '../parts/words.js';
@@ -75,7 +75,7 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
                 <th scope="row">{propertyById(id)!.name}</th>
                 {others.blends.map((b) => (
                   <td key={b.result.blend.map((m) => m.material).join()}>
-                    {printProperty(id, propertyOf(b.result, id), wording)}
+                    {printToldOf(b.result, id, propertyOf(b.result, id), wording)}
                   </td>
                 ))}
               </tr>

@@ -34,9 +34,7 @@ export function PourDrawing({ pour, wording }: { readonly pour: ShownPour; reado
       {curve !== null && <Chart curve={curve} weights={weights} wording={wording} />}
       <p>
         {VERDICTS[pour.constantWeight.verdict]}
-        {curve?.dryAfterHours != null &&
-          `; by the curve dry after ${printQuantity(significant(curve.dryAfterHours, 2), 'time')} at ${roughly(curve.dryGrams, wording)}`}
-        .
+        {curve !== null && `; ${dryWhen(curve)} at ${roughly(curve.dryGrams, wording)}`}.
       </p>
       {pour.why !== null && <p class="hint">No curve: {pour.why}</p>}
     </section>
@@ -44,6 +42,12 @@ export function PourDrawing({ pour, wording }: { readonly pour: ShownPour; reado
 }
 
 type Curve = NonNullable<ShownPour['curve']>;
+
+/** "by the curve dry after 6 days", "dry by the curve: never in this room". */
+const dryWhen = ({ dryAfterHours, why }: Curve): string =>
+  dryAfterHours === null
+    ? `dry by the curve: ${why}`
+    : `by the curve dry after ${printQuantity(significant(dryAfterHours, 2), 'time')}`;
 
 interface ChartProps {
   readonly curve: Curve;

@@ -7,8 +7,8 @@ import {
   MEDIUM_WORDS,
   offWords,
   printDifference,
-  printProperty,
   printQuantity,
+  printToldOf,
   printWindow,
   SERVICES,
   type StandInResult,
@@ -293,17 +293,20 @@ function Closeness({
         <tbody>
           {shown.got.map((got, i) => {
             const wanted = result.wanted[i]!;
-            const close = got.miss === null || Math.abs(got.distance) < 5e-3;
-            const off = close
-              ? 'as wanted'
-              : `${printDifference(got.property, Math.abs(got.miss!), wording)} ${got.miss! > 0 ? 'over' : 'under'}`;
+            const { miss } = got;
+            const off =
+              miss === null
+                ? ''
+                : Math.abs(got.distance) < 5e-3
+                  ? 'as wanted'
+                  : `${printDifference(got.property, Math.abs(miss), wording)} ${miss > 0 ? 'over' : 'under'}`;
             return (
               <tr key={got.property} class={got.within ? undefined : 'off'}>
                 <th scope="row">
                   {wanted.name} <small>{printWindow(got.property, wanted.low, wanted.high, wording)}</small>
                 </th>
                 <td>
-                  <b>{printProperty(got.property, got.value, wording)}</b>
+                  <b>{printToldOf(shown, got.property, got.value, wording)}</b>
                 </td>
                 <td>{off}</td>
                 <td>{chanceWords(got.chance)}</td>
