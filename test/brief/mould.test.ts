@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Solid, shapedMould, solidVolume } from '../../src/core/brief/mould.js';
 import { between, property } from '../science/counting.js';
-import { codesOf } from '../support/problems.js';
+import { codesOf, problemsOf } from '../support/problems.js';
 import { material, model, numberOf } from '../support/shipped-table.js';
 import { brief, told } from '../support/written.js';
 
@@ -75,6 +75,76 @@ describe('a mould with a core', () => {
       { shape: 'box', length: 12, width: 2, height: 2 },
     ];
     for (const core of cores) expect(codesOf(() => shapedMould(outer, core))).toEqual(['mould-impossible']);
+  });
+});
+
+describe('a core that does not fit', () => {
+  const box = (length: number, width: number, height: number): Solid => ({ shape: 'box', length, width, height });
+  const cylinder = (diameter: number, height: number): Solid => ({ shape: 'cylinder', diameter, height });
+  const hexagon = (across: number, height: number): Solid => ({ shape: 'hexagon', across, height });
+
+  // Each core is of less volume than its mould; by hand: hypot(9, 5) = 10.30, 9 x 2/sqrt 3 = 10.39.
+  it.each<[string, Solid, Solid, string]>([
+    ['a box too high', box(10, 6, 4), box(4, 4, 5), 'a core ⟦5 cm⟧ high in a mould ⟦4 cm⟧ high'],
+    ['a box too long', box(10, 6, 4), box(12, 2, 2), 'a core ⟦12 cm⟧ long in a mould of ⟦10 cm⟧'],
+    ['a box as long, turned', box(10, 6, 4), box(2, 10, 2), 'a core ⟦10 cm⟧ long in a mould of ⟦10 cm⟧'],
+    ['a box too wide', box(10, 6, 4), box(7, 6, 2), 'a core ⟦6 cm⟧ wide in a mould of ⟦6 cm⟧'],
+    [
+      'a cylinder too wide',
+      cylinder(8, 9),
+      cylinder(9, 3),
+      'a core ⟦9 cm⟧ across at its narrowest in a mould of ⟦8 cm⟧',
+    ],
+    [
+      'a cylinder in a slim box',
+      box(20, 6, 5),
+      cylinder(7, 2),
+      'a core ⟦7 cm⟧ across at its narrowest in a mould of ⟦6 cm⟧',
+    ],
+    [
+      'a slim box in a cylinder',
+      cylinder(8, 9),
+      box(9, 2, 3),
+      'a core ⟦9 cm⟧ across at its widest in a mould of ⟦8 cm⟧',
+    ],
+    [
+      'corners in a cylinder',
+      cylinder(10, 9),
+      box(9, 5, 3),
+      'a core ⟦10.3 cm⟧ from corner to corner in a mould of ⟦10 cm⟧',
+    ],
+    [
+      'a hexagon in a cylinder',
+      cylinder(10, 9),
+      hexagon(9, 3),
+      'a core ⟦10.39 cm⟧ from corner to corner in a mould of ⟦10 cm⟧',
+    ],
+    [
+      'a box in a hexagon',
+      hexagon(10, 9),
+      box(9, 9, 3),
+      'a core ⟦12.73 cm⟧ from corner to corner in a mould of ⟦11.55 cm⟧',
+    ],
+    [
+      'a cone too wide at its top',
+      cylinder(8, 9),
+      { shape: 'cone', top: 9, bottom: 3, height: 2 },
+      'a core ⟦9 cm⟧ across at its widest in a mould of ⟦8 cm⟧',
+    ],
+  ])('%s is told by the size that is too much', (_name, outer, core, found) => {
+    expect(solidVolume(core)).toBeLessThan(solidVolume(outer));
+    expect(problemsOf(() => shapedMould(outer, core))).toMatchObject([{ code: 'mould-impossible', found }]);
+  });
+
+  it('and one a hair smaller each way does', () => {
+    for (const [outer, core] of [
+      [box(10, 6, 4), box(9.9, 5.9, 4)],
+      [cylinder(10.4, 9), box(9, 5, 3)],
+      [cylinder(10.4, 9), hexagon(9, 3)],
+      [box(20, 7.1, 5), cylinder(7, 2)],
+      [hexagon(10, 9), cylinder(9.9, 9)],
+    ] as const)
+      expect(shapedMould(outer, core).volume).toBeCloseTo(solidVolume(outer) - solidVolume(core), 9);
   });
 });
 

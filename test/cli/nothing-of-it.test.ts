@@ -181,6 +181,14 @@ describe('nothing of anything else', () => {
     expect(said).toContain('medium.yaml line 1, sample.volume: the amount must be more than zero');
   });
 
+  it('a core that is longer than its mould, though smaller', () => {
+    const is =
+      'solid: { shape: box, length: 10 cm, width: 6 cm, height: 4 cm }, core: { shape: box, length: 12 cm, width: 2 cm, height: 2 cm }';
+    expect(oneMessage('brief.yaml', 'water: 300 mL', is, ['propose', 'brief.yaml'])).toBe(
+      'pourwright: brief.yaml line 2, mould.core: no mould can have this shape: found “a core 12 cm long in a mould of 10 cm”, expected a core that fits inside the mould, with room for a wall.',
+    );
+  });
+
   it('a pour that names nothing of a material says so and is shown without a curve', () => {
     const { code, out } = ranWith('pours.csv', 'water 180', 'water -180', [
       'pours',

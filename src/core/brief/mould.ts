@@ -45,6 +45,50 @@ export interface MouldVolume {
   readonly wall: number | null;
 }
 
+/** Farthest apart that two points of a solid lie, seen from above [cm]. */
+function farthest(solid: Solid): number {
+  switch (solid.shape) {
+    case 'box':
+      return Math.hypot(solid.length, solid.width);
+    case 'hexagon':
+      return (2 / Math.sqrt(3)) * solid.across;
+    default:
+      return widths(solid).most;
+  }
+}
+
+/** A size [cm] in which a core is to stay below its mould. */
+type Size = readonly [words: string, core: number, outer: number];
+
+/**
+ * Sizes that can be compared whatever the shapes. What lies inside another is nowhere wider than it, and no two of its points
+ * are farther apart; boxes are taken to stand side by side.
+ */
+function sizes(outer: Solid, core: Solid): readonly Size[] {
+  const [inside, around] = [widths(core), widths(outer)];
+  if (outer.shape === 'box' && core.shape === 'box')
+    return [
+      ['long', inside.most, around.most],
+      ['wide', inside.least, around.least],
+    ];
+  return [
+    ['across at its narrowest', inside.least, around.least],
+    ['across at its widest', inside.most, around.most],
+    ['from corner to corner', farthest(core), farthest(outer)],
+  ];
+}
+
+/** The first size by which a core does not fit, as found; by volume where no size tells; null where it fits. */
+function misfit(outer: Solid, core: Solid): string | null {
+  const cm = (size: number): string => `⟦${Number(size.toPrecision(4))} cm⟧`;
+  if (core.height > outer.height) return `a core ${cm(core.height)} high in a mould ${cm(outer.height)} high`;
+  const size = sizes(outer, core).find(([, inside, around]) => inside >= around);
+  if (size !== undefined) return `a core ${cm(size[1])} ${size[0]} in a mould of ${cm(size[2])}`;
+  const [hole, full] = [solidVolume(core), solidVolume(outer)];
+  if (hole < full) return null;
+  return `a core of ⟦${hole.toPrecision(4)} cm³⟧ in a mould of ⟦${full.toPrecision(4)} cm³⟧`;
+}
+
 /**
  * Volume of a mould given by its shape, less a core.
  * @throws InputProblems `mould-impossible` when the core does not fit inside.
@@ -52,16 +96,16 @@ export interface MouldVolume {
 export function shapedMould(outer: Solid, core: Solid | null, where?: Where): MouldVolume {
   const full = solidVolume(outer);
   if (core === null) return { volume: full, wall: Math.min(widths(outer).least, outer.height) };
-  const hole = solidVolume(core);
-  const gap = (widths(outer).least - widths(core).least) / 2;
-  if (hole >= full || core.height > outer.height || gap <= 0 || widths(core).most >= widths(outer).most) {
+  const found = misfit(outer, core);
+  if (found !== null) {
     refuse({
       code: 'mould-impossible',
       ...(where && { where }),
-      found: `a core of ⟦${hole.toPrecision(4)} cm³⟧, ⟦${core.height} cm⟧ high, in a mould of ⟦${full.toPrecision(4)} cm³⟧, ⟦${outer.height} cm⟧ high`,
-      expected: 'a core that fits inside the mould',
+      found,
+      expected: 'a core that fits inside the mould, with room for a wall',
     });
   }
+  const gap = (widths(outer).least - widths(core).least) / 2;
   const floor = outer.height - core.height;
-  return { volume: full - hole, wall: floor > 0 ? Math.min(gap, floor) : gap };
+  return { volume: full - solidVolume(core), wall: floor > 0 ? Math.min(gap, floor) : gap };
 }
