@@ -177,8 +177,8 @@ describe('warnings and refusals', () => {
     ['little.yaml', 'mL for a mould of 250 mL', 'fl oz for a mould of 8.45 fl oz'],
     [
       'core.yaml',
-      'cm³, 4 cm high, in a mould of 402.1 cm³, 8 cm high',
-      'fl oz, 1.6 in high, in a mould of 13.6 fl oz, 3.1 in high',
+      'a core 9 cm across at its narrowest in a mould of 8 cm',
+      'a core 3.5 in across at its narrowest in a mould of 3.1 in',
     ],
     ['hot.yaml', 'found “60 °C”, expected 1 to 45 °C', 'found “140 °F”, expected 34 to 113 °F'],
   ])('%s: %s, or %s', async (file, metric, us) => {
