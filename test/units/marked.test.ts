@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { unmarked } from '../../src/core/problems/marks.js';
 import { explain } from '../../src/core/problems/words.js';
 import { problemResult } from '../../src/core/report/problem-result.js';
-import { inBoth, inUnits, problemIn, wordsIn } from '../../src/core/units/marked.js';
+import { inBoth, inUnits, problemIn, withUs, wordsIn } from '../../src/core/units/marked.js';
 import { quantitiesOf } from '../support/quantities.js';
 
 describe('marked quantities', () => {
@@ -68,16 +68,25 @@ describe('marked quantities', () => {
 
 describe('results in both systems', () => {
   it('have the US words beside the metric ones, and only those that differ', () => {
-    expect(inBoth({ title: 'Hot', text: 'at ⟦45 °C⟧' })).toEqual({
+    expect(inBoth({ id: 'hot' }, { title: 'Hot', text: 'at ⟦45 °C⟧' })).toEqual({
+      id: 'hot',
       title: 'Hot',
       text: 'at 45 °C',
       us: { text: 'at 113 °F' },
     });
-    expect(inBoth({ text: 'for ⟦3 days⟧, ⟦5 %⟧' })).toEqual({ text: 'for 3 days, 5 %' });
+    expect(inBoth({}, { text: 'for ⟦3 days⟧, ⟦5 %⟧' })).toEqual({ text: 'for 3 days, 5 %' });
+  });
+
+  it('work the US words out when they are asked for, once', () => {
+    let asked = 0;
+    const result = withUs({ text: 'at 45 °C' }, () => ({ text: `at ${112 + ++asked} °F` }));
+    expect([result.text, asked]).toEqual(['at 45 °C', 0]);
+    expect(JSON.parse(JSON.stringify(result))).toEqual({ text: 'at 45 °C', us: { text: 'at 113 °F' } });
+    expect([structuredClone(result).us, asked]).toEqual([{ text: 'at 113 °F' }, 1]);
   });
 
   it('take them in place of the metric ones where US units are asked for, at any depth', () => {
-    const result = { grams: 5, risks: [{ ...inBoth({ text: 'at ⟦45 °C⟧' }), models: ['m'] }], none: null };
+    const result = { grams: 5, risks: [inBoth({ models: ['m'] }, { text: 'at ⟦45 °C⟧' })], none: null };
     expect(inUnits(result, 'metric')).toBe(result);
     const us = inUnits(result, 'us');
     expect(us).toEqual({ grams: 5, risks: [{ text: 'at 113 °F', models: ['m'] }], none: null });

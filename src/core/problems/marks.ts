@@ -7,4 +7,7 @@
 export const MARK = /⟦([^⟦⟧|]*)(?:\|([^⟦⟧|]*))?⟧/g;
 
 /** The words in metric, as they are written, without their marks. */
-export const unmarked = (text: string): string => (text.includes('⟦') ? text.replace(MARK, '$1') : text);
+export const unmarked = (text: string): string => (isMarked(text) ? text.replace(MARK, '$1') : text);
+
+/** Whether a text holds a quantity that follows the reader's units. */
+export const isMarked = (text: string): boolean => text.includes('⟦');

@@ -78,7 +78,7 @@ function properties(assessment: Assessment, tables: FigureTables): AssessmentRes
       restsOn: property.restsOn,
       models: [...property.models],
       get contributors() {
-        return p.contributors.map((c) => ({ ...c, ...inBoth({ title: titleOfKey(tables, c.figure) }) }));
+        return p.contributors.map((c) => inBoth({ ...c }, { title: titleOfKey(tables, c.figure) }));
       },
     };
   });
@@ -108,7 +108,7 @@ export function cautionsOf(
 
 /** Risks with their words in both systems of units. */
 export const toldRisks = (risks: readonly Risk[]): RiskResult[] =>
-  risks.map(({ text, ...risk }) => ({ ...risk, models: [...risk.models], ...inBoth({ text }) }));
+  risks.map(({ text, ...risk }) => inBoth({ ...risk, models: [...risk.models] }, { text }));
 
 export const piece = (setting: Setting): AssessmentResult['piece'] => {
   const { volume, wall, service, pour, temperature, humidity } = setting.conditions;

@@ -53,11 +53,14 @@ export function raise(rule: Rule, c: Case): Caution | null {
   if (trigger === null) return null;
   const people = [...new Set(c.facts.who)].filter((person) => rule.raisedFor?.includes(person));
   const raised = people.length > 0 && trigger.severity !== 'stop';
-  return {
-    id: rule.id,
-    severity: raised ? graver(trigger.severity) : trigger.severity,
-    ...cite(rule.from, c.region),
-    ...inBoth({
+  return inBoth(
+    {
+      id: rule.id,
+      severity: raised ? graver(trigger.severity) : trigger.severity,
+      ...cite(rule.from, c.region),
+      ...(rule.regional ? { region: c.region } : {}),
+    },
+    {
       title: rule.title,
       text: [say(rule.text, c), ...(trigger.more ?? []), DEFERRALS[rule.defer]].join(' '),
       short: say(rule.short, c),
@@ -65,7 +68,6 @@ export function raise(rule: Rule, c: Case): Caution | null {
         trigger.because,
         ...(raised ? people.map((person) => `raised one step: ${PERSON_WORDS[person]}`) : []),
       ].join('; '),
-    }),
-    ...(rule.regional ? { region: c.region } : {}),
-  };
+    },
+  );
 }

@@ -1,4 +1,4 @@
-import { MARK, unmarked } from '../problems/marks.js';
+import { isMarked, MARK, unmarked } from '../problems/marks.js';
 import type { Problem } from '../problems/problem.js';
 import { printQuantity, type UnitSystem } from './print.js';
 import { convert } from './quantity.js';
@@ -45,7 +45,7 @@ function quantitiesInUs(inside: string): string {
 
 /** Marked words in a system of units, their marks taken out. */
 export const wordsIn = (marked: string, system: UnitSystem): string =>
-  system === 'metric' || !marked.includes('⟦')
+  system === 'metric' || !isMarked(marked)
     ? unmarked(marked)
     : marked.replace(MARK, (_mark, inside: string, us?: string) => us ?? quantitiesInUs(inside));
 
@@ -54,18 +54,34 @@ export interface InUs<Texts> {
   readonly us?: Texts;
 }
 
-/** Marked texts as results have them: in metric, and under `us` those that read otherwise there. */
-export function inBoth<K extends string>(
+/**
+ * A result with, under `us`, its texts that US units change; none where they change nothing. They are worked out when
+ * they are asked for: a metric sheet never does, and the first pound and gallon build the whole engine of units.
+ */
+export function withUs<T extends object, Texts extends object>(result: T, us: () => Texts): T & InUs<Texts> {
+  let known: Texts | undefined;
+  return Object.defineProperty(result, 'us', {
+    enumerable: true,
+    get: () => {
+      known ??= us();
+      return Object.keys(known).length === 0 ? undefined : known;
+    },
+  });
+}
+
+/** A result with marked texts: in metric, and under `us` those that read otherwise there. */
+export function inBoth<T extends object, K extends string>(
+  result: T,
   marked: Readonly<Record<K, string>>,
-): Record<K, string> & InUs<Partial<Record<K, string>>> {
-  const texts = {} as Record<K, string>;
-  const us: Partial<Record<K, string>> = {};
-  for (const [key, text] of Object.entries(marked) as [K, string][]) {
-    texts[key] = unmarked(text);
-    const there = wordsIn(text, 'us');
-    if (there !== texts[key]) us[key] = there;
-  }
-  return Object.keys(us).length === 0 ? texts : { ...texts, us };
+): T & Record<K, string> & InUs<Partial<Record<K, string>>> {
+  const all = Object.entries(marked) as [K, string][];
+  const texts = Object.fromEntries(all.map(([key, text]) => [key, unmarked(text)])) as Record<K, string>;
+  const told = { ...result, ...texts };
+  if (all.every(([, text]) => !isMarked(text))) return told;
+  return withUs(told, () => {
+    const us = all.map(([key, text]) => [key, wordsIn(text, 'us')] as const);
+    return Object.fromEntries(us.filter(([key, text]) => text !== texts[key])) as Partial<Record<K, string>>;
+  });
 }
 
 /** A problem whose texts are in a system of units. */
