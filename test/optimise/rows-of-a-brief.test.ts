@@ -53,6 +53,20 @@ describe('the program of a brief', () => {
     ]);
   });
 
+  it('leaves out the time to pour where a blend has it four times over, unless a target asks for it', () => {
+    const slow = ['water', 'portland-cement-grey', 'silica-sand-fine'];
+    const rowsFor = (ids: readonly string[], targets: Question['targets'] = []) => {
+      const question = questionOf(ids, { targets });
+      const world = worldOf(question);
+      const system = systemOf(ids === slow ? 'portland' : 'gypsum');
+      const hood = neighbourhood(world, GRAMS, [true, true, true]);
+      return blendProgram(question, world, hood, system, columnsOf(question, world, system)).rows.map((r) => r.name);
+    };
+    expect(rowsFor(IDS)).toContain('working-time min');
+    expect(rowsFor(slow)).not.toContain('working-time min');
+    expect(rowsFor(slow, [{ property: 'working-time', min: 5 }])).toContain('working-time min');
+  });
+
   it('asks for a twentieth of what sets, by what is solid in it: sand and water do not', () => {
     const [row] = named(programOf(asked()), 'binder in the blend');
     expect(row!.coefficients).toEqual([-0.05, expect.closeTo(0.95, 12), -0.05]);

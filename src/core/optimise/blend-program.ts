@@ -1,11 +1,13 @@
 import { propertyById } from '../blend/properties/index.js';
 import { freshVolume } from '../blend/properties/volume-and-weight.js';
+import { propertyValue } from '../blend/property.js';
+import type { BlendState } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Column, Row } from './lp/types.js';
 import type { Question } from './question.js';
 import { rowsOf } from './rows.js';
-import { doseRows, standingTargets } from './standing-limits.js';
+import { doseRows, type StandingLimit, standingTargets } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { type Neighbourhood, tangentForm } from './tangent.js';
 
@@ -53,9 +55,15 @@ export function blendProgram(
   fixed(volumeRow(question, world, hood));
   fixed(binder);
   for (const target of question.targets) limited('target', target);
-  for (const limit of standingTargets(question.targets)) limited('standing', limit);
+  for (const limit of standingTargets(question.targets)) if (!idle(limit, world, hood.base)) limited('standing', limit);
   for (const row of others) fixed(row);
   return { columns, rows, origins };
+}
+
+function idle({ property, min, idleFrom }: StandingLimit, world: World, state: BlendState): boolean {
+  if (min === undefined || idleFrom === undefined) return false;
+  const { value } = propertyValue(propertyById(property)!, world, state);
+  return value !== null && value > idleFrom * min;
 }
 
 /** Rows that look the same from every blend: something that sets, the doses, and what makes the binder system. */

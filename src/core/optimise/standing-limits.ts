@@ -9,6 +9,11 @@ import type { AskedDose, Question } from './question.js';
 /** A limit every proposal keeps unless the brief sets its own on the same property. */
 export interface StandingLimit extends Target {
   readonly because: string;
+  /**
+   * A least that a blend has this many times over is left out of its rows: it holds nothing there, and costs a gradient.
+   * The blend that a step leads to is held to it all the same.
+   */
+  readonly idleFrom?: number;
   /** Whether a target on another property is a wish that this limit would make void. */
   readonly givesWayTo?: (target: Target) => boolean;
 }
@@ -30,6 +35,7 @@ export const STANDING_LIMITS: readonly StandingLimit[] = [
   {
     property: 'working-time',
     min: LEAST_WORKING_TIME,
+    idleFrom: 4,
     because: 'so that there is time to mix and pour (common practice, no source)',
     givesWayTo: ({ property, max }) => LATER_TIMES.includes(property) && max !== undefined && max <= LEAST_WORKING_TIME,
   },
