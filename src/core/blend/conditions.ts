@@ -24,7 +24,7 @@ export interface Conditions {
   readonly humidity: number;
   /**
    * Days the piece is kept covered after demoulding before it may dry; null: as usual for the binder
-   * (none for plaster and what demoulds within six hours, three days for slow cements).
+   * (none for plaster and what by itself demoulds within six hours, three days for what takes twelve or more).
    */
   readonly coverDays: number | null;
   /** Age in days at which strength is asked for. */

@@ -2,7 +2,7 @@ import { BINDER_FAMILIES, type BinderFamily } from '../../materials/words.js';
 import { arrheniusLogShift } from '../../science/setting.js';
 import { heldExp } from '../held-exp.js';
 import type { MaterialNumbers } from '../numbers.js';
-import type { Grams, World } from '../world.js';
+import { dot, type Grams, type World } from '../world.js';
 import { type Amounts, noneOfAny } from './amounts.js';
 import { doseCoefficients } from './dosing.js';
 
@@ -18,6 +18,8 @@ export interface SettingState {
   readonly form: (event: SetEvent) => SetForm;
   /** Share of the set that each family decides, 0..1. */
   readonly voice: Readonly<Record<BinderFamily, number>>;
+  /** What its admixtures add to ln(minutes) of every event: above 0 where they retard. */
+  readonly retarded: number;
 }
 
 /** Keys of the figures, put together once: they are asked for in every state. */
@@ -84,7 +86,7 @@ export function settingState(world: World, grams: Grams, amounts: Amounts): Sett
     found[event] ??= formOf(event);
     return found[event];
   };
-  return { voice, form };
+  return { voice, form, retarded: dot(doses, grams) };
 }
 
 /** Minutes of an event for these grams, or null when nothing in the blend sets. */

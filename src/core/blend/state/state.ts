@@ -47,6 +47,7 @@ export class BlendState {
       this.grams,
       this.amounts,
       eventMinutes(this.setting.form('demould'), this.grams),
+      this.setting.retarded,
     );
     return this.#water;
   }

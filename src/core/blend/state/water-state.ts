@@ -41,15 +41,18 @@ export interface WaterState {
 /** Age in hours that stands for "for good" in `boundAt`. */
 export const FOR_GOOD = 24 * 3650;
 
-/** What demoulds within this many hours is not covered unless the maker says so. */
+/** What by itself demoulds within so many hours is not covered unless the maker says so; what takes twice as long is. */
 const QUICK_HOURS = 6;
 const USUAL_COVER_DAYS = 3;
 const LONGEST_SET_HOURS = 24 * 365;
 
-/** Days a piece is kept damp where the maker says nothing: plaster gains nothing by it, however late it sets. */
-function usualCoverDays({ families, binder }: Amounts, demouldHours: number): number {
-  const plasterAlone = families.gypsum > 0 && families.gypsum >= binder;
-  return plasterAlone || demouldHours < QUICK_HOURS ? 0 : USUAL_COVER_DAYS;
+/**
+ * Days a piece is kept damp where the maker says nothing. Goes by the time the binders take without admixtures: plaster
+ * gains nothing by it, however late it is made to set. Without a step, or a search would stand upon its edge. Ours.
+ */
+function usualCoverDays(ownDemouldHours: number): number {
+  const along = Math.min(1, Math.max(0, Math.log2(ownDemouldHours / QUICK_HOURS)));
+  return USUAL_COVER_DAYS * along * along * (3 - 2 * along);
 }
 
 const quickBinds = (m: MaterialNumbers): number => {
@@ -98,11 +101,19 @@ function portlandUltimate(
  * Schindler-Folliard growth for portland. Mills' ultimate degree is applied to the CSA and aluminate cements too (ours:
  * it keeps low-water mixes from binding water they cannot reach).
  */
-export function waterState(world: World, grams: Grams, amounts: Amounts, demouldMinutes: number | null): WaterState {
+export function waterState(
+  world: World,
+  grams: Grams,
+  amounts: Amounts,
+  demouldMinutes: number | null,
+  retarded: number,
+): WaterState {
   const { model, conditions } = world;
   // A blend drowned in retarder never sets; a year stands for that here.
-  const demouldHours = Math.min((demouldMinutes ?? 24 * 60) / 60, LONGEST_SET_HOURS);
-  const coverDays = conditions.coverDays ?? usualCoverDays(amounts, demouldHours);
+  const wholeHours = (demouldMinutes ?? 24 * 60) / 60;
+  const demouldHours = Math.min(wholeHours, LONGEST_SET_HOURS);
+  const ownDemouldHours = wholeHours / Math.exp(retarded);
+  const coverDays = conditions.coverDays ?? usualCoverDays(ownDemouldHours);
   const dryingHours =
     24 *
     dryingTimeConstantDays({
@@ -115,9 +126,12 @@ export function waterState(world: World, grams: Grams, amounts: Amounts, demould
     });
   const dryFromHours = demouldHours + 24 * coverDays;
   const speed = arrheniusFactor(conditions.temperature, model('set-energy-portland'));
+  // Admixtures move hydration as a whole, as far as they move the set: what a retarder adds to the time in the mould cures
+  // nothing. (Retarders lengthen the dormant period and leave what follows much as it was: Taylor 1997, from memory.)
+  const putOff = demouldHours - ownDemouldHours;
   const countedHours = (hours: number): number => {
     const slow = Number.isFinite(dryingHours) ? dryingHours : FOR_GOOD;
-    return speed * hydratingHours(hours, dryFromHours, slow);
+    return speed * hydratingHours(Math.max(0, hours - putOff), Math.max(0, dryFromHours - putOff), slow);
   };
 
   const wanted = boundWaterHemihydrate(amounts.hemihydrate, model('gypsum-conversion'));
