@@ -52,6 +52,24 @@ describe('a dose above the most of the table', () => {
     expect(severities(mix)).toEqual(['warning', 'warning', 'warning']);
   });
 
+  it('is told of two that work by the same together, where neither is too much alone', () => {
+    const both = doses({ ...CEMENT, 'plasticiser-powder': 2.5, 'plasticiser-liquid': 10 });
+    expect(both.map((r) => [r.level, r.text])).toEqual([
+      [
+        'high',
+        'Superplasticiser powder (polycarboxylate) and liquid superplasticiser (polycarboxylate) work by the same (polycarboxylate), and together they make up 133 % of the most the table allows of one.',
+      ],
+    ]);
+    expect(doses({ ...CEMENT, 'plasticiser-powder': 2.5 })).toEqual([]);
+    expect(doses({ ...CEMENT, 'plasticiser-liquid': 10 })).toEqual([]);
+    expect(doses({ ...CEMENT, 'plasticiser-powder': 2, 'plasticiser-liquid': 6 }).map((r) => r.level)).toEqual([
+      'some',
+    ]);
+    expect(doses({ ...CEMENT, 'plasticiser-powder': 1, 'plasticiser-liquid': 3 })).toEqual([]);
+    // What is told alone is not told again.
+    expect(doses({ ...CEMENT, 'plasticiser-powder': 9, 'plasticiser-liquid': 10 })).toHaveLength(1);
+  });
+
   it('is told with what the table says it does in this binder, and with its remarks', () => {
     const [gluconate] = doses({ ...CEMENT, 'sodium-gluconate': 6.5 });
     expect(gluconate!.text).toMatch(/It holds back the set\. The table remarks: .*0\.05-0\.3 % of cement\.$/);

@@ -76,6 +76,8 @@ export interface MaterialNumbers {
   /** Share counted as reactive pozzolan beside plaster and portland; natural ones need more for the same effect. */
   readonly activity: number;
   readonly effects: readonly EffectNumbers[];
+  /** What works in it, where others may hold the same: their effects then share their limits. */
+  readonly active: string | null;
 }
 
 const WATER_DENSITY = 0.9982;
@@ -187,6 +189,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     flyAsh: tagged('fly-ash'),
     slag: tagged('slag'),
     activity: (at('activity', material.pozzolan?.activity) ?? 0) * pozzolanWorth(material),
+    active: material.active ?? null,
     effects: (material.effects ?? []).map((e, i) => ({
       on: e.on,
       family: e.in ?? null,

@@ -144,6 +144,10 @@ export const materialSchema = z.strictObject({
   ),
   binder: z.optional(binder),
   pozzolan: z.optional(pozzolan),
+  active: told(
+    z.optional(z.string().check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/))),
+    'what works in it; materials with the same one share their dose windows and the limits of their effects',
+  ),
   dose: z.optional(doseWindow),
   effects: z.optional(z.array(effect)),
   crystallineSilica: told(z.optional(figureOrGapIn('fraction', SHARE)), 'fraction by mass'),

@@ -63,6 +63,7 @@ export function doseRows(question: Question, world: World): Row[] {
     if (dose) rows.push(askedRow(dose, world, column));
     else if (material.dose) rows.push(windowRow(material, world, column));
   });
+  rows.push(...sharedRows(question, world));
   const binder = world.materials.map((m) => (isBinder(m) ? m.solids : 0));
   rows.push({
     name: 'pigment of the binder max',
@@ -91,10 +92,36 @@ function askedRow(dose: AskedDose, world: World, column: number): Row {
   return { name: `${dose.material} as asked`, coefficients, low: 0, high: 0, scale: 1 };
 }
 
+/** A proposal stays below the dose [percent] that would raise a warning. */
+const mostProposed = ({ most, warn }: NonNullable<Material['dose']>): number =>
+  Math.min(most.value, warn?.value ?? Number.POSITIVE_INFINITY);
+
+/**
+ * Materials in which the same works share one window: what they fill of their own adds up to one at most. What the maker
+ * asked for is taken off it.
+ */
+function sharedRows({ materials, doses }: Question, world: World): Row[] {
+  const asked = new Map(doses.map((d) => [d.material, d.percent]));
+  const dosed = materials.flatMap(({ id, active, dose }, column) =>
+    active && dose ? [{ id, active, dose, column }] : [],
+  );
+  const rows: Row[] = [];
+  for (const first of dosed) {
+    const alike = dosed.filter((d) => d.active === first.active && d.dose.of === first.dose.of);
+    if (alike[0] !== first || alike.length < 2) continue;
+    const most = mostProposed(first.dose);
+    const taken = alike.reduce((sum, d) => sum + (asked.get(d.id) ?? 0) / mostProposed(d.dose), 0);
+    const room = (Math.max(0, 1 - taken) * most) / 100;
+    const coefficients = world.materials.map((m) => -room * inBase(m, first.dose.of));
+    for (const { id, dose, column } of alike) {
+      if (!asked.has(id)) coefficients[column]! += (world.materials[column]!.solids * most) / mostProposed(dose);
+    }
+    rows.push({ name: `${first.active} together max`, coefficients, high: 0, scale: 1 });
+  }
+  return rows;
+}
+
 function windowRow(material: Material, world: World, column: number): Row {
-  const window = material.dose!;
-  // A proposal stays below the dose that would raise a warning.
-  const most = Math.min(window.most.value, window.warn?.value ?? Number.POSITIVE_INFINITY);
-  const coefficients = share(world, window.of, column, most);
+  const coefficients = share(world, material.dose!.of, column, mostProposed(material.dose!));
   return { name: `${material.id} dose max`, coefficients, high: 0, scale: 1 };
 }

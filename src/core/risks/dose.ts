@@ -55,23 +55,27 @@ const riskOf = (id: string, level: RiskLevel, text: string, source: string): Ris
 /** Above any rounding of the weighed grams, below any step of a scale. */
 const HAIR = 1e-6;
 
+/**
+ * Percent of a material's solids, which the optimiser's rows count too, so that what it proposes is never warned of. 0
+ * without what it is a percent of: there is no telling then how much is too much, and `groundless` says so.
+ */
+function doseIn({ parts, world, state }: RiskCase, column: number, of: DoseBasis): number {
+  const base = state.amounts.base[of];
+  return base <= 0 ? 0 : (100 * parts[column]!.grams * world.materials[column]!.solids) / base;
+}
+
 function doseRisk(mix: RiskCase, column: number): Risk | null {
-  const { material, grams } = mix.parts[column]!;
+  const { material } = mix.parts[column]!;
   const { dose, name } = material;
   if (dose === undefined) return null;
-  const base = mix.state.amounts.base[dose.of];
-  // Without what the dose is a percent of, there is no telling how much is too much: `groundless` says so.
-  if (base <= 0) return null;
-  // The solids that the optimiser's rows count, so that what it proposes is never warned of.
-  const solids = mix.world.materials[column]!.solids;
-  const value = (100 * grams * solids) / base;
+  const value = doseIn(mix, column, dose.of);
   const above = (limit: Figure | undefined): boolean => limit !== undefined && value > limit.value * (1 + HAIR);
   const tooMuch = above(dose.most);
   if (!tooMuch && !above(dose.warn)) return null;
   // Pigments share one ceiling, and citric acid on plaster has a screen of its own: neither is told twice.
   if (tooMuch && material.kind === 'pigment') return null;
   if (material.id === 'citric-acid' && overRetarded(mix) !== null) return null;
-  const dosed = `${name}${solids < 1 ? ', by its solids,' : ''} is at ${percent(value)} of ${BASE_WORDS[dose.of]}`;
+  const dosed = `${name}${mix.world.materials[column]!.solids < 1 ? ', by its solids,' : ''} is at ${percent(value)} of ${BASE_WORDS[dose.of]}`;
   const limit = tooMuch
     ? `the most the table allows is ${percent(dose.most.value)}`
     : `the table warns above ${percent(dose.warn!.value)}, and the most is ${percent(dose.most.value)}`;
@@ -79,9 +83,35 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
   return riskOf('dose', tooMuch ? 'high' : 'some', text, 'the dose window of the table');
 }
 
-/** Each material dosed above what the table warns of, or above the most it allows. */
-export const overdosed: Screens = (mix) =>
-  mix.parts.map((_part, column) => doseRisk(mix, column)).filter((risk) => risk !== null);
+/** Materials in which the same works, each within its own window, that are too much together. */
+function jointRisk(mix: RiskCase, active: string): Risk | null {
+  const columns = mix.parts.flatMap(({ material, grams }, k) => (material.active === active && grams > 0 ? [k] : []));
+  const filled = (step: 'warn' | 'most'): number =>
+    columns.reduce((total, k) => {
+      const { dose } = mix.parts[k]!.material;
+      const limit = dose?.[step];
+      return limit === undefined ? total : total + doseIn(mix, k, dose!.of) / limit.value;
+    }, 0);
+  const tooMuch = filled('most') > 1 + HAIR;
+  if (columns.length < 2 || !(tooMuch || filled('warn') > 1 + HAIR)) return null;
+  const names = columns.map((k) => mix.parts[k]!.material.name).join(' and ');
+  const share = percent(100 * filled(tooMuch ? 'most' : 'warn'), 3);
+  const limit = tooMuch ? 'the most the table allows of one' : 'what the table warns above';
+  const text = `${names} work by the same (${active}), and together they make up ${share} of ${limit}.`;
+  return riskOf('dose', tooMuch ? 'high' : 'some', text, 'the dose windows of the table');
+}
+
+/**
+ * Each material dosed above what the table warns of, or above the most it allows; and those that are so only together
+ * with what works by the same.
+ */
+export const overdosed: Screens = (mix) => {
+  const alone = mix.parts.map((_part, column) => doseRisk(mix, column));
+  const actives = new Set(mix.parts.flatMap(({ material }) => material.active ?? []));
+  const told = (active: string): boolean => mix.parts.some((p, k) => p.material.active === active && alone[k] !== null);
+  const joint = [...actives].filter((active) => !told(active)).map((active) => jointRisk(mix, active));
+  return [...alone, ...joint].filter((risk) => risk !== null);
+};
 
 /** Whether the model counts anything of what a material does in this blend. */
 const counts = ({ state: { amounts } }: RiskCase, effects: readonly Effect[]): boolean =>

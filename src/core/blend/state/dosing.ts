@@ -1,5 +1,5 @@
 import type { BinderFamily } from '../../materials/words.js';
-import type { EffectNumbers } from '../numbers.js';
+import type { EffectNumbers, MaterialNumbers } from '../numbers.js';
 import type { Grams, World } from '../world.js';
 import type { Amounts } from './amounts.js';
 
@@ -8,6 +8,7 @@ import type { Amounts } from './amounts.js';
  *
  * An effect is `per` x dose, with dose = 100 x grams / base in percent, that stops growing about its limit. The
  * coefficient is held at the present base, so that the sum over the blend is exact where the blend stands still.
+ * Materials in which the same works (`active`) share that limit: what they add up to, in shares of it, is held to it.
  * An effect on one binder family speaks only as loudly as that family does (`voice`, 0..1).
  */
 export function doseCoefficients(
@@ -28,12 +29,35 @@ export function doseCoefficients(
       const base = amounts.base[effect.of];
       if (base <= 0) continue;
       const dose = (100 * grams[i]! * m.solids) / base;
-      const held = effect.limit === null || dose <= 0 ? 1 : saturating(dose, effect.limit) / dose;
+      const held = effect.limit === null || dose <= 0 ? 1 : heldShare(world, grams, amounts, m, effect, dose);
       const loud = effect.family === null ? 1 : voice(effect.family);
       coefficients[i]! += (loud * effect.per * held * 100 * m.solids) / base;
     }
   }
   return coefficients;
+}
+
+/** Share of a dose that still counts about the limit of its effect. */
+function heldShare(
+  world: World,
+  grams: Grams,
+  amounts: Amounts,
+  own: MaterialNumbers,
+  { on, family, limit }: EffectNumbers,
+  dose: number,
+): number {
+  let filled = dose / limit!;
+  if (own.active !== null) {
+    world.materials.forEach((other, i) => {
+      if (other === own || other.active !== own.active || grams[i]! <= 0) return;
+      for (const e of other.effects) {
+        const base = amounts.base[e.of];
+        if (e.on !== on || e.family !== family || e.limit === null || base <= 0) continue;
+        filled += (100 * grams[i]! * other.solids) / base / e.limit;
+      }
+    });
+  }
+  return saturating(filled, 1) / filled;
 }
 
 /** How sharply growth stops: 8 % below the corner at the corner itself. */
