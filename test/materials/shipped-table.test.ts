@@ -97,9 +97,9 @@ describe('the shipped table as a whole', () => {
       cited.reduce((total, [, n]) => total + (typeof n[part] === 'number' ? (n[part] as number) : 0), 0).toFixed(3);
     expect([cited.length, sum('low'), sum('value'), sum('high')]).toEqual([
       690,
-      '47751.630',
-      '70254.158',
-      '114471.199',
+      '47752.130',
+      '70254.758',
+      '114471.399',
     ]);
   });
 });
