@@ -4,6 +4,7 @@ import type { Proposal } from '../../src/core/optimise/propose.js';
 import type { SettledSystems, SystemReport } from '../../src/core/optimise/settle-systems.js';
 import { lastWord, onItsOwnLimits, proposeSurely } from '../../src/core/optimise/sure.js';
 import { normalBelow } from '../support/normal.js';
+import { systemOf } from '../support/small-shelf.js';
 import {
   chanceAt,
   DEVIATION,
@@ -98,6 +99,7 @@ describe('the last word on a blend, on draws that the search did not see', () =>
 
 describe('a rounding held to tighter limits than the brief’s', () => {
   const { search, world } = handSearch([UNSURE, PURE]);
+  const portland = systemOf('portland');
   const proposal = (cheap: number, pure: number, status: 'met' | 'nearest') =>
     ({
       status,
@@ -111,19 +113,19 @@ describe('a rounding held to tighter limits than the brief’s', () => {
   it('meets the brief where it keeps that, whatever it was held to', () => {
     // A third of the cheap cement: 2.6 %, and the water of neat cement that pours.
     const kept = proposal(150, 300, 'nearest');
-    expect(onItsOwnLimits(search.question, kept, world)).toEqual({ ...kept, status: 'met' });
+    expect(onItsOwnLimits(search.question, portland, kept, world)).toEqual({ ...kept, status: 'met' });
     const met = proposal(150, 300, 'met');
-    expect(onItsOwnLimits(search.question, met, world)).toBe(met);
+    expect(onItsOwnLimits(search.question, portland, met, world)).toBe(met);
   });
 
   it('misses it where it breaks a limit of the brief, or one that every blend keeps', () => {
     const impure = proposal(300, 150, 'nearest');
-    expect(onItsOwnLimits(search.question, impure, world)).toBe(impure);
+    expect(onItsOwnLimits(search.question, portland, impure, world)).toBe(impure);
     const stiff = proposal(250, 500, 'nearest');
-    expect(onItsOwnLimits(search.question, stiff, world)).toBe(stiff);
+    expect(onItsOwnLimits(search.question, portland, stiff, world)).toBe(stiff);
     // What was said to be met is not judged again.
     const said = proposal(300, 150, 'met');
-    expect(onItsOwnLimits(search.question, said, world)).toBe(said);
+    expect(onItsOwnLimits(search.question, portland, said, world)).toBe(said);
   });
 });
 

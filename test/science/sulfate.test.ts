@@ -6,6 +6,7 @@ import {
   binderSo3,
   c150So3Limit,
   mostHemihydrate,
+  portlandBorne,
   type SulfateCase,
   sulfateScreen,
 } from '../../src/core/science/sulfate.js';
@@ -86,6 +87,39 @@ describe('the engineering screen d3', () => {
     expect(with_(40, 1, true)).toBe('warn');
     expect(with_(40, 0.5, false)).toBe('refuse');
     expect(with_(50, 0.5, false)).toBe('warn');
+  });
+
+  it('has enough at just the ratio that it asks for, whatever dust arithmetic leaves', () => {
+    const verdict = (portland: number, siliceous: number, natural: number): string =>
+      sulfateScreen({
+        portland,
+        hemihydrate: 50,
+        pozzolans: [
+          { grams: siliceous, activity: 1 },
+          { grams: natural, activity: 1, natural: true },
+        ],
+        service: 'dry-indoor',
+      }).verdict;
+    property(fc.tuple(between(1, 400), between(0, 1)), ([portland, share]) => {
+      const ratio = 0.25 + 0.15 * share;
+      const active = ratio * portland;
+      expect(verdict(portland, (1 - share) * active, share * active)).toBe('warn');
+      const less = active * (1 - 1e-5);
+      expect(verdict(portland, (1 - share) * less, share * less)).toBe('refuse');
+      return true;
+    });
+    // Tenths of a gram, as a scale shows them.
+    for (let portland = 1; portland <= 300; portland++)
+      expect(verdict((2 * portland) / 5, 0, (4 * portland) / 25), `${portland}`).toBe('warn');
+  });
+
+  it('tells what portland each gram of pozzolan bears: its slopes, and by itself what was tested', () => {
+    expect(portlandBorne(0, 0)).toEqual({ siliceous: 4, natural: 2.5 });
+    expect(portlandBorne(7, 0).siliceous).toBeCloseTo(4, 12);
+    expect(portlandBorne(0, 7).natural).toBeCloseTo(2.5, 12);
+    // Half of each, by hand: 2 / 0.325 - 0.25 / 0.325^2.
+    expect(portlandBorne(3, 3).siliceous).toBeCloseTo(3.787, 4);
+    expect(portlandBorne(3, 3).natural).toBeCloseTo(2.3669, 4);
   });
 
   it('never gets milder with less pozzolan, carbonate, cold or a wetter place', () => {

@@ -8,7 +8,6 @@ import type { BinderFamily, DoseBasis, Kind } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { Grading } from '../science/grading.js';
 import { type Grains, grainsOf } from '../science/skeleton.js';
-import { SOUND_POZZOLAN } from '../science/sulfate.js';
 
 /**
  * Reads one number out of a figure. The central reading takes the value; a draw takes a point of the range.
@@ -73,18 +72,16 @@ export interface MaterialNumbers {
   /** g of fly ash, and of slag, per gram: they hold hydration back and raise what it reaches. */
   readonly flyAsh: number;
   readonly slag: number;
-  /** Share counted as reactive pozzolan beside plaster and portland; natural ones need more for the same effect. */
+  /** Share counted as reactive pozzolan beside plaster and portland. */
   readonly activity: number;
+  /** A natural pozzolan, of which plaster and portland need more. */
+  readonly natural: boolean;
   readonly effects: readonly EffectNumbers[];
   /** What works in it, where others may hold the same: their effects then share their limits. */
   readonly active: string | null;
 }
 
 const WATER_DENSITY = 0.9982;
-
-/** Natural pozzolan was tested sound only at a higher share of the portland: it counts for so much less. */
-const pozzolanWorth = (material: Material): number =>
-  (material.tags ?? []).includes('natural-pozzolan') ? SOUND_POZZOLAN.siliceous / SOUND_POZZOLAN.natural : 1;
 
 /** True for what hardens or takes part in hardening: the denominators of water-to-binder. */
 export const isBinder = (m: { kind: Kind }): boolean =>
@@ -188,8 +185,9 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     kCap: at('kCap', material.pozzolan?.kCap) ?? Number.POSITIVE_INFINITY,
     flyAsh: tagged('fly-ash'),
     slag: tagged('slag'),
-    activity: (at('activity', material.pozzolan?.activity) ?? 0) * pozzolanWorth(material),
     active: material.active ?? null,
+    activity: at('activity', material.pozzolan?.activity) ?? 0,
+    natural: material.tags?.includes('natural-pozzolan') === true,
     effects: (material.effects ?? []).map((e, i) => ({
       on: e.on,
       family: e.in ?? null,

@@ -66,6 +66,8 @@ export interface Property {
   readonly digits: number;
   /** True when the coefficients do not depend on the blend, so that rows on it are exact. */
   readonly stateless?: true;
+  /** True when the coefficients are slopes at the blend already: those of N and D themselves, not of either held as it is. */
+  readonly sloped?: true;
   /** True for what every piece must have: a blend without it meets no limit on it. */
   readonly needed?: true;
   /** Whether a blend lacks the property because it is put off for ever: that keeps any least of it. */

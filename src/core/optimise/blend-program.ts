@@ -31,6 +31,7 @@ export function blendProgram(
   system: BinderSystem,
   columns: readonly Column[],
   tighten: ReadonlyMap<string, number> = new Map(),
+  steady: SteadyRows = steadyRows(question, world, system),
 ): BlendProgram {
   const rows: Row[] = [];
   const origins: RowOrigin[] = [];
@@ -38,25 +39,34 @@ export function blendProgram(
     rows.push(row);
     origins.push({ kind: 'fixed' });
   };
+  const heldTo = (target: Target, side: 'min' | 'max'): Row[] => {
+    const limit = target[side];
+    if (limit === undefined) return [];
+    const give = tighten.get(`${target.property} ${side}`) ?? 0;
+    const held = side === 'max' ? { max: limit - give } : { min: limit + give };
+    return rowsOf(propertyById(target.property)!, { property: target.property, ...held }, world, hood);
+  };
   const limited = (kind: 'target' | 'standing', target: Target) => {
     for (const side of ['min', 'max'] as const) {
-      const limit = target[side];
-      if (limit === undefined) continue;
-      const give = tighten.get(`${target.property} ${side}`) ?? 0;
-      const held = side === 'max' ? { max: limit - give } : { min: limit + give };
-      for (const row of rowsOf(propertyById(target.property)!, { property: target.property, ...held }, world, hood)) {
+      for (const row of heldTo(target, side)) {
         rows.push(row);
         origins.push({ kind, target, side });
       }
     }
   };
 
-  const [binder, ...others] = steadyRows(question, world, system);
+  const [binder, ...others] = steady;
   fixed(volumeRow(question, world, hood));
   fixed(binder);
   for (const target of question.targets) limited('target', target);
   for (const limit of standingTargets(question.targets)) if (!idle(limit, world, hood.base)) limited('standing', limit);
   for (const row of others) fixed(row);
+  for (const limit of system.holds) {
+    for (const side of ['min', 'max'] as const) {
+      // In grams, as the other rows of the system are.
+      for (const row of heldTo(limit, side)) fixed({ ...row, name: limit.name, scale: 1 });
+    }
+  }
   return { columns, rows, origins };
 }
 
@@ -66,8 +76,10 @@ function idle({ property, min, idleFrom }: StandingLimit, world: World, state: B
   return value !== null && value > idleFrom * min;
 }
 
+export type SteadyRows = readonly [Row, ...Row[]];
+
 /** Rows that look the same from every blend: something that sets, the doses, and what makes the binder system. */
-export const steadyRows = (question: Question, world: World, system: BinderSystem): [Row, ...Row[]] => [
+export const steadyRows = (question: Question, world: World, system: BinderSystem): SteadyRows => [
   binderRow(world),
   ...doseRows(question, world),
   ...system.rows(world),

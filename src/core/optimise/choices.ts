@@ -10,7 +10,7 @@ import type { PartsBlend } from './parts.js';
 import type { Question } from './question.js';
 import { roundToScale, type Weighable } from './rounding.js';
 import type { Settled } from './settled.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
 import type { Supported } from './support.js';
 import type { BinderSystem } from './systems.js';
 
@@ -114,7 +114,7 @@ export function coarseReport(
   aim: Sought,
 ): CoarseReport {
   const { batch } = question;
-  const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
+  const limits = limitsIn(question, system);
   const holdsAt = (step: number): boolean => {
     const fine = batch.fine !== null && batch.fine.step < step ? batch.fine : null;
     return roundToScale({ ...question, batch: { ...batch, step, fine } }, world, system, exact.grams, aim).miss === 0;

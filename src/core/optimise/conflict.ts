@@ -69,6 +69,15 @@ export function conflictOf(
     (r) => program.origins[r]!.kind !== 'fixed',
   );
   const all = unique(program.rows.flatMap((_row, r) => collisionAt(r)));
+  // Never given up for a target, so no party to a collision; but what is weighed may miss it.
+  const held = nearest.system.holds.flatMap((target) =>
+    (['min', 'max'] as const).flatMap((side): Collision[] => {
+      const limit = target[side];
+      if (limit === undefined) return [];
+      const { property } = target;
+      return [{ property, side, limit, kind: 'standing', ...missing(property, side, limit, shown) }];
+    }),
+  );
   const byRows = unique(set === null ? [] : set.flatMap(collisionAt));
   const fits = (kept: readonly Collision[]): boolean => {
     const asked = { ...question, targets: onlySides(all, kept) };
@@ -77,7 +86,7 @@ export function conflictOf(
   return {
     system: nearest.system.id,
     collisions: colliding(byRows, all.filter(misses(state)), all, fits),
-    missed: all.filter(misses(shown)),
+    missed: unique([...all, ...held].filter(misses(shown))),
   };
 }
 

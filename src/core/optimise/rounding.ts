@@ -15,7 +15,8 @@ import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
-import { standingTargets } from './standing-limits.js';
+import { beyond } from './row-misses.js';
+import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
 
@@ -77,7 +78,7 @@ export function roundToScale(
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const reach = options.reach ?? REACH;
-  const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
+  const limits: readonly Target[] = limitsIn(question, system);
   const exact = stateOf(world, grams);
   const rounded = (filled: number): Weighable =>
     roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled });
@@ -225,9 +226,9 @@ function beyondSides({ low, high, scale }: Sides, value: number) {
  * left by half a step, which is as near as the scale can tell.
  */
 const broken = ({ rows }: LinearProgram, steps: readonly number[]): number =>
-  rows.reduce((total, { coefficients, low, high, scale = 1 }) => {
-    const value = coefficients.reduce((s, c, k) => s + c * steps[k]!, 0);
-    const over = Math.max(0, value - (high ?? Number.POSITIVE_INFINITY), (low ?? Number.NEGATIVE_INFINITY) - value);
+  rows.reduce((total, row) => {
+    const { coefficients, low, high, scale = 1 } = row;
+    const over = beyond(row, steps);
     const oneSided = low === undefined || high === undefined;
     const give = oneSided ? Math.max(...coefficients.map(Math.abs)) / 2 : 0;
     return over > give + DUST * scale ? total + over / scale : total;

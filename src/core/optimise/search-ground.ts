@@ -3,22 +3,23 @@ import { freshVolume } from '../blend/properties/volume-and-weight.js';
 import { propertyValue } from '../blend/property.js';
 import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
-import { dot, type World } from '../blend/world.js';
-import { type BlendProgram, blendProgram, columnsOf } from './blend-program.js';
+import type { World } from '../blend/world.js';
+import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
 import type { Candidate, Face, Fence, Learnt } from './descent.js';
 import { facedProgram, faceOf, reaches } from './faces.js';
 import { solveFractional } from './lp/fractional.js';
 import { openAmong, openColumns } from './lp/open-columns.js';
 import { type SolveOptions, solveLp } from './lp/solve.js';
-import type { Column, LinearProgram, Row } from './lp/types.js';
+import type { Column, LinearProgram } from './lp/types.js';
 import { mendingProgram } from './mend.js';
-import { AGREE, better, missOf } from './miss.js';
+import { better, missOf } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
 import type { Question } from './question.js';
+import { beyond, outOfBounds, outOfRows } from './row-misses.js';
 import { rowsOf } from './rows.js';
 import type { Bound, Settled, SettleOptions } from './settled.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { frozenAt, type Neighbourhood, neighbourhood, withoutNeighbours } from './tangent.js';
 
@@ -38,7 +39,8 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   const tighten = options.tighten ?? new Map<string, number>();
   const columns = narrowed(columnsOf(question, world, system), options.bounds);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
-  const limits = [...question.targets, ...standingTargets(question.targets)].map((t) => tightened(t, tighten));
+  const steady = steadyRows(question, world, system);
+  const limits = limitsIn(question, system).map((t) => tightened(t, tighten));
   // A step that is refused is tried again from the same blend, and one that was brought back is walked on from; a jump is
   // not. No more are kept: views are large, and what lives on is copied about by the garbage collector.
   const recent: View[] = [];
@@ -48,7 +50,7 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     const before = recent.find((v) => v.at === at && v.only === only);
     if (before !== undefined) return before;
     const hood = neighbourhood(world, at, both(open, only), judged.get(at));
-    const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten) };
+    const view = { at, only, hood, program: blendProgram(question, world, hood, system, columns, tighten, steady) };
     if (!once) {
       recent.unshift(view);
       recent.splice(VIEWS);
@@ -105,7 +107,7 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
     judge(grams: readonly number[]): Candidate {
       const state = stateOf(world, grams);
       judged.set(grams, state);
-      const miss = missOf(limits, world, state) + outOfBounds(columns, grams);
+      const miss = missOf(limits, world, state) + outOfBounds(columns, grams) + outOfRows(steady, grams);
       return { grams, state, miss, value: soughtValue(aim, world, state) };
     },
     face(at: readonly number[], only: readonly boolean[] | null): Face | null {
@@ -129,25 +131,10 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
   };
 }
 
-/** Filling the mould stretches or shrinks a blend, maybe out of what it is held to: by how much, in shares of that. */
-const outOfBounds = (columns: readonly Column[], grams: readonly number[]): number =>
-  columns.reduce((total, { lower = 0, upper = Number.POSITIVE_INFINITY }, i) => {
-    const over = upper > 0 ? grams[i]! / upper - 1 : 0;
-    const under = lower > 0 ? 1 - grams[i]! / lower : 0;
-    const out = Math.max(over, under);
-    return out > AGREE ? total + out : total;
-  }, 0);
-
 /** A limit that holds by more than this share of its row is no fence. */
 const IDLE = 0.1;
 /** A fence this far short of its side (in shares of it) still holds. */
 const HOLDS = 1e-6;
-
-/** How far a blend is on the wrong side of a row; negative inside. */
-function beyond({ coefficients, low, high }: Row, grams: readonly number[]): number {
-  const value = dot(coefficients, grams);
-  return Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
-}
 
 const fenced = (program: BlendProgram, fences: readonly Fence[]): BlendProgram =>
   fences.length === 0

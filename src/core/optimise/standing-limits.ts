@@ -5,6 +5,7 @@ import type { World } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
 import type { Row } from './lp/types.js';
 import type { AskedDose, Question } from './question.js';
+import type { BinderSystem } from './systems.js';
 
 /** A limit every proposal keeps unless the brief sets its own on the same property. */
 export interface StandingLimit extends Target {
@@ -47,6 +48,13 @@ export function standingTargets(targets: readonly Target[]): StandingLimit[] {
     (limit) => !targets.some((t) => t.property === limit.property || limit.givesWayTo?.(t) === true),
   );
 }
+
+/** All that a blend in a binder system is judged by: the brief's targets, standing limits, and what the system must hold. */
+export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: BinderSystem): Target[] => [
+  ...targets,
+  ...standingTargets(targets),
+  ...holds,
+];
 
 /** Most pigment of the binder in percent: ASTM C979. */
 const MOST_PIGMENT = 10;

@@ -18,7 +18,8 @@ import { AIMS } from './objective.js';
 import { type Proposal, type ProposeOptions, proposeFrom } from './propose.js';
 import type { Question } from './question.js';
 import { type SettledSystems, type SystemAnswer, settleSystems, worthwhile } from './settle-systems.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
+import type { BinderSystem } from './systems.js';
 
 /** How sure a proposal is, and what that took. */
 export interface Sureness {
@@ -136,6 +137,7 @@ export function lastWord(
     });
     const clear = onItsOwnLimits(
       question,
+      c.from.system,
       proposeFrom(question, world, { ranked, reports }, options, c.targets),
       world,
     );
@@ -179,11 +181,10 @@ export function lastWord(
 }
 
 /** Rounding was held to tighter limits; whether the brief is met is judged by its own. */
-export function onItsOwnLimits(question: Question, proposal: Proposal, world: World): Proposal {
+export function onItsOwnLimits(question: Question, system: BinderSystem, proposal: Proposal, world: World): Proposal {
   if (proposal.status === 'met') return proposal;
   const grams = new Map(proposal.ingredients.map((i) => [i.material, i.pieceGrams]));
   const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);
-  const limits = [...question.targets, ...standingTargets(question.targets)];
-  const miss = missOf(limits, world, stateOf(world, pieceGrams), 1e-9);
+  const miss = missOf(limitsIn(question, system), world, stateOf(world, pieceGrams), 1e-9);
   return miss === 0 ? { ...proposal, status: 'met' } : proposal;
 }

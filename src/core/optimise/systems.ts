@@ -1,5 +1,7 @@
 import type { Conditions } from '../blend/conditions.js';
 import type { MaterialNumbers } from '../blend/numbers.js';
+import { pozzolanToCement } from '../blend/properties/chemistry.js';
+import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { BinderFamily } from '../materials/words.js';
 import { SOUND_POZZOLAN } from '../science/sulfate.js';
@@ -16,6 +18,13 @@ export interface BinderSystem {
   /** Why it is not open under these conditions, or null. */
   readonly closed: (conditions: Conditions) => string | null;
   readonly rows: (world: World) => Row[];
+  /** What has to hold whatever the brief asks for: judged as limits are, and never given up for one. */
+  readonly holds: readonly SystemLimit[];
+}
+
+export interface SystemLimit extends Target {
+  /** Of its rows. */
+  readonly name: string;
 }
 
 const open = () => null;
@@ -40,15 +49,17 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
     families: ['gypsum'],
     closed: (c) => (c.service === 'wet' ? 'gypsum softens and dissolves in wet service' : null),
     rows: none,
+    holds: [],
   },
-  { id: 'portland', name: 'portland cement', families: ['portland', 'lime'], closed: open, rows: none },
-  { id: 'csa', name: 'rapid-setting CSA cement', families: ['csa'], closed: open, rows: none },
+  { id: 'portland', name: 'portland cement', families: ['portland', 'lime'], closed: open, rows: none, holds: [] },
+  { id: 'csa', name: 'rapid-setting CSA cement', families: ['csa'], closed: open, rows: none, holds: [] },
   {
     id: 'aluminate',
     name: 'calcium aluminate cement',
     families: ['aluminate'],
     closed: open,
     rows: none,
+    holds: [],
   },
   {
     id: 'lime',
@@ -56,6 +67,7 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
     families: ['natural-hydraulic-lime', 'lime'],
     closed: open,
     rows: none,
+    holds: [],
   },
   {
     id: 'gypsum-portland-pozzolan',
@@ -66,16 +78,16 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
         ? null
         : 'plaster with portland may swell and crack when damp, and softens when wet',
     rows: (world) => [
-      {
-        name: 'pozzolan enough for plaster with portland',
-        coefficients: world.materials.map((m) =>
-          m.family === 'portland' ? -SOUND_POZZOLAN.siliceous * m.solids : m.activity * m.solids,
-        ),
-        low: 0,
-        scale: 1,
-      },
       least('plaster in the blend', world, (m) => m.family === 'gypsum'),
       least('portland in the blend', world, (m) => m.family === 'portland'),
+    ],
+    // Where the sulfate screen would stop the maker: no rounding may leave it.
+    holds: [
+      {
+        name: 'pozzolan enough for plaster with portland',
+        property: pozzolanToCement.id,
+        min: SOUND_POZZOLAN.siliceous,
+      },
     ],
   },
 ];

@@ -133,7 +133,7 @@ export function tangentForm(property: Property, world: World, hood: Neighbourhoo
 
 function gradientForm(property: Property, world: World, hood: Neighbourhood): Form {
   const frozen = property.form(world, hood.base);
-  if (property.stateless === true) return frozen;
+  if (property.stateless === true || property.sloped === true) return frozen;
   if (hood.neighbours === null) throw new Error(`no gradient of ${property.id} was asked for in time`);
   const { grams } = hood.base;
   const n0 = dot(frozen.numerator, grams);

@@ -7,7 +7,7 @@ import type { Question } from './question.js';
 import { type RoundingOptions, roundToScale, type Weighable } from './rounding.js';
 import { settle } from './settle.js';
 import type { Bound, Settled } from './settled.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 
 const MOST_TRIES = 4;
@@ -24,7 +24,7 @@ export function weighedBlend(
   aim: Sought,
   options: RoundingOptions = {},
 ): Weighable {
-  const limits = [...question.targets, ...standingTargets(question.targets)];
+  const limits = limitsIn(question, system);
   const rounded = (grams: readonly number[]): Weighable => roundToScale(question, world, system, grams, aim, options);
   let best = rounded(answer.grams);
   if (!answer.feasible) return best;

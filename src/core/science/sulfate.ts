@@ -96,12 +96,45 @@ export interface SulfateVerdict {
 /** Reactive pozzolan per portland found sound with plaster. Sources: kovler-technion (0.25), us-6197107, colak-2002. */
 export const SOUND_POZZOLAN = { siliceous: 0.25, natural: 0.4 } as const;
 
+/** Share of the ratio asked for that is dust of arithmetic: no scale tells it. */
+const DUST = 1e-6;
+
 const worst = (a: SulfateVerdict['verdict'], b: SulfateVerdict['verdict']): SulfateVerdict['verdict'] => {
   const order = ['pass', 'note', 'warn', 'refuse'] as const;
   return order.indexOf(a) >= order.indexOf(b) ? a : b;
 };
 
-/** Ratio to ask of a blend: natural pozzolan's when it makes up most of the reactive pozzolan. */
+/**
+ * Reactive pozzolan per portland to ask of a blend with plaster [g/g]: the mean of both ratios, weighted by reactive mass.
+ *
+ *   (0.25 siliceous + 0.40 natural) / (siliceous + natural)
+ *
+ * siliceous, natural: reactive mass of either [any unit, >= 0]; without any, that of siliceous pozzolan. Source: mixtures
+ * were not tested; the mean is ours.
+ */
+function soundRatio(siliceous: number, natural: number): number {
+  const total = siliceous + natural;
+  const share = total === 0 ? 0 : natural / total;
+  return SOUND_POZZOLAN.siliceous + share * (SOUND_POZZOLAN.natural - SOUND_POZZOLAN.siliceous);
+}
+
+/**
+ * Portland that stays sound with plaster by one gram more of either reactive pozzolan [g/g]: the slopes of what both bear
+ * together, (siliceous + natural) / ratio.
+ *
+ *   2 / ratio - own / ratio^2, with `own` the pozzolan's own ratio and `ratio` that of the mixture
+ *
+ * siliceous, natural: reactive mass of either [any unit, >= 0]; without any each bears what it does by itself. What both
+ * bear is (siliceous + natural)^2 over a weighted sum: convex, so it is never less than these slopes say, here or elsewhere.
+ * Source: solved from the ratio that the screen asks for.
+ */
+export function portlandBorne(siliceous: number, natural: number): { siliceous: number; natural: number } {
+  const alone = siliceous + natural === 0;
+  const ratio = soundRatio(siliceous, natural);
+  const by = (own: number): number => (alone ? 1 / own : 2 / ratio - own / ratio ** 2);
+  return { siliceous: by(SOUND_POZZOLAN.siliceous), natural: by(SOUND_POZZOLAN.natural) };
+}
+
 function askedRatio(pozzolans: readonly ActivePozzolan[]): { ratioMass: number; asked: number } {
   let natural = 0;
   let siliceous = 0;
@@ -110,12 +143,7 @@ function askedRatio(pozzolans: readonly ActivePozzolan[]): { ratioMass: number; 
     if (p.natural === true) natural += active;
     else siliceous += active;
   }
-  const total = natural + siliceous;
-  const share = total === 0 ? 0 : natural / total;
-  return {
-    ratioMass: total,
-    asked: SOUND_POZZOLAN.siliceous + share * (SOUND_POZZOLAN.natural - SOUND_POZZOLAN.siliceous),
-  };
+  return { ratioMass: natural + siliceous, asked: soundRatio(siliceous, natural) };
 }
 
 /**
@@ -144,14 +172,15 @@ export function sulfateScreen(mix: SulfateCase): SulfateVerdict {
   else if (mix.hemihydrate === 0) reasons.push('no-plaster');
   else if (so3 <= limit) reasons.push('within-cement-limit');
   else {
+    const enough = pozzolanRatio >= asked * (1 - DUST);
     const carbonateRisk = mix.carbonate === true && (damp || mix.cold === true);
     if (carbonateRisk) reasons.push('carbonate-damp');
     if (carbonateRisk && mix.cold === true) reasons.push('thaumasite');
-    if (pozzolanRatio >= asked && !carbonateRisk) {
+    if (enough && !carbonateRisk) {
       reasons.push('pozzolan-enough');
       verdict = 'warn';
     } else {
-      if (pozzolanRatio < asked) reasons.push('pozzolan-short');
+      if (!enough) reasons.push('pozzolan-short');
       verdict = 'refuse';
     }
   }

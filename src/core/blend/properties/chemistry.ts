@@ -1,5 +1,7 @@
-import { isBinder } from '../numbers.js';
+import { portlandBorne, SOUND_POZZOLAN } from '../../science/sulfate.js';
+import { isBinder, type MaterialNumbers } from '../numbers.js';
 import { IDENTITY, type Property } from '../property.js';
+import { sum } from '../world.js';
 
 export const sulfate: Property = {
   id: 'sulfate',
@@ -21,9 +23,10 @@ export const sulfate: Property = {
   }),
 };
 
+/** A gram of either pozzolan counts for the portland it bears, so that the sulfate screen has enough of any mixture at 0.25. */
 export const pozzolanToCement: Property = {
   id: 'pozzolan-to-cement',
-  stateless: true,
+  sloped: true,
   name: 'reactive pozzolan over portland',
   quantity: 'ratio',
   unit: 'g/g',
@@ -32,11 +35,18 @@ export const pozzolanToCement: Property = {
   models: ['sulfate-screen'],
   digits: 2,
   missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
-  form: (world) => ({
-    numerator: world.materials.map((m) => m.activity * m.solids),
-    denominator: world.materials.map((m) => (m.family === 'portland' ? m.solids : 0)),
-    link: IDENTITY,
-  }),
+  form: (world, { grams }) => {
+    const siliceous = sum(world, grams, (m) => (m.natural ? 0 : m.activity * m.solids));
+    const natural = sum(world, grams, (m) => (m.natural ? m.activity * m.solids : 0));
+    const borne = portlandBorne(siliceous, natural);
+    const worth = (m: MaterialNumbers): number =>
+      SOUND_POZZOLAN.siliceous * (m.natural ? borne.natural : borne.siliceous);
+    return {
+      numerator: world.materials.map((m) => worth(m) * m.activity * m.solids),
+      denominator: world.materials.map((m) => (m.family === 'portland' ? m.solids : 0)),
+      link: IDENTITY,
+    };
+  },
 };
 
 export const pigmentShare: Property = {
