@@ -60,13 +60,13 @@ export function blendProgram(
   fixed(binder);
   for (const target of question.targets) limited('target', target);
   for (const limit of standingTargets(question.targets)) if (!idle(limit, world, hood.base)) limited('standing', limit);
-  for (const row of others) fixed(row);
   for (const limit of system.holds) {
     for (const side of ['min', 'max'] as const) {
       // In grams, as the other rows of the system are.
       for (const row of heldTo(limit, side)) fixed({ ...row, name: limit.name, scale: 1 });
     }
   }
+  for (const row of others) fixed(row);
   return { columns, rows, origins };
 }
 
