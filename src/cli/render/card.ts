@@ -5,11 +5,12 @@ import type { Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
+import { warningLines } from './warnings.js';
 
 const BLANK = '______';
 
 export function renderCard(page: Sheet, card: CardResult, wording: Wording): void {
-  const { bold, dim, red, yellow } = page.paint;
+  const { bold, dim, red } = page.paint;
   const { system } = wording;
   const { bowls } = card;
   const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
@@ -28,7 +29,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   );
   if (bowls.count > 1) page.paragraph(bold(`Make ${bowls.count} bowls alike; this card is for ONE bowl.`));
   stopLines(page, card.cautions);
-  for (const warning of card.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  warningLines(page, card.warnings);
   const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
   if (missed.length > 0) page.paragraph(`${red('MISSES')} ${missed.join(', ')}`, 0, 2);
 

@@ -5,6 +5,7 @@ import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
+import { warningLines } from './warnings.js';
 
 const NAMES: Readonly<Record<string, string>> = {
   materials: 'materials',
@@ -38,7 +39,7 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
 type Say<T> = (value: T) => string;
 
 function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: Say<string>, mass: Say<number>): void {
-  const { bold, dim, red, yellow } = page.paint;
+  const { bold, dim, red } = page.paint;
   page.line(bold(blend.title));
   const about = [
     ...(blend.invented ? ['invented example'] : []),
@@ -48,7 +49,7 @@ function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: S
   ];
   page.paragraph(dim(about.join(' · ')));
   stopLines(page, blend.cautions);
-  for (const warning of blend.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  warningLines(page, blend.warnings);
 
   page.heading(blend.per === 'piece' ? 'COST OF ONE PIECE' : 'COST OF THE BATCH AS WRITTEN (no mould, so no piece)');
   page.table(

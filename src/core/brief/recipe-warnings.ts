@@ -55,9 +55,11 @@ export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (p
       });
     }
   }
-  if (binder === 0) warn({ code: 'recipe-implausible', found: 'no binder', hint: 'nothing here sets' });
+  const never = (found: string, hint: string) =>
+    warnings.push({ code: 'recipe-never-sets', ...place, severity: 'error', found, hint });
+  if (binder === 0) never('no binder', 'nothing here sets');
   if (water === 0 && grams((p) => p.material.solids !== undefined) === 0) {
-    warn({ code: 'recipe-implausible', found: 'no water', hint: 'nothing here can set without water' });
+    never('no water', 'nothing here can set without water');
   }
   return warnings;
 }

@@ -76,6 +76,7 @@ export type ProblemCode =
   | 'recipe-cement-water-by-volume'
   | 'recipe-implausible'
   | 'mould-unfilled'
+  | 'recipe-never-sets'
   | 'recipe-outside-model'
   | 'recipe-overdosed'
   | 'recipe-hurried'

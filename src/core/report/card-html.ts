@@ -61,6 +61,11 @@ export function crowdOf(card: CardResult): number {
 /** The cautions at the foot of the page: a stop stands under its title. */
 const othersIn = ({ cautions: { cautions } }: CardResult) => cautions.filter((c) => c.severity !== 'stop');
 
+const warning = ({ severity, message }: CardResult['warnings'][number]): Markup =>
+  severity === 'error'
+    ? markup`<p class="warning stop"><b>Do not cast this</b> ${message}</p>`
+    : markup`<p class="warning"><b>${severity === 'note' ? 'Note' : 'Warning'}</b> ${message}</p>`;
+
 function head(card: CardResult, { system }: CardPage): Markup {
   const { bowls } = card;
   const many = Number(bowls.pieces.toPrecision(3));
@@ -74,7 +79,7 @@ function head(card: CardResult, { system }: CardPage): Markup {
     `${card.service} service`,
   ];
   const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
-  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${stopsIn(card.cautions).map((c) => markup`<p class="warning stop"><b>STOP</b> ${c.short}</p>`)}${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
+  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${stopsIn(card.cautions).map((c) => markup`<p class="warning stop"><b>STOP</b> ${c.short}</p>`)}${card.warnings.map(warning)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
 }
 
 function weighingTable(card: CardResult, { system }: CardPage): Markup {
