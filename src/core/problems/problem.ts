@@ -80,6 +80,8 @@ export type ProblemCode =
   | 'recipe-outside-model'
   | 'recipe-overdosed'
   | 'recipe-hurried'
+  | 'too-fine-to-weigh'
+  | 'figures-outdated'
   // anything a later verb needs
   | 'other';
 

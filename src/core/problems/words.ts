@@ -57,6 +57,8 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
   'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },
   'recipe-hurried': { lead: 'this mix stiffens very soon' },
+  'too-fine-to-weigh': { lead: 'this scale cannot tell so little' },
+  'figures-outdated': { lead: 'figures from your own pours rest on an older table' },
   other: { lead: 'something is wrong' },
 };
 
