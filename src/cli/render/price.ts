@@ -32,6 +32,11 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
     if (i > 0) page.line();
     oneBlend(page, blend, result, money, mass);
   });
+  for (const { title, warnings } of result.unpriced ?? []) {
+    page.line();
+    page.line(page.paint.bold(title));
+    for (const { message } of warnings) page.paragraph(`${page.paint.red('NOT PRICED')} ${message}`, 0, 2);
+  }
   if (result.comparison !== null) comparison(page, result, money);
   cautionList(page, cautionsTogether(result.blends.map((b) => b.cautions)), { full: false });
 }
