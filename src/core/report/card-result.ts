@@ -72,7 +72,8 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     timers,
     expected: expectedWeights(mixed),
     layers: layersOf(world, bowls.grams, bowl.state.air),
-    targets: judged.map(named),
+    // The maker's own come first, as they were judged.
+    targets: judged.map((v, i) => ({ ...named(v), kind: i < mixed.targets.length ? 'target' : 'standing' })),
     met: judged.every((v) => v.met),
     warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
