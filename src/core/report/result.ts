@@ -198,7 +198,12 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     status: proposal.status,
     objective: { aim: question.objective, property, exact: told(exact), weighed: told(proposal.objective.weighed) },
     system: proposal.system,
-    systems: proposal.systems.map((s) => ({ ...s, value: told(s.value), why: s.why ?? toldWhy(property, s.value) })),
+    systems: proposal.systems.map((s) => ({
+      ...s,
+      value: told(s.value),
+      why: s.why ?? toldWhy(property, s.value),
+      ...(s.reached === undefined ? {} : { reached: told(s.reached) }),
+    })),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
     ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
