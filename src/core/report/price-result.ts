@@ -38,8 +38,7 @@ export function priceResult(
   packs: ReadonlyMap<string, readonly Pack[]>,
   options: PriceOptions = {},
 ): PriceResult {
-  const decimals = currencyDecimals(shop.currency);
-  const run = options.run ?? USUAL_RUN;
+  const [decimals, run] = [currencyDecimals(shop.currency), options.run ?? USUAL_RUN];
   const lacking = all.map((mixed, i) => unpricedIn(mixed, packs, options.files?.[i]));
   const priced = all.flatMap((_m, i) => (lacking[i]!.length === 0 ? [i] : []));
   if (priced.length === 0) throw new InputProblems(lacking.flat());

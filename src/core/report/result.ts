@@ -28,7 +28,7 @@ import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
-import { toldCollision, toldNumber, toldVerdict, toldWhy } from './told-figures.js';
+import { toldCollision, toldNumber, toldSystem, toldVerdict, toldWhy } from './told-figures.js';
 import { unfilledMould } from './unfilled-mould.js';
 import { unlistedNote } from './unlisted.js';
 
@@ -198,12 +198,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     status: proposal.status,
     objective: { aim: question.objective, property, exact: told(exact), weighed: told(proposal.objective.weighed) },
     system: proposal.system,
-    systems: proposal.systems.map((s) => ({
-      ...s,
-      value: told(s.value),
-      why: s.why ?? toldWhy(property, s.value),
-      ...(s.reached === undefined ? {} : { reached: told(s.reached) }),
-    })),
+    systems: proposal.systems.map((s) => toldSystem(property, s)),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
     ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
