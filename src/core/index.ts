@@ -57,7 +57,7 @@ export { layersOf } from './report/card-layers.js';
 export { onScale, scoopWords, stageMinutes, timerWords } from './report/card-print.js';
 export { cardResult } from './report/card-result.js';
 export type { CardLayer, CardResult } from './report/card-schema.js';
-export { limitWords, notWeighedWords, partsWords } from './report/choice-words.js';
+export { limitWords, notWeighedWords, partsWords, systemWords } from './report/choice-words.js';
 export { figureIn } from './report/figure-units.js';
 export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';

@@ -143,8 +143,8 @@ describe('nonsense that circulates', () => {
   });
 
   it('nothing that sets, and nothing to set it with', () => {
-    expect(warned('amounts: { silica-sand-fine: 300 g, water: 100 g }')).toEqual(['recipe-implausible']);
-    expect(warned('amounts: { casting-plaster: 300 g }')).toEqual(['recipe-implausible']);
+    expect(warned('amounts: { silica-sand-fine: 300 g, water: 100 g }')).toEqual(['recipe-never-sets']);
+    expect(warned('amounts: { casting-plaster: 300 g }')).toEqual(['recipe-never-sets']);
   });
 });
 

@@ -180,3 +180,25 @@ items: [{ brief: brief.yaml, pieces: 12, moulds: 1, mould-price: 15 }]
     expect(result.materials.every((m) => m.proven)).toBe(true);
   });
 });
+
+describe('a dose that the scale cannot weigh for a bowl', () => {
+  it('is told in the words of the card, with the file', async () => {
+    const where = folderOf({
+      ...FILES,
+      'fine.yaml': FILES['tray.yaml'].replace('water: 130', 'citric-acid: 0.2 g, water: 130'),
+      'fine-order.yaml': FILES['order.yaml'].replace('tray.yaml', 'fine.yaml'),
+    });
+    const { result } = await json(join(where, 'fine-order.yaml'));
+    const [warning, ...more] = result.warnings.filter((w) => w.code === 'too-fine-to-weigh');
+    expect(more).toEqual([]);
+    const { perBowl, blend } = result.items[0]!;
+    const acid = blend.find((i) => i.material === 'citric-acid')!;
+    const grams = Number(((perBowl * acid.pieceGrams) / 0.95).toPrecision(3));
+    expect(warning!.message).toContain('fine.yaml: this scale cannot tell so little: found “citric acid: ');
+    expect(warning!.message).toContain(`${grams} g a bowl, weighed as ${Math.round(grams)} g”`);
+    const card = await said(['card', join(where, 'fine.yaml'), '--json', '--shop', join(where, 'shop.yaml')]);
+    const { warnings } = JSON.parse(card.out);
+    expect(warnings.map((w: { code: string }) => w.code)).toContain('too-fine-to-weigh');
+    expect(warnings.at(-1).message).toMatch(/^This scale cannot tell so little: found “citric acid: /);
+  });
+});

@@ -33,6 +33,17 @@ materials: { only: [casting-plaster, protein-retarder] }
 doses: { protein-retarder: 15 % of gypsum }
 targets: { initial-set: { max: 30 min } }
 `,
+  'sour.yaml': `mould: { water: 110 mL }
+objective: strongest
+doses: { citric-acid: 5 % of binder }
+`,
+  'plain.yaml': `mould: { water: 250 mL }
+amounts: { casting-plaster: 200 g, water: 130 g, protein-retarder: 30 g }
+`,
+  'sand.yaml': `amounts: { silica-sand-fine: 200 g, water: 40 g }
+`,
+  'dry.yaml': `amounts: { casting-plaster: 200 g, silica-sand-fine: 200 g }
+`,
   'order.yaml': `start: 2026-03-02
 due: 2026-05-02
 items: [{ recipe: drowned.yaml, pieces: 2, moulds: 1 }]
@@ -125,6 +136,38 @@ describe('a mix that never sets', () => {
       dryDays: { likely: null, careful: null, why: 'over a year' },
     });
     expect(spawned(['order', 'order.yaml'], where).code).toBe(1);
+  });
+});
+
+describe('a mix that never sets is refused beside its blend, with exit code 1', () => {
+  const NEVER = /^DO NOT CAST THIS No piece comes of this\. It will not set: .* is over a year\./;
+
+  it.each([
+    ['propose', 'sour.yaml', 'BLEND for one piece'],
+    ['assess', 'plain.yaml', 'BLEND, fills'],
+    ['card', 'plain.yaml', 'WEIGH OUT'],
+    ['order', 'order.yaml', 'CAN IT BE MET?'],
+  ])('%s %s', (verb, file, blend) => {
+    const { code, out } = spawned([verb, file], where);
+    expect(code).toBe(1);
+    const told = out.slice(out.indexOf('DO NOT CAST THIS'), out.indexOf(blend));
+    expect(told.replace(/\s+/g, ' ')).toMatch(NEVER);
+    const { warnings } = json(verb, file);
+    expect(warnings.filter((w: { severity: string }) => w.severity === 'error')).toMatchObject([
+      { code: 'recipe-never-sets' },
+    ]);
+  });
+
+  it('nor does one without binder, or without water', () => {
+    for (const [file, found] of [
+      ['sand.yaml', 'no binder'],
+      ['dry.yaml', 'no water'],
+    ]) {
+      const { code, out } = spawned(['assess', file!], where);
+      expect(code).toBe(1);
+      expect(out).toContain('DO NOT CAST THIS');
+      expect(out).toContain(`found “${found}”`);
+    }
   });
 });
 

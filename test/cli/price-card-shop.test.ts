@@ -122,6 +122,42 @@ describe('price on the command line', () => {
     expect(out).toBe('');
   });
 
+  it('prices the others where one has an ingredient without a price, and says which and what helps', async () => {
+    const folder = folderOf({
+      ...FILES,
+      'limed.yaml': CEMENT.replace('amounts: {', 'amounts: { hydrated-lime: 20 g,'),
+      'light.yaml':
+        'shop: shop.yaml\ntitle: Light\nmould: { water: 250 mL }\nobjective: lightest\nmaterials: { only: [casting-plaster, pumice] }\ndoses: { pumice: 30 % of binder }\n',
+    });
+    const files = ['plaster.yaml', 'limed.yaml', 'light.yaml', 'cement.yaml'].map((name) => join(folder, name));
+    const { code, out, err } = await said([
+      'price',
+      ...files,
+      '--once',
+      '0',
+      '--once',
+      '1',
+      '--once',
+      '2',
+      '--once',
+      '3',
+    ]);
+    expect(err).toBe('');
+    expect(code).toBe(1);
+    const flat = out.replace(/\s+/g, ' ');
+    expect(flat).toContain('limed.yaml: a cost is asked for, and this material has no price: found “hydrated-lime”');
+    expect(flat).toMatch(
+      /NOT PRICED \S*light\.yaml: .* found “pumice”, expected a row for it in the price list\. Or bar it in the brief: “materials: \{ never: \[pumice\] \}”/,
+    );
+    expect(flat).toContain('once, before the first 0.00 EUR 3.00 EUR');
+    const { blends, unpriced } = priceResultSchema.parse(JSON.parse((await said(['price', ...files, '--json'])).out));
+    expect(blends).toHaveLength(2);
+    expect(unpriced!.map((u) => u.index)).toEqual([1, 2]);
+    const alone = await said(['price', files[2]!]);
+    expect(alone.code).toBe(2);
+    expect(alone.err).toMatch(/light\.yaml: .*pumice.*never/);
+  });
+
   it('names every ingredient that has no price, and files of two shops', async () => {
     const folder = folderOf({
       ...FILES,

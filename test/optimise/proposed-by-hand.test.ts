@@ -156,5 +156,8 @@ describe('no proposal', () => {
     expect(problem.found).toBe('no blend that keeps its doses, fills the mould and can be weighed out');
     expect(problem.expected).toBe('more pieces at once, a finer scale, or fewer limits on what goes in');
     expect(problem.hint).toBe('system nothing fills it: nothing fills it');
+    // What is the same of several is said once.
+    const same = refused([report('misses', 'no room'), report('closed', 'too wet'), report('misses', 'no room')]);
+    expect(same.hint).toBe('system no room, system no room: no room; system too wet: too wet');
   });
 });

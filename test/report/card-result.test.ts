@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { missedWords } from '../../src/core/report/card-print.js';
 import { cardResult } from '../../src/core/report/card-result.js';
 import { type CardResult, cardResultSchema } from '../../src/core/report/card-schema.js';
 import { briefOf, recipeOf, shopOf } from '../support/bench-shelf.js';
@@ -114,6 +115,24 @@ describe('a weigh-out card', () => {
     );
     expect(quick.warnings.map((w) => w.message).join(' ')).toContain('of working time left once it is mixed');
     expect(card(PLASTER).warnings).toEqual([]);
+  });
+
+  it('tells a missed floor of every blend as such, and a missed target by its name alone', () => {
+    const targets: CardResult['targets'] = briefOf(
+      { mould: { water: '250 mL' }, objective: 'cheapest', targets: { 'demould-time': { max: '2 h' } } },
+      SHOP,
+    ).result.targets.map((t) => ({ ...t, met: false }));
+    const cheap = cardResult(
+      briefOf({ mould: { water: '250 mL' }, objective: 'cheapest', targets: { 'demould-time': { max: '2 h' } } }, SHOP),
+      SHOP,
+    );
+    const floor = cardResultSchema.parse(cheap).targets.find((t) => t.property === 'strength')!;
+    expect(floor).toMatchObject({ kind: 'standing', min: 2 });
+    expect(cheap.targets[0]).toMatchObject({ property: 'demould-time', kind: 'target' });
+    expect(missedWords([...targets, { ...floor, met: false }], { system: 'metric', currency: 'EUR' })).toBe(
+      'time to demoulding, strength, an estimate (at least 2 MPa, kept by every blend)',
+    );
+    expect(missedWords(cheap.targets, { system: 'metric', currency: 'EUR' })).toBeNull();
   });
 
   it('draws the volume whole: layers and air are everything, in the order they lie', () => {

@@ -18,7 +18,7 @@ describe('too little time to mix and pour', () => {
     expect(warning!.found).toMatch(/^0.93 min /);
     expect(warning!.hint).toContain('5 min');
     const assessed = { ...pouringFor(3), verdicts: [], met: true, jointChance: null };
-    expect(plainWarnings(assessed).map((w) => w.code)).toEqual(['recipe-hurried']);
+    expect(plainWarnings(assessed, []).map((w) => w.code)).toEqual(['recipe-hurried']);
   });
 
   it('goes with a proposal whose maker asked for it, once on its card', () => {

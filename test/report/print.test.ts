@@ -19,7 +19,12 @@ describe('a figure in words', () => {
     ['demould-time', 1350, '22 h 30 min'],
     ['strength', 14.96, '15 MPa'],
     ['peak-temperature', 73.6, '74 °C'],
-    ['cost', 0.3281, '0.33 EUR'],
+    // Below a coin's worth makers compare by parts of a coin.
+    ['cost', 0.3281, '0.328 EUR'],
+    ['cost', 0.0812, '0.0812 EUR'],
+    ['cost', 0.4, '0.40 EUR'],
+    ['cost', 3.2814, '3.28 EUR'],
+    ['cost', 32.814, '32.81 EUR'],
     ['fresh-volume', 709.2, '709 mL'],
     // Beyond a year, or beyond what any cast reaches, a figure says no more than that.
     ['demould-time', 60 * 24 * 364, '364 days'],

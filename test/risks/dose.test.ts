@@ -47,6 +47,15 @@ describe('a dose above the most of the table', () => {
     expect(doses(parts)[0]!.level).toBe('high');
   });
 
+  it('is told in figures that are above the limit they are told with', () => {
+    const just = { 'calcium-aluminate-cement': 1000, water: 400, 'lithium-carbonate': 2.004 };
+    expect(doses(just)[0]!.text).toContain('is at 0.2004 % of the cement; the most the table allows is 0.2 %.');
+    const pigment = all({ ...CEMENT, 'iron-oxide-red': 100.3 }).find((r) => r.id === 'pigment');
+    expect(pigment!.text).toContain('Pigment makes 10.03 % of the binder; the most is 10 %');
+    const acid = all({ ...PLASTER, 'citric-acid': 1.004 }).find((r) => r.id === 'over-retarded');
+    expect(acid!.text).toMatch(/^Citric acid at 0\.1004 % of the plaster: above 0\.1 % /);
+  });
+
   it('is told of each material by itself', () => {
     const mix = { ...PLASTER, borax: 30, 'protein-retarder': 33, 'plasticiser-powder': 9 };
     expect(severities(mix)).toEqual(['warning', 'warning', 'warning']);

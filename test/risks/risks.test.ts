@@ -1,17 +1,21 @@
 import { describe, expect, it } from 'vitest';
+import { assess } from '../../src/core/blend/assess.js';
 import { type Conditions, DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { figureByKey, titleOfKey } from '../../src/core/blend/figure-keys.js';
 import { central, numbersOf } from '../../src/core/blend/numbers.js';
 import { c3aPercent } from '../../src/core/materials/cement-phases.js';
+import { printProperty } from '../../src/core/report/print.js';
 import { riskProblems } from '../../src/core/risks/problems.js';
 import { risksOf } from '../../src/core/risks/risks.js';
 import { material, model } from '../support/shipped-table.js';
 
+const inputOf = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) => ({
+  materials: Object.keys(parts).map(material),
+  figures: model,
+  conditions: { ...DEFAULT_CONDITIONS, ...more },
+});
 const risks = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) =>
-  risksOf(
-    { materials: Object.keys(parts).map(material), figures: model, conditions: { ...DEFAULT_CONDITIONS, ...more } },
-    Object.values(parts),
-  );
+  risksOf(inputOf(parts, more), Object.values(parts));
 const level = (id: string, ...args: Parameters<typeof risks>) => risks(...args).find((r) => r.id === id)?.level;
 
 const MORTAR = { 'portland-cement-grey': 300, 'concrete-sand': 700, water: 135 };
@@ -62,6 +66,12 @@ describe('the others', () => {
     expect(level('swelling', mix(18))).toBe('some');
     expect(level('swelling', MORTAR)).toBeUndefined();
     expect(risks(mix(0)).find((r) => r.id === 'swelling')!.text).toMatch(/times what the C3A/);
+    // The figure of the table, in its own words.
+    const cups = { 'portland-cement-grey': 23.37, 'casting-plaster': 14.06, metakaolin: 5.84, water: 22 };
+    const { properties } = assess(inputOf(cups), Object.values(cups), [], { draws: 0 });
+    const sulfate = properties.find((p) => p.property === 'sulfate')!.value;
+    const words = printProperty('sulfate', sulfate, { system: 'metric', currency: null });
+    expect(risks(cups).find((r) => r.id === 'swelling')!.text).toContain(`cement: ${words} sulfate`);
   });
 
   it('glass sand: high when wet, low when dry or with a quarter of silica fume', () => {

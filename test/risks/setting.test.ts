@@ -12,24 +12,26 @@ const inputOf = (parts: Readonly<Record<string, number>>) => ({
   conditions: DEFAULT_CONDITIONS,
 });
 const never = (parts: Readonly<Record<string, number>>) =>
-  risksOf(inputOf(parts), Object.values(parts)).filter((r) => r.id === 'never-sets');
+  risksOf(inputOf(parts), Object.values(parts)).filter((r) => r.id === 'never-sets' || r.id === 'sets-too-late');
 const METRIC = { system: 'metric', currency: null } as const;
 
 describe('a blend that does not set in any useful time', () => {
-  it('is warned of, with what holds it back', () => {
+  it('is refused where that is over a year, with what holds it back', () => {
     // Gluconate at 2 % of the cement: 8 ln per percent, e^16 of a day.
     const [risk, ...others] = never({ 'portland-cement-grey': 1000, water: 400, 'sodium-gluconate': 20 });
     expect(others).toEqual([]);
     expect(risk!.text).toContain('the time to demoulding is over a year. What holds it back: sodium gluconate.');
-    expect(riskProblems([risk!])[0]!.severity).toBe('warning');
+    expect(riskProblems([risk!])[0]).toMatchObject({ code: 'recipe-never-sets', severity: 'error' });
   });
 
-  it('from 90 days on: the days themselves up to a year', () => {
+  it('is warned of from 90 days on: the days themselves up to a year', () => {
     // A day in the mould, about: ln(100) / 8 = 0.58 % make it a hundred.
     const dosed = (percent: number) =>
       never({ 'portland-cement-grey': 1000, water: 400, 'sodium-gluconate': 10 * percent });
     expect(dosed(0.45)).toEqual([]);
-    expect(dosed(0.65)[0]!.text).toMatch(/is \d{2,3} days\./);
+    const [late] = dosed(0.65);
+    expect(late!.text).toMatch(/is \d{2,3} days\./);
+    expect(riskProblems([late!])[0]!.severity).toBe('warning');
   });
 
   it('not of usual ones, air lime among them, nor twice of citric acid on plaster', () => {

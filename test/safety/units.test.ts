@@ -115,13 +115,14 @@ describe('risks and plain warnings in US units', () => {
       const risks = risksOf(input, grams);
       for (const risk of toldRisks(risks)) seen += alike(risk.text, inUnits(risk, 'us').text);
       const used = grams.flatMap((g, i) => (g > 0 ? [i] : []));
+      const parts = used.map((i) => ({ material: input.materials[i]!, grams: grams[i]! }));
       const assessment = assess(
-        { ...input, materials: used.map((i) => input.materials[i]!) },
-        used.map((i) => grams[i]!),
+        { ...input, materials: parts.map((p) => p.material) },
+        parts.map((p) => p.grams),
         [],
         { draws: 0 },
       );
-      for (const problem of [...riskProblems(risks), ...plainWarnings(assessment)]) {
+      for (const problem of [...riskProblems(risks), ...plainWarnings(assessment, parts)]) {
         const told = problemResult(problem);
         // Water for each gram, or each ounce, of cement: the same figure.
         const plain = (text: string): string => text.replace(/(?:g|oz) of water for each (?:gram|ounce)/, 'of water');

@@ -32,11 +32,12 @@ export async function priceVerb(call: Call): Promise<ExitCode> {
       ...(at === undefined ? {} : { at: sum(at, '--at') }),
       ...(run === undefined ? {} : { run }),
       once: once.map((word) => sum(word, '--once')),
+      files: call.operands,
     },
   );
   if (call.options.json === true) printJson(call.io, result);
   else printInUnits(call, shop, result, (page, told, view) => renderPrice(page, told, view.wording));
-  return result.blends.every((b) => b.complete && !barred(b)) ? 0 : 1;
+  return result.unpriced === undefined && result.blends.every((b) => b.complete && !barred(b)) ? 0 : 1;
 }
 
 function requireOneShop(opened: readonly Opened[], files: readonly string[]): void {

@@ -9,6 +9,7 @@ import type { Sheet } from './page.js';
 import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
 import { riskList } from './risks.js';
 import { whatChancesHangOn } from './spread.js';
+import { warningLines } from './warnings.js';
 
 export interface View {
   readonly wording: Wording;
@@ -35,10 +36,7 @@ export function title(
   page.line(page.paint.bold(result.title));
   page.paragraph(page.paint.dim(about.join(' · ')));
   stopLines(page, result.cautions);
-  for (const { severity, message } of result.warnings) {
-    const mark = severity === 'error' ? page.paint.red('DO NOT CAST THIS') : page.paint.yellow(severity.toUpperCase());
-    page.paragraph(`${mark} ${message}`, 0, 2);
-  }
+  warningLines(page, result.warnings);
   ownFigureLine(page, result.ownFigures);
 }
 

@@ -1,15 +1,23 @@
-import { onScale, scoopWords, stageMinutes, temperature, timerWords } from '../../core/report/card-print.js';
+import {
+  missedWords,
+  onScale,
+  scoopWords,
+  stageMinutes,
+  temperature,
+  timerWords,
+} from '../../core/report/card-print.js';
 import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
 import type { Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
+import { warningLines } from './warnings.js';
 
 const BLANK = '______';
 
 export function renderCard(page: Sheet, card: CardResult, wording: Wording): void {
-  const { bold, dim, red, yellow } = page.paint;
+  const { bold, dim, red } = page.paint;
   const { system } = wording;
   const { bowls } = card;
   const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
@@ -28,9 +36,9 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   );
   if (bowls.count > 1) page.paragraph(bold(`Make ${bowls.count} bowls alike; this card is for ONE bowl.`));
   stopLines(page, card.cautions);
-  for (const warning of card.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
-  const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
-  if (missed.length > 0) page.paragraph(`${red('MISSES')} ${missed.join(', ')}`, 0, 2);
+  warningLines(page, card.warnings);
+  const missed = missedWords(card.targets, wording);
+  if (missed !== null) page.paragraph(`${red('MISSES')} ${missed}`, 0, 2);
 
   page.heading('WEIGH OUT (tare each vessel before its first line)');
   for (const step of card.weighing) {

@@ -6,6 +6,7 @@ import { printQuantity } from '../../core/units/print.js';
 import { ownFigureLine, type View } from './assessment.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
+import { warningLines } from './warnings.js';
 
 export interface OrderView extends View {
   /** Show the timetable with the moulds that are to be bought. */
@@ -16,7 +17,7 @@ const count = (n: number, one: string, many = `${one}s`): string => (n === 1 ? `
 const NEVER = 'never';
 
 export function renderOrder(page: Sheet, result: OrderResult, view: OrderView): void {
-  const { bold, dim, yellow } = page.paint;
+  const { bold, dim } = page.paint;
   page.line(bold(result.title));
   const about = [
     ...(result.invented ? ['invented example'] : []),
@@ -25,7 +26,7 @@ export function renderOrder(page: Sheet, result: OrderResult, view: OrderView): 
   ];
   page.paragraph(dim(about.join(' · ')));
   stopLines(page, result.cautions);
-  for (const warning of result.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  warningLines(page, result.warnings);
   ownFigureLine(page, result.ownFigures);
   verdict(page, result, view);
   pieces(page, result, view);

@@ -5,6 +5,7 @@ import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
+import { warningLines } from './warnings.js';
 
 const NAMES: Readonly<Record<string, string>> = {
   materials: 'materials',
@@ -31,6 +32,11 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
     if (i > 0) page.line();
     oneBlend(page, blend, result, money, mass);
   });
+  for (const { title, warnings } of result.unpriced ?? []) {
+    page.line();
+    page.line(page.paint.bold(title));
+    for (const { message } of warnings) page.paragraph(`${page.paint.red('NOT PRICED')} ${message}`, 0, 2);
+  }
   if (result.comparison !== null) comparison(page, result, money);
   cautionList(page, cautionsTogether(result.blends.map((b) => b.cautions)), { full: false });
 }
@@ -38,7 +44,7 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
 type Say<T> = (value: T) => string;
 
 function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: Say<string>, mass: Say<number>): void {
-  const { bold, dim, red, yellow } = page.paint;
+  const { bold, dim, red } = page.paint;
   page.line(bold(blend.title));
   const about = [
     ...(blend.invented ? ['invented example'] : []),
@@ -48,7 +54,7 @@ function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: S
   ];
   page.paragraph(dim(about.join(' · ')));
   stopLines(page, blend.cautions);
-  for (const warning of blend.warnings) page.paragraph(`${yellow('WARNING')} ${warning.message}`, 0, 2);
+  warningLines(page, blend.warnings);
 
   page.heading(blend.per === 'piece' ? 'COST OF ONE PIECE' : 'COST OF THE BATCH AS WRITTEN (no mould, so no piece)');
   page.table(

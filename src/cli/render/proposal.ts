@@ -1,7 +1,8 @@
 import { propertyById } from '../../core/blend/properties/index.js';
+import { systemWords } from '../../core/report/choice-words.js';
 import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
-import { isTold, printTold, printToldOf } from '../../core/report/told-figures.js';
+import { isTold, printToldOf } from '../../core/report/told-figures.js';
 import { renderAlternatives } from './alternatives.js';
 import { rest, title, type View } from './assessment.js';
 import { choiceLines, whyNotWeighed } from './choices.js';
@@ -78,13 +79,7 @@ function keptByEvery(page: Sheet, { collisions }: Conflict, view: View): void {
 function others(page: Sheet, result: ProposalResult, view: View): void {
   const rows = result.systems
     .filter((s) => s.system !== result.system && s.outcome !== 'absent')
-    .map((s) => {
-      const what =
-        s.outcome === 'possible'
-          ? printTold({ ...s, property: result.objective.property }, view.wording)
-          : (s.why ?? s.outcome);
-      return [s.name, what];
-    });
+    .map((s) => [s.name, systemWords(s, result.objective.property, view.wording)]);
   if (rows.length === 0) return;
   page.heading('OTHER BINDERS');
   page.table(rows);

@@ -4,22 +4,23 @@ import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
 import { isNothing, parseQuantity } from '../units/quantity.js';
+import { impossibleDoses, type WrittenDose } from './dose-ceilings.js';
 import { isFree, leftOut, UNPRICED } from './play.js';
 import type { Setting } from './read-setting.js';
 import type { WrittenBrief } from './schema.js';
 import type { Shelf } from './shelf.js';
 import { type Stopped, stoppedIn } from './stopped.js';
 
-/** Doses asked for: percents of a base, and the colour. */
+/** Doses asked for: percents of a base, and the colour; those that no blend can keep are noted. */
 export function readDoses(
   written: Pick<WrittenBrief, 'doses' | 'colour'>,
   shelf: Shelf,
   at: (path: string) => Where,
   all: Gather,
 ): AskedDose[] {
-  const doses: AskedDose[] = [];
+  const doses: WrittenDose[] = [];
   for (const [word, text] of Object.entries(written.doses ?? {})) {
-    const dose = all.attempt(() => {
+    const dose = all.attempt((): WrittenDose => {
       const where = at(`doses.${word}`);
       const material = shelf.find(word, where);
       const found = /^(.*?)\bof\s+(?:the\s+)?([a-z-]+(?: [a-z]+)?)\s*$/i.exec(String(text));
@@ -36,13 +37,14 @@ export function readDoses(
           expected: `a share and what it is of, such as "1 % of binder" (${DOSE_BASES.join(', ')})`,
         });
       }
-      return { material: material.id, percent: 100 * share(found[1]!.trim()), of: base };
+      const percent = 100 * share(found[1]!.trim());
+      return { dose: { material: material.id, percent, of: base }, material, text: String(text), where };
     });
     if (dose) doses.push(dose);
   }
   if (written.colour !== undefined) {
     const { colour } = written;
-    const dose = all.attempt((): AskedDose => {
+    const dose = all.attempt((): WrittenDose => {
       const material = shelf.find(colour.pigment, at('colour.pigment'));
       if (material.kind !== 'pigment') {
         refuse({
@@ -52,16 +54,15 @@ export function readDoses(
           expected: 'a pigment',
         });
       }
-      const share = parseQuantity(colour.share, 'fraction', at('colour.share'), {
-        positive: true,
-        optional: true,
-        assume: '%',
-      });
-      return { material: material.id, percent: 100 * share, of: 'binder' };
+      const where = at('colour.share');
+      const share = parseQuantity(colour.share, 'fraction', where, { positive: true, optional: true, assume: '%' });
+      const dose: AskedDose = { material: material.id, percent: 100 * share, of: 'binder' };
+      return { dose, material, text: String(colour.share), where };
     });
     if (dose) doses.push(dose);
   }
-  return doses;
+  for (const problem of impossibleDoses(doses)) all.add(problem);
+  return doses.map(({ dose }) => dose);
 }
 
 export interface InPlay {

@@ -1,4 +1,4 @@
-import { isBinder } from '../blend/numbers.js';
+import { central, isBinder, numbersOf } from '../blend/numbers.js';
 import { isGap } from '../materials/gap.js';
 import type { Problem, Where } from '../problems/problem.js';
 import type { Part } from './read-amounts.js';
@@ -23,7 +23,6 @@ export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (p
   const grams = (belongs: (p: Part) => boolean): number => parts.filter(belongs).reduce((s, p) => s + p.grams, 0);
   const water = grams((p) => p.material.kind === 'water');
   const binder = grams((p) => isBinder(p.material));
-  const cement = parts.filter((p) => p.material.kind === 'cement');
   const place = { where: at('amounts') };
   const warnings: Problem[] = [];
   const warn = (problem: Omit<Problem, 'severity' | 'where'>) =>
@@ -41,23 +40,38 @@ export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (p
       });
     }
   }
-  const cementLoose = cement.reduce((s, p) => {
-    const bulk = p.material.bulkDensity;
-    return s + (bulk === undefined || isGap(bulk) ? 0 : p.grams / bulk.value);
-  }, 0);
-  if (cementLoose > 0 && water > 0 && grams((p) => p.material.kind === 'gypsum') === 0) {
-    const ratio = water / cementLoose;
-    if (ratio > 0.85 && ratio < 1.2) {
-      warn({
-        code: 'recipe-cement-water-by-volume',
-        found: `${ratio.toFixed(2)} volumes of water for each of cement`,
-        hint: 'cement and water one to one by volume is far too wet: expect a weak, dusty piece',
-      });
-    }
-  }
-  if (binder === 0) warn({ code: 'recipe-implausible', found: 'no binder', hint: 'nothing here sets' });
+  warnings.push(...cementWaterByVolume(parts).map((problem) => ({ ...problem, ...place })));
+  const never = (found: string, hint: string) =>
+    warnings.push({ code: 'recipe-never-sets', ...place, severity: 'error', found, hint });
+  if (binder === 0) never('no binder', 'nothing here sets');
   if (water === 0 && grams((p) => p.material.solids !== undefined) === 0) {
-    warn({ code: 'recipe-implausible', found: 'no water', hint: 'nothing here can set without water' });
+    never('no water', 'nothing here can set without water');
   }
   return warnings;
+}
+
+/** Loose volume of a part [cm³]; nothing where it is not known. */
+const looseVolume = ({ material: { bulkDensity }, grams }: Part): number =>
+  bulkDensity === undefined || isGap(bulkDensity) ? 0 : grams / bulkDensity.value;
+
+/**
+ * Cement and water one to one by volume: a mistake of plain mortars. Water that grains drink is not in the paste, and what
+ * else sets in it wants water as cement does; plaster wants so much more that the rule says nothing of it.
+ */
+export function cementWaterByVolume(parts: readonly Part[]): Problem[] {
+  const binders = parts.filter((p) => isBinder(p.material));
+  const kinds = new Set(binders.map((p) => p.material.kind));
+  if (!kinds.has('cement') || kinds.has('gypsum')) return [];
+  const loose = binders.reduce((s, p) => s + looseVolume(p), 0);
+  const water = parts.reduce((s, { material, grams }) => s + grams * numbersOf(material, central).freeWater, 0);
+  const ratio = water / loose;
+  if (loose === 0 || ratio <= 0.85 || ratio >= 1.2) return [];
+  return [
+    {
+      code: 'recipe-cement-water-by-volume',
+      severity: 'warning',
+      found: `${ratio.toFixed(2)} volumes of water for each of ${kinds.size === 1 ? 'cement' : 'binder'}`,
+      hint: 'cement and water one to one by volume is far too wet: expect a weak, dusty piece',
+    },
+  ];
 }

@@ -118,7 +118,10 @@ export function proposeFrom(
 
 /** @throws InputProblems `brief-contradicts`: no system has a blend, not even a nearest one. */
 export function refuseWithoutBlend(reports: readonly SystemReport[]): never {
-  const barred = reports.filter((r) => r.outcome !== 'absent').map((r) => `${r.name}: ${r.why}`);
+  const reasons = new Map<string | null, string[]>();
+  for (const { outcome, name, why } of reports)
+    if (outcome !== 'absent') reasons.set(why, [...(reasons.get(why) ?? []), name]);
+  const barred = [...reasons].map(([why, names]) => `${names.join(', ')}: ${why}`);
   const cramped = reports.some((r) => r.outcome === 'misses');
   refuse({
     code: 'brief-contradicts',

@@ -17,6 +17,8 @@ export interface SystemReport {
   /** The objective's property where the system can meet the brief. */
   readonly value: number | null;
   readonly why: string | null;
+  /** Of one far behind: the objective's property of the best blend that it was left at, where that keeps every limit. */
+  readonly reached?: number;
 }
 
 /** A binder system's own best blend, kept to the limits. */
@@ -60,9 +62,13 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
   const answers = refined.answers.filter((a) => hardens(world, a.answer.grams));
   const cramped = [...refined.cramped, ...refined.answers.filter((a) => !answers.includes(a)).map((a) => a.system)];
   for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients keeps everything');
-  for (const { system } of trails) {
+  for (const { system, trail } of trails) {
     if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;
-    report(system, 'behind', 'far from the chosen blend');
+    const { miss, value } = trail.best;
+    const how = miss > 0 ? 'it still missed a limit' : 'it fell behind';
+    const left = { system: system.id, name: system.name, outcome: 'behind', value: null } as const;
+    const reached = miss > 0 || value === null ? {} : { reached: value };
+    reports.push({ ...left, why: `left before it was settled: ${how}`, ...reached });
   }
   const ranked = answers.sort((a, b) =>
     better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,

@@ -3,6 +3,7 @@ import { inBase } from '../blend/state/amounts.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
+import { C979_MOST } from '../science/pigment.js';
 import type { Row } from './lp/types.js';
 import type { AskedDose, Question } from './question.js';
 import type { BinderSystem } from './systems.js';
@@ -57,10 +58,10 @@ export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: Bind
 ];
 
 /** Most pigment of the binder in percent: ASTM C979. */
-const MOST_PIGMENT = 10;
+export const MOST_PIGMENT = C979_MOST;
 
-/** Fillers and pozzolans without a dose window of their own: at most this share of the binder. Ours. */
-const MOST_POZZOLAN_SHARE = 0.4;
+/** Most pozzolan of the binder in percent. Ours. */
+export const MOST_POZZOLAN = 40;
 
 /** Dose windows of the table, doses that were asked for, pigment ceiling, stock. None depends on the blend's state. */
 export function doseRows(question: Question, world: World): Row[] {
@@ -84,7 +85,7 @@ export function doseRows(question: Question, world: World): Row[] {
   rows.push({
     name: 'pozzolan of the binder max',
     coefficients: world.materials.map(
-      (m, i) => (m.kind === 'pozzolan' ? m.solids : 0) - MOST_POZZOLAN_SHARE * binder[i]!,
+      (m, i) => (m.kind === 'pozzolan' ? m.solids : 0) - (MOST_POZZOLAN / 100) * binder[i]!,
     ),
     high: 0,
     scale: 1,

@@ -76,9 +76,12 @@ export type ProblemCode =
   | 'recipe-cement-water-by-volume'
   | 'recipe-implausible'
   | 'mould-unfilled'
+  | 'recipe-never-sets'
   | 'recipe-outside-model'
   | 'recipe-overdosed'
   | 'recipe-hurried'
+  | 'too-fine-to-weigh'
+  | 'figures-outdated'
   // anything a later verb needs
   | 'other';
 

@@ -53,9 +53,12 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
+  'recipe-never-sets': { lead: 'no piece comes of this' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
   'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },
   'recipe-hurried': { lead: 'this mix stiffens very soon' },
+  'too-fine-to-weigh': { lead: 'this scale cannot tell so little' },
+  'figures-outdated': { lead: 'figures from your own pours rest on an older table' },
   other: { lead: 'something is wrong' },
 };
 

@@ -1,7 +1,7 @@
 import { inUnits } from '../units/marked.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { stopsIn } from './barred.js';
-import { onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
+import { missedWords, onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
 import type { CardResult, CardWeighing } from './card-schema.js';
 import { cardStyle, type Paper } from './card-style.js';
 import { RECORD_FIELDS, RECORD_NOTES } from './card-words.js';
@@ -61,6 +61,11 @@ export function crowdOf(card: CardResult): number {
 /** The cautions at the foot of the page: a stop stands under its title. */
 const othersIn = ({ cautions: { cautions } }: CardResult) => cautions.filter((c) => c.severity !== 'stop');
 
+const warning = ({ severity, message }: CardResult['warnings'][number]): Markup =>
+  severity === 'error'
+    ? markup`<p class="warning stop"><b>Do not cast this</b> ${message}</p>`
+    : markup`<p class="warning"><b>${severity === 'note' ? 'Note' : 'Warning'}</b> ${message}</p>`;
+
 function head(card: CardResult, { system }: CardPage): Markup {
   const { bowls } = card;
   const many = Number(bowls.pieces.toPrecision(3));
@@ -73,8 +78,8 @@ function head(card: CardResult, { system }: CardPage): Markup {
     `water at ${temperature(card.waterTemperature, system)}`,
     `${card.service} service`,
   ];
-  const missed = card.targets.filter((t) => !t.met).map((t) => t.name);
-  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${stopsIn(card.cautions).map((c) => markup`<p class="warning stop"><b>STOP</b> ${c.short}</p>`)}${card.warnings.map((w) => markup`<p class="warning"><b>Warning</b> ${w.message}</p>`)}${missed.length === 0 ? null : markup`<p class="warning"><b>Misses</b> ${missed.join(', ')}</p>`}</header>`;
+  const missed = missedWords(card.targets, { system, currency: null });
+  return markup`<header><h1>${card.title}</h1><p>${about.join(' · ')}</p>${stopsIn(card.cautions).map((c) => markup`<p class="warning stop"><b>STOP</b> ${c.short}</p>`)}${card.warnings.map(warning)}${missed === null ? null : markup`<p class="warning"><b>Misses</b> ${missed}</p>`}</header>`;
 }
 
 function weighingTable(card: CardResult, { system }: CardPage): Markup {

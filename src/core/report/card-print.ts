@@ -1,8 +1,8 @@
 import { OVER_A_YEAR, printForetold } from '../units/foretold.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
-import type { CardAddition, CardTimer } from './card-schema.js';
-import { printMinutes } from './print.js';
+import type { CardAddition, CardResult, CardTimer } from './card-schema.js';
+import { printMinutes, printWindow, type Wording } from './print.js';
 import { NEVER_DRY } from './told-figures.js';
 
 /** Decimals that show a step: 1 for 0.1, 0 for 1 or 5. */
@@ -87,3 +87,14 @@ export const stageMinutes = (value: number | null): string => (value === null ? 
 
 export const temperature = (celsius: number, system: UnitSystem): string =>
   printQuantity(celsius, 'temperature', { system, digits: 0 });
+
+/** The limits that a bowl as weighed misses, in words; null where it misses none. */
+export function missedWords(targets: CardResult['targets'], wording: Wording): string | null {
+  const missed = targets.filter((t) => !t.met);
+  if (missed.length === 0) return null;
+  return missed
+    .map(({ kind, name, property, min, max }) =>
+      kind === 'standing' ? `${name} (${printWindow(property, min, max, wording)}, kept by every blend)` : name,
+    )
+    .join(', ');
+}

@@ -20,14 +20,13 @@ import { mixingText, vesselName, weighingText } from './card-words.js';
 import { judgedAnew, type Mixed } from './mixed.js';
 import { problemResult } from './problem-result.js';
 import { named } from './result.js';
+import { tooFineToWeigh } from './too-fine-to-weigh.js';
 
 export interface CardOptions {
   /** The largest bowl, in place of the shop's. */
   readonly bowl?: Amount;
 }
 
-/** Rounding that moves a part by more than this is told. */
-const MOST_OFF = 0.05;
 /** Less working time than this, once mixed, is told. */
 const LEAST_MINUTES = 2;
 
@@ -73,7 +72,8 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     timers,
     expected: expectedWeights(mixed),
     layers: layersOf(world, bowls.grams, bowl.state.air),
-    targets: judged.map(named),
+    // The maker's own come first, as they were judged.
+    targets: judged.map((v, i) => ({ ...named(v), kind: i < mixed.targets.length ? 'target' : 'standing' })),
     met: judged.every((v) => v.met),
     warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
@@ -196,17 +196,7 @@ function expectedWeights(mixed: Mixed): CardResult['expected'] {
 }
 
 function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): Problem[] {
-  const warnings: Problem[] = [];
-  mixed.parts.forEach(({ material, batchGrams }, i) => {
-    if (batchGrams <= 0 || Math.abs(bowls.off[i]!) <= MOST_OFF) return;
-    const exact = Number((batchGrams / bowls.count).toPrecision(3));
-    warnings.push({
-      code: 'other',
-      severity: 'warning',
-      found: `${material.name}: ⟦${exact} g⟧ a bowl, weighed as ⟦${bowls.grams[i]} g⟧`,
-      hint: 'this scale cannot tell so little: use a finer one, or weigh it for all bowls at once and share it out',
-    });
-  });
+  const warnings = tooFineToWeigh(mixed.parts, bowls);
   const left = timers.find((t) => t.id === 'left')?.value ?? null;
   if (left !== null && left < LEAST_MINUTES) {
     warnings.push({

@@ -75,7 +75,14 @@ export const cardResultSchema = z.strictObject({
   timers: told(z.array(timer), 'from the moment powder meets water'),
   expected: told(z.array(z.strictObject({ name: z.string(), grams: z.number() })), 'weight of one piece'),
   layers: told(z.array(layer), 'bottom first'),
-  targets: told(z.array(verdictSchema), 'one piece of what one bowl really weighs out'),
+  targets: told(
+    z.array(
+      z.extend(verdictSchema, {
+        kind: told(z.optional(z.enum(['target', 'standing'])), 'standing: a limit that every proposal keeps'),
+      }),
+    ),
+    'one piece of what one bowl really weighs out',
+  ),
   met: z.boolean(),
   warnings: z.array(warningSchema),
   cautions: cautionSetSchema,

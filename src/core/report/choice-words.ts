@@ -2,7 +2,9 @@ import { propertyById } from '../blend/properties/index.js';
 import { printQuantity } from '../units/print.js';
 import { printDifference, printProperty, printWindow, significant, type Wording } from './print.js';
 import type { ProposalResult } from './result-schema.js';
+import { printTold } from './told-figures.js';
 
+type System = ProposalResult['systems'][number];
 type Chosen = Pick<ProposalResult, 'blend' | 'limits' | 'parts' | 'objective'>;
 
 /** A blend counted out in whole-number parts, in words. */
@@ -14,6 +16,8 @@ export interface PartsWords {
   readonly lines: readonly string[];
 }
 
+const dry = (n: number): string => (n === 1 ? '1 dry ingredient' : `${n} dry ingredients`);
+
 /** What a limit on ingredients made of the blend; null where it made nothing of it. */
 export function limitWords({ limits, objective }: Chosen, wording: Wording): string | null {
   if (limits === null || limits.without === null) return null;
@@ -22,7 +26,7 @@ export function limitWords({ limits, objective }: Chosen, wording: Wording): str
   const why =
     limits.ingredients === null
       ? `with no ingredient below ${printQuantity(limits.leastDose, 'mass', { system: wording.system })}`
-      : `with at most ${limits.ingredients} dry ingredients`;
+      : `with at most ${dry(limits.ingredients)}`;
   return `${why}: ${propertyById(property)!.name} ${here === without ? `${here} as without` : `${here}, without that ${without}`}`;
 }
 
@@ -82,8 +86,19 @@ export function notWeighedWords(
     };
   }
   if (limits === null || limits.without === null) return null;
-  const many =
-    limits.ingredients === null ? 'doses that can be weighed' : `at most ${limits.ingredients} dry ingredients`;
+  const many = limits.ingredients === null ? 'doses that can be weighed' : `at most ${dry(limits.ingredients)}`;
   const enough = limits.enough === null ? '' : `; ${limits.enough} would do`;
   return { lead: `A blend exists, but none of ${many} keeps every limit${enough}.`, lines: [], after: '' };
+}
+
+/** What became of a binder system that was not chosen; `property` is the objective's. */
+export function systemWords(
+  { outcome, value, why, reached = null }: Pick<System, 'outcome' | 'value' | 'why' | 'reached'>,
+  property: string,
+  wording: Wording,
+): string {
+  if (outcome === 'possible') return printTold({ property, value, why }, wording);
+  if (outcome === 'behind' && reached !== null)
+    return `left at ${printProperty(property, reached, wording)}: it fell behind`;
+  return why ?? outcome;
 }

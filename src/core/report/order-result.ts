@@ -1,5 +1,7 @@
 import type { Shelf } from '../brief/shelf.js';
 import { isGap } from '../materials/gap.js';
+import type { Problem } from '../problems/problem.js';
+import { equalBowls } from '../shop/card-bowls.js';
 import { type Day, dayAt, isoDate, momentText, usableOn, weekdayOf } from '../shop/order-calendar.js';
 import type { Order } from '../shop/order-file.js';
 import type { ItemPlan, MaterialPlan, OrderedItem, OrderPlan } from '../shop/order-plan.js';
@@ -7,8 +9,10 @@ import type { Bowl, Timetable } from '../shop/order-timetable.js';
 import { sum } from '../shop/sums.js';
 import { cautionsTogether } from './cautions-together.js';
 import type { OrderResult } from './order-schema.js';
+import { problemResult } from './problem-result.js';
 import type { AssessmentResult, ProposalResult } from './result-schema.js';
 import { NEVER_DRY, toldHours, toldNumber, toldWhy } from './told-figures.js';
+import { tooFineToWeigh } from './too-fine-to-weigh.js';
 
 type Told = AssessmentResult | ProposalResult;
 
@@ -65,9 +69,20 @@ export function orderResult(
     materialsCost: sum(plan.materials.flatMap((m) => (m.plan === null ? [] : [m.plan.cost]))).toFixed(),
     unpriced: plan.materials.filter((m) => m.plan === null).map((m) => m.material.name),
     ownFigures: [...new Map(told.flatMap((t) => t.ownFigures.map((f) => [f.figure, f]))).values()],
-    warnings: told.flatMap((t) => t.warnings),
+    warnings: told.flatMap((t, i) => [
+      ...t.warnings,
+      ...fineDoses(ordered[i]!, plan.items[i]!, shelf).map(problemResult),
+    ]),
     cautions: cautionsTogether(told.map((t) => t.cautions)),
   };
+}
+
+/** Doses that a full bowl of an item has too little of for the scale, told with the item's file. */
+function fineDoses({ item, blend }: OrderedItem, { perBowl, impossible }: ItemPlan, shelf: Shelf): Problem[] {
+  if (impossible !== null) return [];
+  const bowlGrams = blend.parts.map((p) => (perBowl * p.grams) / (1 - blend.waste));
+  const fine = tooFineToWeigh(blend.parts, equalBowls(bowlGrams, 1, shelf.shop.scale));
+  return fine.map((problem) => ({ ...problem, where: { file: item.file } }));
 }
 
 function itemOf({ item, blend }: OrderedItem, title: string, plan: ItemPlan, told: Told): OrderResult['items'][number] {

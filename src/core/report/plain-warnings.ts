@@ -1,4 +1,7 @@
 import type { Assessment } from '../blend/assess.js';
+import { isBinder } from '../blend/numbers.js';
+import type { Part } from '../brief/read-amounts.js';
+import type { Kind } from '../materials/words.js';
 import type { Problem } from '../problems/problem.js';
 import { hurried } from './hurried.js';
 
@@ -9,7 +12,7 @@ interface Bound {
   readonly hint: string;
 }
 
-/** Bounds of common sense on a recipe's figures. Common practice, no source. */
+/** Bounds of common sense on a blend's figures. Common practice, no source. */
 const BOUNDS: readonly Bound[] = [
   {
     property: 'flow',
@@ -29,17 +32,35 @@ const BOUNDS: readonly Bound[] = [
     found: (v) => `paste for ${v} of the holes between the grains`,
     hint: 'the paste does not fill the sand: expect a honeycombed piece',
   },
-  {
-    property: 'water-to-cement',
-    outside: (v) => v > 0.75,
-    found: (v) => `⟦${v} g of water for each gram|${v} oz of water for each ounce⟧ of cement`,
-    hint: 'above about 0.7 a cement paste stays weak and porous',
-  },
 ];
 
-/** Plain warnings that the figures of an assessment call for. */
-export function plainWarnings(assessment: Assessment): Problem[] {
-  const beyond = BOUNDS.flatMap(({ property, outside, found, hint }): Problem[] => {
+/** Grams of water for each of binder above which a cement paste is weak. Common practice, no source. */
+const MOST_WATER = 0.75;
+
+/**
+ * The bound of a cement paste, where most of what sets is cement with its pozzolan: plaster and lime usually take more water
+ * than that. What porous grains drink is not in the paste, and pozzolan shares its water.
+ */
+function pasteBound(parts: readonly Part[]): readonly Bound[] {
+  const grams = (belongs: (kind: Kind) => boolean): number =>
+    parts.reduce((s, { material, grams: g }) => s + (belongs(material.kind) ? g : 0), 0);
+  const cement = grams((kind) => kind === 'cement');
+  const binder = grams((kind) => isBinder({ kind }));
+  if (cement === 0 || cement + grams((kind) => kind === 'pozzolan') < binder / 2) return [];
+  return [
+    {
+      property: 'water-to-binder',
+      outside: (v) => v > MOST_WATER,
+      found: (v) =>
+        `⟦${v} g of water for each gram|${v} oz of water for each ounce⟧ of ${cement < binder ? 'binder' : 'cement'}`,
+      hint: 'above about 0.7 a cement paste stays weak and porous',
+    },
+  ];
+}
+
+/** Plain warnings that the figures of an assessment call for; `parts` are what was assessed. */
+export function plainWarnings(assessment: Assessment, parts: readonly Part[]): Problem[] {
+  const beyond = [...BOUNDS, ...pasteBound(parts)].flatMap(({ property, outside, found, hint }): Problem[] => {
     const value = assessment.properties.find((p) => p.property === property)?.value ?? null;
     if (value === null || !outside(value)) return [];
     return [{ code: 'recipe-implausible', severity: 'warning', found: found(value.toPrecision(2)), hint }];

@@ -1,6 +1,6 @@
 import type { PostageStep } from '../brief/costs.js';
 import type { Shop } from '../brief/shelf.js';
-import { InputProblems, type Problem } from '../problems/problem.js';
+import { InputProblems } from '../problems/problem.js';
 import { type BreakEven, breakEven, type Contender, wholePackBreakEven } from '../shop/compare.js';
 import { type BuildUp, buildUp, COST_GROUPS, coveringPrice, type PriceCase, type Sale, saleAt } from '../shop/price.js';
 import { type Alternative, alternatives, levers, type Need } from '../shop/price-levers.js';
@@ -9,6 +9,7 @@ import { Sum, shownLines, toCoins } from '../shop/sums.js';
 import { currencyDecimals } from '../units/currency.js';
 import type { Mixed } from './mixed.js';
 import type { PricedBlend, PriceResult, SaleResult } from './price-schema.js';
+import { unpricedIn, unpricedResult } from './price-unpriced.js';
 
 export interface PriceOptions {
   /** Selling price to tell the earnings at; plain decimal. */
@@ -17,6 +18,8 @@ export interface PriceOptions {
   readonly run?: number;
   /** Spent once for each blend before its first piece; plain decimals in the order of the blends. */
   readonly once?: readonly string[];
+  /** The files the blends came from, in their order: named where something has no price. */
+  readonly files?: readonly string[];
 }
 
 /** A run that makes a large pack worth thinking about; the result says which was taken. */
@@ -26,25 +29,27 @@ const text = (amount: Sum, decimals: number): string => toCoins(amount, decimals
 const exactText = (amount: Sum): string => amount.toDecimalPlaces(8).toFixed();
 
 /**
- * Prices blends side by side. Throws InputProblems price-missing for every ingredient (water is free) that the list does
- * not price.
+ * Prices blends side by side; those with an ingredient that the list does not price (water is free) are told beside them.
+ * @throws InputProblems `price-missing` for every such ingredient where no blend is left.
  */
 export function priceResult(
-  mixes: readonly Mixed[],
+  all: readonly Mixed[],
   shop: Shop,
   packs: ReadonlyMap<string, readonly Pack[]>,
   options: PriceOptions = {},
 ): PriceResult {
-  const decimals = currencyDecimals(shop.currency);
-  const run = options.run ?? USUAL_RUN;
-  requirePrices(mixes, packs);
+  const [decimals, run] = [currencyDecimals(shop.currency), options.run ?? USUAL_RUN];
+  const lacking = all.map((mixed, i) => unpricedIn(mixed, packs, options.files?.[i]));
+  const priced = all.flatMap((_m, i) => (lacking[i]!.length === 0 ? [i] : []));
+  if (priced.length === 0) throw new InputProblems(lacking.flat());
+  const mixes = priced.map((i) => all[i]!);
   const cases = mixes.map((mixed) => caseOf(mixed, shop, packs));
   const built = cases.map(buildUp);
   const needs = cases.map((c, i) => needsOf(c, built[i]!, packs));
   const contenders = built.map(
     (b, i): Contender => ({
       built: b,
-      once: new Sum(options.once?.[i] ?? 0),
+      once: new Sum(options.once?.[priced[i]!] ?? 0),
       needs: needs[i]!,
       breakage: shop.costs.breakage,
     }),
@@ -56,21 +61,8 @@ export function priceResult(
     run,
     blends: mixes.map((mixed, i) => pricedBlend(mixed, cases[i]!, built[i]!, needs[i]!, { decimals, run, ...options })),
     comparison: mixes.length < 2 ? null : comparisonOf(contenders, decimals, run),
+    ...(priced.length === all.length ? {} : { unpriced: unpricedResult(all, lacking) }),
   };
-}
-
-function requirePrices(mixes: readonly Mixed[], packs: ReadonlyMap<string, readonly Pack[]>): void {
-  const lacking = new Map<string, string>();
-  for (const { parts } of mixes) {
-    for (const { material } of parts) {
-      if (material.kind !== 'water' && !packs.has(material.id)) lacking.set(material.id, material.name);
-    }
-  }
-  if (lacking.size === 0) return;
-  const expected = packs.size === 0 ? 'a price list (in the shop file, or --prices)' : 'a row for it in the price list';
-  throw new InputProblems(
-    [...lacking].map(([id]): Problem => ({ code: 'price-missing', severity: 'error', found: id, expected })),
-  );
 }
 
 /** The pack a price goes by: the cheapest by the gram, as the `cost` of a blend counts it; of equal ones the smaller. */

@@ -106,6 +106,18 @@ export const priceResultSchema = z.strictObject({
   decimals: told(z.int(), 'of the currency'),
   run: told(z.int(), 'pieces that whole packs are reckoned for'),
   blends: z.array(blend),
+  unpriced: told(
+    z.optional(
+      z.array(
+        z.strictObject({
+          title: z.string(),
+          index: told(z.int(), 'among all that were to be priced'),
+          warnings: z.array(warningSchema),
+        }),
+      ),
+    ),
+    'those left out of blends, as something in them has no price; only where there are such',
+  ),
   comparison: z.nullable(
     z.strictObject({
       groups: z.array(z.strictObject({ group: z.enum(COST_GROUPS), amounts: z.array(coins) })),

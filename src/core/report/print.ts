@@ -33,6 +33,18 @@ function wholeMinutes(minutes: number, digits: number): number {
 export const printMinutes = (minutes: number, digits = 2): string =>
   printForetold(wholeMinutes(minutes, digits), 'setTime');
 
+const decimalsOf = (figure: string): number => /\.(\d+)/.exec(figure)?.[1]?.length ?? 0;
+
+/** Coins, or as many decimals as so many figures take: makers compare pieces by parts of a coin. */
+function moneyWords(value: number, digits: number, currency: string | null): string {
+  const fine = String(Number(plain(value, digits)));
+  return printMoney(
+    Number(value.toFixed(6)),
+    currency,
+    Math.max(decimalsOf(printMoney(0, currency)), decimalsOf(fine)),
+  );
+}
+
 /** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
 export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
   const { system, currency } = wording;
@@ -43,7 +55,7 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
     case 'percent':
       return `${plain(value, digits)} %`;
     case 'money':
-      return printMoney(Number(value.toFixed(6)), currency);
+      return moneyWords(value, digits, currency);
     case 'mass':
       return printQuantity(known, 'mass', { system });
     case 'volume':
@@ -71,8 +83,6 @@ export function printProperty(id: string, value: number | null, wording: Wording
 /** Figures of a limit: it is the maker's own, so more than a prediction is good for. */
 const LIMIT_DIGITS = 4;
 
-const decimalsOf = (figure: string): number => /\.(\d+)/.exec(figure)?.[1]?.length ?? 0;
-
 /** A limit as a maker would write it: "0.5", "5 %", "2 h 3 min", "0.40 EUR"; no zeros behind it but a coin's. */
 export function printLimit(value: number, quantity: Quantity, wording: Wording): string {
   const { system, currency } = wording;
@@ -82,15 +92,8 @@ export function printLimit(value: number, quantity: Quantity, wording: Wording):
       return bare;
     case 'percent':
       return `${bare} %`;
-    case 'money': {
-      // Below a coin's worth money keeps three figures, as makers compare pieces by parts of a cent.
-      const fine = String(Number(plain(value, 3)));
-      return printMoney(
-        Number(value.toFixed(6)),
-        currency,
-        Math.max(decimalsOf(printMoney(0, currency)), decimalsOf(fine)),
-      );
-    }
+    case 'money':
+      return moneyWords(value, 3, currency);
     // Limits are not rounded as predictions are: that would move them.
     case 'set-time':
       return printQuantity(significant(value, LIMIT_DIGITS), 'setTime', { system });

@@ -52,10 +52,16 @@ export function reasonsWords(
   });
   const held = [...limits, ...doses, ...stock];
   const free = held.length > 0 ? null : 'No limit of the brief: this is as good as the shelf gives.';
-  return { held, free, ...entryWords(reasons.entries, wording) };
+  const priced = property === 'cost' || reasons.heldBack.some((h) => h.property === 'cost');
+  return { held, free, ...entryWords(reasons.entries, priced, wording) };
 }
 
-function entryWords(entries: ReasonsResult['entries'], wording: Wording): Pick<ReasonsWords, 'entries' | 'noEntries'> {
+/** `priced`: whether cost is the objective, or holds it back. */
+function entryWords(
+  entries: ReasonsResult['entries'],
+  priced: boolean,
+  wording: Wording,
+): Pick<ReasonsWords, 'entries' | 'noEntries'> {
   const nearness = (e: ReasonsResult['entries'][number]): number => (e.price === null ? 0 : e.entersAt! / e.price);
   const sound = entries
     .filter((e) => e.entersAt !== null && e.checked === true)
@@ -63,7 +69,9 @@ function entryWords(entries: ReasonsResult['entries'], wording: Wording): Pick<R
   if (sound.length === 0) {
     const noEntries = entries.some((e) => e.entersAt !== null)
       ? 'No price alone would bring another material in.'
-      : 'Prices play no part: cost neither is the objective nor holds it back.';
+      : priced
+        ? 'Nothing else that may be used here would come in at any price.'
+        : 'Prices play no part: cost neither is the objective nor holds it back.';
     return { entries: [], noEntries };
   }
   const price = (perGram: number): string => printPriceByMass(perGram, wording);

@@ -169,6 +169,10 @@ export const systemSchema = z.strictObject({
   outcome: z.enum(['chosen', 'possible', 'behind', 'misses', 'closed', 'absent']),
   value: nullable,
   why: z.nullable(z.string()),
+  reached: told(
+    z.optional(nullable),
+    'behind: the value of a blend that keeps every limit, by which it was left; where there was one',
+  ),
 });
 
 const tradeSchema = z.strictObject({

@@ -4,10 +4,12 @@ import { isBinder } from '../blend/numbers.js';
 import { propertyById } from '../blend/properties/index.js';
 import type { Target, Verdict } from '../blend/target.js';
 import type { WorldInput } from '../blend/world.js';
+import type { Part } from '../brief/read-amounts.js';
 import type { Brief } from '../brief/read-brief.js';
 import type { Recipe } from '../brief/read-recipe.js';
 import type { Setting } from '../brief/read-setting.js';
 import { recipeBlend } from '../brief/recipe-blend.js';
+import { cementWaterByVolume } from '../brief/recipe-warnings.js';
 import type { Shelf } from '../brief/shelf.js';
 import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
@@ -21,13 +23,12 @@ import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
-import { hurried } from './hurried.js';
 import { lostDoses } from './lost-doses.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, IngredientResult, ProposalResult, RiskResult, VerdictResult } from './result-schema.js';
-import { toldCollision, toldNumber, toldVerdict, toldWhy } from './told-figures.js';
+import { toldCollision, toldNumber, toldSystem, toldVerdict, toldWhy } from './told-figures.js';
 import { unfilledMould } from './unfilled-mould.js';
 import { unlistedNote } from './unlisted.js';
 
@@ -36,6 +37,9 @@ export interface Weighed {
   readonly pieceGrams: number;
   readonly batchGrams: number;
 }
+
+const partsOf = (weighed: readonly Weighed[]): Part[] =>
+  weighed.map(({ material, batchGrams }) => ({ material, grams: batchGrams }));
 
 function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResult[] {
   const solid = (w: Weighed) => w.batchGrams * (w.material.kind === 'water' ? 0 : (w.material.solids?.value ?? 1));
@@ -92,7 +96,7 @@ export function cautionsOf(
   shelf: Shelf,
 ): AssessmentResult['cautions'] {
   const value = (id: string) => assessment.properties.find((p) => p.property === id)?.value ?? null;
-  const parts = weighed.map((w) => ({ material: w.material, grams: w.batchGrams }));
+  const parts = partsOf(weighed);
   const facts = blendFacts(parts, {
     ...setting.safety,
     pieceGrams: value('fresh-weight'),
@@ -166,9 +170,12 @@ export function assessRecipe(
     targets: assessment.verdicts.map(named),
     met: assessment.met,
     jointChance: assessment.jointChance,
-    warnings: [...recipe.warnings, ...blend.warnings, ...riskProblems(risks), ...plainWarnings(assessment)].map(
-      problemResult,
-    ),
+    warnings: [
+      ...recipe.warnings,
+      ...blend.warnings,
+      ...riskProblems(risks),
+      ...plainWarnings(assessment, partsOf(weighed)),
+    ].map(problemResult),
     fills: blend.fills,
   };
 }
@@ -191,7 +198,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     status: proposal.status,
     objective: { aim: question.objective, property, exact: told(exact), weighed: told(proposal.objective.weighed) },
     system: proposal.system,
-    systems: proposal.systems.map((s) => ({ ...s, value: told(s.value), why: s.why ?? toldWhy(property, s.value) })),
+    systems: proposal.systems.map((s) => toldSystem(property, s)),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
     ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
@@ -217,7 +224,8 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         shelf,
       ),
       ...unfilledMould(proposal.assessment, question.conditions.volume),
-      ...hurried(proposal.assessment),
+      ...cementWaterByVolume(partsOf(weighed)),
+      ...plainWarnings(proposal.assessment, partsOf(weighed)),
       ...lostDoses(
         question.doses,
         weighed.map((w) => w.material),

@@ -1,9 +1,10 @@
 import { propertyById } from '../blend/properties/index.js';
 import type { Verdict } from '../blend/target.js';
 import type { Collision } from '../optimise/conflict.js';
+import type { SystemReport } from '../optimise/settle-systems.js';
 import { isOverAYear, OVER_A_YEAR } from '../units/foretold.js';
 import { printProperty, type Wording } from './print.js';
-import type { CollisionResult } from './result-schema.js';
+import type { CollisionResult, ProposalResult } from './result-schema.js';
 
 /**
  * What results tell of foretold times. The law of doses runs on for ever, and a mix that never sets has a time of more years
@@ -45,6 +46,14 @@ export function toldVerdict(verdict: Verdict): Verdict {
   const { property, value } = verdict;
   return value !== null && isBeyondTelling(property, value) ? { ...verdict, value: null, margin: null } : verdict;
 }
+
+/** What became of a binder system, as results have it; `property` is the objective's. */
+export const toldSystem = (property: string, report: SystemReport): ProposalResult['systems'][number] => ({
+  ...report,
+  value: toldNumber(property, report.value),
+  why: report.why ?? toldWhy(property, report.value),
+  ...(report.reached === undefined ? {} : { reached: toldNumber(property, report.reached) }),
+});
 
 /** A side of a target with what the nearest blend has instead, as far as it is told. */
 export const toldCollision = (c: Collision): CollisionResult =>

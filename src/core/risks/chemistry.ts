@@ -6,7 +6,7 @@ import { alkaliGlassRisk } from '../science/alkali-glass.js';
 import { bloomRisk } from '../science/efflorescence.js';
 import { CITRIC_ACID_ON_PLASTER, citricAcidVerdict } from '../science/setting.js';
 import { so3ForFullEttringite } from '../science/stoichiometry.js';
-import { gramsOf, percent, type Risk, type RiskCase, type Screen, tagged } from './risk.js';
+import { gramsOf, percent, percentAbove, type Risk, type RiskCase, type Screen, tagged } from './risk.js';
 
 /** Grams of SO3 that a gram of C3A binds as ettringite, and what the blend holds, [g]. */
 function sulfateBalance(mix: RiskCase): { readonly held: number; readonly taken: number } {
@@ -38,7 +38,7 @@ export const swelling: Screen = (mix) => {
   return {
     id: 'swelling',
     level: outcome.verdict === 'refuse' ? 'high' : outcome.verdict === 'warn' ? 'some' : 'low',
-    text: `Plaster with portland cement: ${percent(outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}`,
+    text: `Plaster with portland cement: ${percent(mix.value('sulfate') ?? outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}`,
     models: ['sulfate-screen', 'so3-limit', 'stoichiometry'],
     source: 'an engineering screen of ours, not a standard, on published blends; limit of ASTM C150',
   };
@@ -78,13 +78,12 @@ export const overRetarded: Screen = (mix) => {
   if (dose === null) return null;
   const verdict = citricAcidVerdict(dose);
   if (verdict === 'ok') return null;
+  const limit = CITRIC_ACID_ON_PLASTER[verdict];
+  const harm = verdict === 'refuse' ? 'the paste may never become firm' : 'the piece loses strength';
   return {
     id: 'over-retarded',
     level: verdict === 'refuse' ? 'high' : 'some',
-    text:
-      verdict === 'refuse'
-        ? `Citric acid at ${percent(dose)} of the plaster: above ${percent(CITRIC_ACID_ON_PLASTER.refuse)} the paste may never become firm.`
-        : `Citric acid at ${percent(dose)} of the plaster: above ${percent(CITRIC_ACID_ON_PLASTER.warn)} the piece loses strength.`,
+    text: `Citric acid at ${percentAbove(dose, limit)} of the plaster: above ${percent(limit)} ${harm}.`,
     models: ['citric-clamp'],
     source: 'a supplier’s sheet (looked up); studies disagree on strength',
   };

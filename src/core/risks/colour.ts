@@ -1,5 +1,5 @@
 import { pigmentVerdict, WHITE_BINDER_ADVICE } from '../science/pigment.js';
-import { gramsOf, percent, type RiskCase, type Screen, tagged } from './risk.js';
+import { gramsOf, percent, percentAbove, type RiskCase, type Screen, tagged } from './risk.js';
 
 const isPigment = (p: RiskCase['parts'][number]): boolean => p.material.kind === 'pigment';
 
@@ -19,7 +19,7 @@ export const overPigmented: Screen = (mix) => {
   return {
     id: 'pigment',
     level: 'high',
-    text: `Pigment makes ${percent(verdict.percent)} of the binder; the most is ${percent(verdict.limit)}${why}. More weakens it and hardly deepens the colour.`,
+    text: `Pigment makes ${percentAbove(verdict.percent, verdict.limit)} of the binder; the most is ${percent(verdict.limit)}${why}. More weakens it and hardly deepens the colour.`,
     models: ['pigment-limit'],
     source: 'ASTM C979 (looked up); limits under 10 % are the table’s',
   };

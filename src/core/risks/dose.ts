@@ -2,7 +2,7 @@ import type { Figure } from '../materials/figure.js';
 import type { Material } from '../materials/schema.js';
 import type { DoseBasis } from '../materials/words.js';
 import { overRetarded } from './chemistry.js';
-import { percent, type Risk, type RiskCase, type RiskLevel, type Screens } from './risk.js';
+import { percent, percentAbove, type Risk, type RiskCase, type RiskLevel, type Screens } from './risk.js';
 
 /** What a dose is a percent of, as a maker calls it. */
 export const BASE_WORDS: Readonly<Record<DoseBasis, string>> = {
@@ -75,7 +75,8 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
   // Pigments share one ceiling, and citric acid on plaster has a screen of its own: neither is told twice.
   if (tooMuch && material.kind === 'pigment') return null;
   if (material.id === 'citric-acid' && overRetarded(mix) !== null) return null;
-  const dosed = `${name}${mix.world.materials[column]!.solids < 1 ? ', by its solids,' : ''} is at ${percent(value)} of ${BASE_WORDS[dose.of]}`;
+  const passed = tooMuch ? dose.most.value : dose.warn!.value;
+  const dosed = `${name}${mix.world.materials[column]!.solids < 1 ? ', by its solids,' : ''} is at ${percentAbove(value, passed)} of ${BASE_WORDS[dose.of]}`;
   const limit = tooMuch
     ? `the most the table allows is ${percent(dose.most.value)}`
     : `the table warns above ${percent(dose.warn!.value)}, and the most is ${percent(dose.most.value)}`;

@@ -6,13 +6,14 @@ const TOLD_AS: Readonly<Record<string, Partial<Record<Risk['level'], Problem['se
   'flash-set': { high: 'warning' },
   'over-retarded': { some: 'warning', high: 'error' },
   pigment: { high: 'warning' },
-  'never-sets': { high: 'warning' },
+  'never-sets': { high: 'error' },
+  'sets-too-late': { high: 'warning' },
   dose: { some: 'note', high: 'warning' },
   'dose-of-nothing': { low: 'note', some: 'warning' },
 };
 
-/** Where the usual code would say too much: doses up to the most are what the models are for. */
-const CODE_OF: Readonly<Record<string, ProblemCode>> = { dose: 'recipe-overdosed' };
+/** Where the usual code would say too much, as doses up to the most are what the models are for, or too little. */
+const CODE_OF: Readonly<Record<string, ProblemCode>> = { dose: 'recipe-overdosed', 'never-sets': 'recipe-never-sets' };
 
 /** Warnings, and refusals as errors, that the risks call for. */
 export function riskProblems(risks: readonly Risk[]): Problem[] {

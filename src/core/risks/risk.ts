@@ -44,3 +44,9 @@ export const tagged =
     part.material.tags?.includes(tag) === true;
 
 export const percent = (value: number, digits = 2): string => `${Number(value.toPrecision(digits))} %`;
+
+/** A percent that is above a limit, in figures enough to show it. */
+export function percentAbove(value: number, limit: number): string {
+  const digits = [2, 3, 4, 5, 6].find((d) => Number(value.toPrecision(d)) > limit);
+  return percent(value, digits ?? 7);
+}

@@ -1,4 +1,4 @@
-import { printForetold } from '../units/foretold.js';
+import { isOverAYear, printForetold } from '../units/foretold.js';
 import { overRetarded } from './chemistry.js';
 import type { RiskCase, Screen } from './risk.js';
 
@@ -16,7 +16,7 @@ function retarders({ parts, state }: RiskCase): string[] {
     .map(({ material }) => material.name);
 }
 
-/** A blend that does not set in any useful time. */
+/** A blend that never sets, or not in any useful time. */
 export const neverSetting: Screen = (mix) => {
   const demould = mix.value('demould-time');
   if (demould === null || demould <= NEVER_DAYS * DAY) return null;
@@ -25,11 +25,12 @@ export const neverSetting: Screen = (mix) => {
   const after = printForetold(Number(demould.toPrecision(2)), 'setTime');
   const slow = retarders(mix);
   const cause = slow.length === 0 ? '' : ` What holds it back: ${slow.join(', ')}.`;
+  const never = isOverAYear(demould, 'setTime');
   return {
-    id: 'never-sets',
+    id: never ? 'never-sets' : 'sets-too-late',
     level: 'high',
-    text: `It will not set in any useful time: by these doses and in this room the time to demoulding is ${after}.${cause}`,
+    text: `It will not set${never ? '' : ' in any useful time'}: by these doses and in this room the time to demoulding is ${after}.${cause}`,
     models: ['set-mixing', 'set-dose', 'set-temperature'],
-    source: 'the set times and doses of the table; the limit of 90 days is ours',
+    source: 'the set times and doses of the table; the limits of 90 days and a year are ours',
   };
 };

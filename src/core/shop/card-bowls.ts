@@ -13,6 +13,8 @@ export const onStep = (grams: number, step: number): number => clean(Math.round(
 
 export interface Bowls {
   readonly count: number;
+  /** g of each part in one bowl, before rounding. */
+  readonly exact: readonly number[];
   /** g of each part in one bowl, on the scale's steps. */
   readonly grams: readonly number[];
   /** Step each part is weighed to. */
@@ -49,6 +51,7 @@ export function equalBowls(batchGrams: readonly number[], count: number, scale: 
   const grams = exact.map((g, i) => onStep(g, steps[i]!));
   return {
     count,
+    exact,
     grams,
     steps,
     apart: exact.map((g) => scale.fine !== null && scale.fine.step < scale.step && g <= scale.fine.most),

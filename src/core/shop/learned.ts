@@ -154,7 +154,7 @@ export function overlayLearned<T extends FigureTables>(
   }
   if (changed.length > 0) {
     all.add({
-      code: 'other',
+      code: 'figures-outdated',
       severity: 'warning',
       where: at('figures'),
       found: changed.join(', '),

@@ -16,3 +16,8 @@ export function Notices({ problems, title }: { readonly problems: readonly Notic
     </section>
   );
 }
+
+/** Warnings of a blend; a refusal stands over them all. */
+export function Warnings({ of }: { readonly of: readonly Notice[] }) {
+  return <Notices problems={of} title={of.some((w) => w.severity === 'error') ? 'Do not cast this' : 'Warnings'} />;
+}

@@ -2,7 +2,7 @@ import { barred, printToldOf, propertyById, significant, type Wording } from '..
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
-import { Notices } from '../parts/notices.js';
+import { Warnings } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
 import { Stops } from '../parts/stops.js';
 import { Verdicts } from '../parts/verdicts.js';
@@ -40,7 +40,6 @@ interface AnswerProps {
 export function Answer({ told, wording, busy, stale }: AnswerProps) {
   const { result } = told;
   const met = isProposal(result) ? result.status === 'met' : result.met;
-  const refused = result.warnings.some((w) => w.severity === 'error');
   const system = isProposal(result) ? result.systems.find((s) => s.system === result.system)?.name : undefined;
   const aim = isProposal(result)
     ? `${result.objective.aim}: ${propertyById(result.objective.property)!.name} ${printToldOf(result, result.objective.property, result.objective.weighed, wording)}`
@@ -73,9 +72,7 @@ export function Answer({ told, wording, busy, stale }: AnswerProps) {
         </p>
       </header>
       <Stops set={result.cautions} />
-      {result.warnings.length > 0 && (
-        <Notices problems={result.warnings} title={refused ? 'Do not cast this' : 'Warnings'} />
-      )}
+      <Warnings of={result.warnings} />
       <OwnFigures own={result.ownFigures} />
       <Mould told={told} />
       <Verdicts verdicts={result.targets} properties={result.properties} wording={wording} />

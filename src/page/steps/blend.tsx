@@ -1,5 +1,5 @@
 import type { AssessmentResult, ProposalResult, Wording } from '../../core/index.js';
-import { printTold } from '../../core/index.js';
+import { systemWords } from '../../core/index.js';
 import { Costs } from '../draw/costs.js';
 import { Curve } from '../draw/curve.js';
 import { Cautions } from '../parts/cautions.js';
@@ -149,9 +149,9 @@ function OtherSystems({
             <dt>{s.name}</dt>
             <dd>
               {s.outcome === 'possible' ? (
-                printTold({ ...s, property: result.objective.property }, wording)
+                systemWords(s, result.objective.property, wording)
               ) : (
-                <small>{s.why ?? s.outcome}</small>
+                <small>{systemWords(s, result.objective.property, wording)}</small>
               )}
             </dd>
           </div>

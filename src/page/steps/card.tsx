@@ -10,7 +10,7 @@ import {
 } from '../../core/index.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
-import { Notices } from '../parts/notices.js';
+import { Notices, Warnings } from '../parts/notices.js';
 import { Stops } from '../parts/stops.js';
 import { count, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
@@ -94,7 +94,7 @@ function Sheet({ card, system }: { readonly card: CardResult; readonly system: U
   return (
     <>
       <Stops set={card.cautions} />
-      <Notices problems={card.warnings} title="Warnings" />
+      <Warnings of={card.warnings} />
       <section class="group" aria-labelledby="weigh-title">
         <h2 id="weigh-title">Weigh out{bowls.count === 1 ? '' : `, ${bowls.count} bowls alike: this is one`}</h2>
         <p class="hint">

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import { type OrderResult, printMoney, printQuantity, significant, type UnitSystem } from '../../core/index.js';
 import { Cautions, useCautionsInView } from '../parts/cautions.js';
 import { Choice, Field, Fold, Pills, problemAt } from '../parts/field.js';
-import { Notices } from '../parts/notices.js';
+import { Notices, Warnings } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
 import { Stops } from '../parts/stops.js';
 import { count } from '../parts/words.js';
@@ -213,7 +213,7 @@ function Plan({ result, system }: { readonly result: OrderResult; readonly syste
             : `the last piece is ${result.ready} ${careful.lastReady === null ? 'never' : `on ${careful.lastReady}`}.`}
         </p>
         <Stops set={result.cautions} />
-        <Notices problems={result.warnings} title="Warnings" />
+        <Warnings of={result.warnings} />
         {result.items
           .filter((i) => i.impossible !== null)
           .map((i) => (

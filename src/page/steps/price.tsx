@@ -51,6 +51,7 @@ export function PriceStep({ bench }: { readonly bench: Bench }) {
         <p class="wait">{had.busy ? 'Adding up…' : ''}</p>
       ) : (
         <div class={had.busy ? 'stale' : undefined}>
+          <Notices problems={had.value.result.unpriced?.flatMap((u) => u.warnings) ?? []} title="Not priced" />
           <SideBySide result={had.value.result} />
           {had.value.result.blends.map((blend) => (
             <Priced key={blend.title} blend={blend} {...had.value!} />

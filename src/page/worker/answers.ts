@@ -56,6 +56,7 @@ export function answers(shipped: ShippedTable): Answers {
             : { at: parseMoney(at, { path: 'at' }, currency === null ? {} : { currency }).amount }),
           ...(run === undefined ? {} : { run }),
           once: [],
+          files,
         },
       );
       return { result: inUnits(priced, shelf.shop.units), system: shelf.shop.units };
