@@ -8,7 +8,7 @@ import { dot, type World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
 import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
-import type { LinearProgram, Row } from './lp/types.js';
+import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
@@ -221,29 +221,18 @@ function beyondSides({ low, high, scale }: Sides, value: number) {
   return over > DUST * scale ? over / scale : 0;
 }
 
-/** How far rows are missed at these steps, each in its size. */
+/**
+ * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be
+ * left by half a step, which is as near as the scale can tell.
+ */
 const broken = ({ rows }: LinearProgram, steps: readonly number[]): number =>
   rows.reduce((total, row) => {
+    const { coefficients, low, high, scale = 1 } = row;
     const over = beyond(row, steps);
-    const { scale = 1 } = row;
-    return over > DUST * scale && over > giveOfRow(row, steps) ? total + over / scale : total;
+    const oneSided = low === undefined || high === undefined;
+    const give = oneSided ? Math.max(...coefficients.map(Math.abs)) / 2 : 0;
+    return over > give + DUST * scale ? total + over / scale : total;
   }, 0);
-
-/**
- * A dose window or a share too small for a single step may be left by half of one, which is as near as the scale can
- * tell. Where a step fits there is a rounding within it.
- */
-function giveOfRow({ coefficients, low, high }: Row, steps: readonly number[]): number {
-  if (low !== undefined && high !== undefined) return 0;
-  const side = high === undefined ? -1 : 1;
-  let room = side * (high ?? low ?? 0);
-  let step = 0;
-  coefficients.forEach((c, k) => {
-    if (side * c < 0) room -= side * c * steps[k]!;
-    step = Math.max(step, side * c);
-  });
-  return room >= step ? 0 : Math.max(...coefficients.map(Math.abs)) / 2;
-}
 
 /** Adds what each missed side was missed by, and half as much again. */
 function holdBack(tighten: Map<string, number>, limits: readonly Target[], world: World, state: BlendState): void {
