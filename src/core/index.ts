@@ -63,6 +63,7 @@ export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';
 export { frontierSvg } from './report/frontier-svg.js';
 export { reachableLimit } from './report/gain-words.js';
+export { marginWords, printBeside, printMargin } from './report/margin-words.js';
 export type { Mixed } from './report/mixed.js';
 export { mixedBrief, mixedRecipe } from './report/mixed.js';
 export { orderBlend, quickerBlend } from './report/order-blend.js';
@@ -90,7 +91,7 @@ export type {
 export { spreadWords } from './report/spread-words.js';
 export { standInResult } from './report/stand-in-result.js';
 export type { CandidateResult, StandInResult } from './report/stand-in-schema.js';
-export { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from './report/stand-in-words.js';
+export { farnessWords, MEDIUM_WORDS, offWords, printWanted, tellsWords } from './report/stand-in-words.js';
 export { surenessWords } from './report/sureness-words.js';
 export { roundTicks } from './report/ticks.js';
 export { isTold, printLikely, printTold, printToldOf } from './report/told-figures.js';

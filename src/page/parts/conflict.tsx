@@ -2,9 +2,9 @@ import type { ComponentChildren } from 'preact';
 import {
   notWeighedWords,
   type ProposalResult,
-  printDifference,
+  printBeside,
   printLimit,
-  printProperty,
+  printMargin,
   printWindow,
   propertyById,
   type Wording,
@@ -13,6 +13,7 @@ import {
 interface Miss {
   readonly property: string;
   readonly side: 'min' | 'max';
+  readonly limit: number;
   readonly nearest: number;
   readonly missedBy: number;
 }
@@ -24,7 +25,7 @@ function missesOf(result: ProposalResult): Miss[] {
     const missedBy = side === 'max' ? value - limit : limit - value;
     const known = misses.get(`${property} ${side}`);
     if (missedBy > 0 && missedBy > (known?.missedBy ?? 0))
-      misses.set(`${property} ${side}`, { property, side, nearest: value, missedBy });
+      misses.set(`${property} ${side}`, { property, side, limit, nearest: value, missedBy });
   };
   for (const c of result.conflict?.missed ?? []) if (c.nearest !== null) add(c.property, c.side, c.limit, c.nearest);
   for (const v of [...result.targets, ...result.standing]) {
@@ -34,6 +35,13 @@ function missesOf(result: ProposalResult): Miss[] {
   }
   return [...misses.values()];
 }
+
+const beside = ({ property, side, limit, nearest }: Miss) => ({
+  property,
+  value: nearest,
+  min: side === 'min' ? limit : null,
+  max: side === 'max' ? limit : null,
+});
 
 const DIGITS = 3;
 
@@ -118,8 +126,8 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
           const change = changes[i]!;
           return (
             <li key={`${m.property} ${m.side}`}>
-              {propertyById(m.property)!.name}: <b>{printProperty(m.property, m.nearest, wording)}</b>, missed by{' '}
-              {printDifference(m.property, m.missedBy, wording)}{' '}
+              {propertyById(m.property)!.name}: <b>{printBeside(beside(m), null, wording)}</b>, missed by{' '}
+              {printMargin(m.property, m.missedBy, m.nearest, wording)}{' '}
               <button type="button" class="relax" onClick={() => onRelax([change])}>
                 allow {m.side === 'max' ? 'at most' : 'at least'} {change.text}
               </button>
