@@ -75,7 +75,15 @@ export type { FitResult, PoursResult, ShownPour } from './report/pours-schema.js
 export { priceResult } from './report/price-result.js';
 export type { PricedBlend, PriceResult } from './report/price-schema.js';
 export type { Wording } from './report/print.js';
-export { printAs, printDifference, printLimit, printProperty, printWindow, significant } from './report/print.js';
+export {
+  printAs,
+  printDifference,
+  printLimit,
+  printProperty,
+  printWindow,
+  significant,
+  significantShown,
+} from './report/print.js';
 export { problemResult } from './report/problem-result.js';
 export { reasonsResult, surenessResult, unpricedOf, waysOutResult } from './report/reasons-result.js';
 export type { ReasonsResult, SurenessResult, WaysOutResult } from './report/reasons-schema.js';

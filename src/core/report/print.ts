@@ -4,7 +4,7 @@ import { printForetold, printStrength } from '../units/foretold.js';
 import { printMoney } from '../units/money.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
-import { perCoreUnit, SHOWN_KINDS } from './shown-unit.js';
+import { perCoreUnit, SHOWN_KINDS, shownUnit } from './shown-unit.js';
 
 export interface Wording {
   readonly system: UnitSystem;
@@ -15,6 +15,12 @@ export interface Wording {
 export function significant(value: number, digits: number): number {
   if (value === 0 || !Number.isFinite(value)) return value;
   return Number(value.toPrecision(digits));
+}
+
+/** The same by the figures of the unit that a property's value is shown in. */
+export function significantShown(value: number, digits: number, quantity: Quantity, system: UnitSystem): number {
+  const { to, from } = shownUnit(quantity, value, system);
+  return from(significant(to(value), digits));
 }
 
 const plain = (value: number, digits: number): string => {
@@ -54,11 +60,9 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
       return printStrength(value, digits, system);
     case 'temperature':
       return printQuantity(Math.round(value), 'temperature', { system, digits: 0 });
-    // Figures are counted in the unit that is shown: 0.7 oz would be 0.705 oz by way of 20 g.
-    default: {
-      const per = perCoreUnit(quantity, value, system);
-      return printQuantity(significant(value * per, digits) / per, SHOWN_KINDS[quantity]!, { system });
-    }
+    // 0.7 oz would be 0.705 oz by way of 20 g.
+    default:
+      return printQuantity(significantShown(value, digits, quantity, system), SHOWN_KINDS[quantity]!, { system });
   }
 }
 
@@ -98,7 +102,7 @@ export function printLimit(value: number, quantity: Quantity, wording: Wording):
     case 'days':
       return printQuantity(24 * significant(value, LIMIT_DIGITS), 'time', { system });
     case 'temperature':
-      return printQuantity(significant(value, LIMIT_DIGITS), 'temperature', { system, figures: LIMIT_DIGITS });
+      return printQuantity(value, 'temperature', { system, figures: LIMIT_DIGITS });
     // In the maker's own unit: 3000 psi rounded in MPa would come back as 2999.
     default:
       return printQuantity(value, SHOWN_KINDS[quantity]!, { system, figures: LIMIT_DIGITS });

@@ -24,3 +24,15 @@ export function perCoreUnit(quantity: Quantity, size: number, system: UnitSystem
   const kind = SHOWN_KINDS[quantity];
   return kind === undefined ? 1 : convert(1, KIND_INFO[kind].core, lastPlace(size, kind, { system }).unit);
 }
+
+/** A value in the unit it is shown in and back, for what is to be round there; temperatures with their offset. */
+export function shownUnit(
+  quantity: Quantity,
+  size: number,
+  system: UnitSystem,
+): { readonly to: (value: number) => number; readonly from: (shown: number) => number } {
+  if (quantity === 'temperature' && system === 'us')
+    return { to: (value) => convert(value, '°C', '°F'), from: (shown) => convert(shown, '°F', '°C') };
+  const per = perCoreUnit(quantity, size, system);
+  return { to: (value) => value * per, from: (shown) => shown / per };
+}

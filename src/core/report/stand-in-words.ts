@@ -2,8 +2,7 @@ import { propertyById } from '../blend/properties/index.js';
 import { tenthsOff } from '../optimise/stand-in.js';
 import { wordsIn } from '../units/marked.js';
 import type { UnitSystem } from '../units/print.js';
-import { printWindow, significant, type Wording } from './print.js';
-import { perCoreUnit } from './shown-unit.js';
+import { printWindow, significant, significantShown, type Wording } from './print.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 
 /** What a medium is sold as, in words. */
@@ -48,11 +47,9 @@ export function printWanted(
   { property, low, high }: Pick<StandInResult['wanted'][number], 'property' | 'low' | 'high'>,
   wording: Wording,
 ): string {
-  const told = (end: number | null): number | null => {
-    if (end === null) return null;
-    const per = perCoreUnit(propertyById(property)!.quantity, end, wording.system);
-    return significant(end * per, WANTED_DIGITS) / per;
-  };
+  const { quantity } = propertyById(property)!;
+  const told = (end: number | null): number | null =>
+    end === null ? null : significantShown(end, WANTED_DIGITS, quantity, wording.system);
   return printWindow(property, told(low), told(high), wording);
 }
 

@@ -7,6 +7,7 @@ import {
   printMargin,
   printWindow,
   propertyById,
+  reachableLimit,
   type Wording,
 } from '../../core/index.js';
 
@@ -43,15 +44,13 @@ const beside = ({ property, side, limit, nearest }: Miss) => ({
   max: side === 'max' ? limit : null,
 });
 
-const DIGITS = 3;
-
 /** A limit that the nearest blend meets: its value, rounded outwards so that rounding does not miss it again. */
 function relaxed({ property, side, nearest }: Miss, wording: Wording): string {
   const { quantity } = propertyById(property)!;
-  const unit = quantity === 'money' ? 0.01 : 10 ** (Math.floor(Math.log10(Math.abs(nearest) || 1)) - DIGITS + 1);
-  const steps = nearest / unit;
-  const value = unit * (side === 'max' ? Math.ceil(steps + 1e-9) : Math.floor(steps - 1e-9));
-  return printLimit(Number(value.toPrecision(DIGITS + 1)), quantity, wording);
+  // Money to the cent.
+  const digits = quantity === 'money' ? Math.max(1, Math.floor(Math.log10(nearest)) + 3) : 3;
+  const limit = reachableLimit(side, nearest, { property, system: wording.system, digits });
+  return printLimit(limit, quantity, wording);
 }
 
 interface ConflictProps {
