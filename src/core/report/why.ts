@@ -1,7 +1,7 @@
 import { PROPERTIES, propertyById } from '../blend/properties/index.js';
+import { meantProperty } from '../blend/properties/unknown.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Source } from '../materials/schema.js';
-import { nearestWord } from '../problems/nearest.js';
 import { refuse } from '../problems/problem.js';
 import { type Check, checkSummary } from '../science/provenance/check.js';
 import { MODELS, modelById } from '../science/provenance.js';
@@ -39,13 +39,8 @@ export function whyResult(word: string, tables: WhyTables): WhyResult {
   const property = propertyById(id) ?? PROPERTIES.find((p) => p.name.toLowerCase() === word.trim().toLowerCase());
   if (property === undefined && !MODELS.some((m) => m.id === id)) {
     const words = [...PROPERTIES.map((p) => p.id), ...MODELS.map((m) => m.id)];
-    const nearest = nearestWord(id, words);
-    refuse({
-      code: 'property-unknown',
-      found: word,
-      expected: 'a property or a model; “pourwright why” lists them',
-      ...(nearest === undefined ? {} : { nearest }),
-    });
+    const expected = 'a property or a model; “pourwright why” lists them';
+    refuse({ code: 'property-unknown', found: word, ...meantProperty(id, words, expected) });
   }
   const models = property === undefined ? [id] : property.models;
   const strength = property?.id === 'strength';
