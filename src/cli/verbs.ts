@@ -2,13 +2,16 @@ import { type Command, Option } from 'commander';
 import { PARTS_BY } from '../core/optimise/question.js';
 import type { Verb } from './verb.js';
 
+/** The units of a sheet; JSON is metric whatever is asked for. */
+const unitsOption = (): Option => new Option('--units <system>', 'print in these units').choices(['metric', 'us']);
+
 /** Options that every verb on a brief or a recipe takes. */
 const common = (command: Command): void => {
   command
     .option('--shop <file>', 'shop file to use instead of the one the input names')
     .option('--prices <file>', 'price list (CSV) to use instead of the shop’s')
     .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
-    .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
+    .addOption(unitsOption())
     .option('--json', 'print one JSON object instead of text');
 };
 
@@ -131,7 +134,7 @@ export const VERBS: readonly Verb[] = [
         .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
         .option('--out <file>', 'fit: where to write what was learned (the shop’s, or learned.yaml beside it)')
         .option('--dry-run', 'fit: write nothing')
-        .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
+        .addOption(unitsOption())
         .option('--json', 'print one JSON object instead of text');
     },
     act: async (call) => (await import('./commands/pours.js')).poursVerb(call),
@@ -167,6 +170,7 @@ export const VERBS: readonly Verb[] = [
         .option('--kind <kind>', 'only materials of this kind')
         .option('--check <file>', 'check your own materials file')
         .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
+        .addOption(unitsOption())
         .option('--json', 'print one JSON object instead of text');
     },
     act: async (call) => (await import('./commands/shelf.js')).shelfVerb(call),
@@ -191,7 +195,7 @@ export const VERBS: readonly Verb[] = [
         .option('--row <file>', 'write your sand as a row of your own materials table (YAML)')
         .option('--like <material>', 'row: sand of the shelf whose other figures stand in (the nearest quartz sand)')
         .option('--materials <file...>', 'your own material tables (YAML), laid over the shipped one')
-        .addOption(new Option('--units <system>', 'print in these units').choices(['metric', 'us']))
+        .addOption(unitsOption())
         .option('--json', 'print one JSON object instead of text');
     },
     act: async (call) => (await import('./commands/sieve.js')).sieveVerb(call),
@@ -202,6 +206,7 @@ export const VERBS: readonly Verb[] = [
     options: (command) => {
       command
         .option('--all', 'print every check, not only the worst ones')
+        .addOption(unitsOption())
         .option('--json', 'print one JSON object instead of text');
     },
     act: async (call) => (await import('./commands/why.js')).whyVerb(call),

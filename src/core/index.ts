@@ -63,6 +63,7 @@ export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';
 export { frontierSvg } from './report/frontier-svg.js';
 export { reachableLimit } from './report/gain-words.js';
+export { marginWords, printBeside, printMargin } from './report/margin-words.js';
 export type { Mixed } from './report/mixed.js';
 export { mixedBrief, mixedRecipe } from './report/mixed.js';
 export { orderBlend, quickerBlend } from './report/order-blend.js';
@@ -74,7 +75,15 @@ export type { FitResult, PoursResult, ShownPour } from './report/pours-schema.js
 export { priceResult } from './report/price-result.js';
 export type { PricedBlend, PriceResult } from './report/price-schema.js';
 export type { Wording } from './report/print.js';
-export { printAs, printDifference, printLimit, printProperty, printWindow, significant } from './report/print.js';
+export {
+  printAs,
+  printDifference,
+  printLimit,
+  printProperty,
+  printWindow,
+  significant,
+  significantShown,
+} from './report/print.js';
 export { problemResult } from './report/problem-result.js';
 export { reasonsResult, surenessResult, unpricedOf, waysOutResult } from './report/reasons-result.js';
 export type { ReasonsResult, SurenessResult, WaysOutResult } from './report/reasons-schema.js';
@@ -90,7 +99,7 @@ export type {
 export { spreadWords } from './report/spread-words.js';
 export { standInResult } from './report/stand-in-result.js';
 export type { CandidateResult, StandInResult } from './report/stand-in-schema.js';
-export { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from './report/stand-in-words.js';
+export { farnessWords, MEDIUM_WORDS, offWords, printWanted, tellsWords } from './report/stand-in-words.js';
 export { surenessWords } from './report/sureness-words.js';
 export { roundTicks } from './report/ticks.js';
 export { isTold, printLikely, printTold, printToldOf } from './report/told-figures.js';

@@ -224,6 +224,11 @@ describe('frontier refuses with one message, 2, and nothing written', () => {
       [join(free, 'free.yaml'), '--of', 'strength', '--against', 'cost'],
       /--against.*price list/,
     ],
+    [
+      'the weight on a day that is too late, as in a brief',
+      [POCKET, '--of', 'min:weight-day-900', '--against', 'cost'],
+      /^pourwright: --of: there is no such property: found “min:weight-day-900”, expected a whole day: weight-day-1 to weight-day-365\.\n$/,
+    ],
     ['a brief that is not there', ['poket.yaml', '--of', 'strength', '--against', 'cost'], /poket\.yaml/],
   ])('%s', (_, argv, told) => {
     const where = folder();

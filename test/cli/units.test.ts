@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { nameOf } from '../../src/cli/verb.js';
 import { VERBS } from '../../src/cli/verbs.js';
+import { MODELS as ALL_MODELS } from '../../src/core/science/provenance.js';
 import { folderOf, said, spawned } from '../support/cli.js';
 
 const ROOT = join(import.meta.dirname, '..', '..');
@@ -19,6 +20,9 @@ const STAYS: Readonly<Record<string, RegExp>> = {
   'dust limits of the US': /(?:50 µg|15 mg total and 5 mg respirable dust) in a cubic metre of air/g,
   // Things go by the name the maker gave them.
   'packs of the price list': /\d+ × [\d.]+ (?:kg|g|L|mL)\b|“[\d.]+ (?:kg|g|L|mL)”/g,
+  // A note beside a figure is about what its source prints.
+  'notes on figures of the table': /132 kg in the 0\.73 m3 that|123-128 kg\/m3\./g,
+  'what solubility tables print': /\(2\.0-2\.6 g\/L at 25 °C\)/g,
   // A scale shows what it shows: the card has the unit its steps are round in.
   'a scale that counts grams': /[\d.]+ g scale reads [\d.]+ g/g,
 };
@@ -32,6 +36,8 @@ const METRIC = new RegExp(
   `${NUMBER} ?(?:mg|g|kg|µg|t|mL|L|cm3|cm³|m3|m³|µm|mm|cm|m|MPa|kPa|g/cm3|kg/m3|g/g|mg/kg)(?![\\w/])|°C|\\b(?:kilo)?gram(?:me)?s?\\b|\\b(?:centi|milli)?metres?\\b|\\b(?:milli)?litres?\\b|[⟦⟧]`,
   'g',
 );
+
+const US = ['--units', 'us'] as const;
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ');
 
@@ -66,6 +72,11 @@ const SHEETS: readonly (readonly string[])[] = [
   ['order', 'spring-market.yaml', '--cautions'],
   ['pours', 'show', '1', '--shop', 'shop.yaml'],
   ['pours', 'fit', '--dry-run', '--shop', 'shop.yaml'],
+  ['shelf'],
+  ['shelf', '--kind', 'sand'],
+  ['shelf', 'casting-plaster'],
+  ['shelf', 'perlite'],
+  ['shelf', 'silica-sand-coarse'],
   ['sieve', 'sieves/yard-sand.csv', 'sieves/dune-sand.yaml', '--with', 'silica-sand-coarse'],
 ];
 
@@ -82,11 +93,56 @@ describe('a sheet with --units us', () => {
   );
 
   it('is looked at for every verb that prints quantities', () => {
-    const seen = new Set(SHEETS.map(([verb]) => verb));
-    // These print no sheet of a blend: figures of the table as their sources have them, files, scripts.
-    const others = ['shop', 'page', 'shelf', 'why', 'complete'];
+    const seen = new Set([...SHEETS.map(([verb]) => verb), 'why']);
+    // These print files and scripts.
+    const others = ['shop', 'page', 'complete'];
     expect(VERBS.map(nameOf).filter((name) => !seen.has(name))).toEqual(others);
   });
+
+  it('is what shelf prints, figure for figure, and JSON stays as it is', async () => {
+    const [metric, us] = [await said(['shelf', 'casting-plaster']), await said(['shelf', 'casting-plaster', ...US])];
+    expect(metric.out).toContain('density: 2.63 g/cm3 (2.55 to 2.7); from-memory');
+    expect(us.out).toContain('density: 164 lb/ft3 (159 to 169); from-memory');
+    expect(us.out).toContain('binder.heat: 130 J/g (110 to 150)');
+    const list = await said(['shelf', '--kind', 'sand', ...US]);
+    expect(list.out).toMatch(/lb\/ft³ +loose\n +silica-sand-coarse +165 +96\.8 +.*grains to about 0\.079 in/);
+    for (const argv of [
+      ['shelf', 'perlite', '--json'],
+      ['why', 'strength', '--json'],
+    ])
+      expect((await said([...argv, ...US])).out).toBe((await said(argv)).out);
+  });
+
+  it('is what why tells of any property and model, but for equations and published checks', async () => {
+    const unit = async (id: string): Promise<string> => oneLine((await said(['why', id, ...US])).out);
+    expect(await unit('strength')).toMatch(/^strength, an estimate strength · psi /);
+    expect(await unit('dry-weight')).toMatch(/^dry weight dry-weight · oz /);
+    expect(await unit('peak-temperature')).toMatch(/peak-temperature · °F /);
+    expect(await unit('water-density')).toContain('Holds for: 32-104 °F; within 0.03 % to 212 °F.');
+    expect((await said(['why', 'water-density'])).out).toContain('Holds for: 0-40 °C; within 0.03 % to 100 °C.');
+    const told = (out: string): string[] =>
+      [...oneLine(out).matchAll(/(?:Holds for|Known to miss): .*?(?= (?:Known to miss|Source|Checks): )/g)].map(
+        ([t]) => t,
+      );
+    const all: string[] = [];
+    for (const { id } of ALL_MODELS) all.push(...told((await said(['why', id, ...US])).out));
+    expect(all.length).toBeGreaterThan(2 * ALL_MODELS.length - 10);
+    expect(metricIn(all.join(' '))).toEqual([]);
+    expect(metricIn((await said(['why', 'evaporation'])).out)).not.toEqual([]);
+  });
+
+  it('sets no value, limit or margin against each other', async () => {
+    const sheet = async (file: string, ...more: string[]): Promise<string> =>
+      oneLine((await said(['propose', join(folder, file), ...more])).out);
+    expect(await sheet('herb-planter.yaml', ...US)).toMatch(/at least 2176 psi 2200 psi just met/);
+    expect(await sheet('herb-planter.yaml')).toMatch(/at least 15 MPa 15 MPa just met/);
+    const impossible = await sheet('impossible-planter.yaml', ...US);
+    expect(impossible).toContain('dry weight: 1 lb 1.64 oz, missed by less than 0.1 oz');
+    expect(impossible).toMatch(/at least 5802 psi: at least [1-9]\d* psi can be had/);
+    expect(await sheet('impossible-planter.yaml')).toContain('dry weight: 500 g, missed by less than 1 g');
+    const reasons = await sheet('wall-pocket.yaml', '--reasons', ...US);
+    expect(reasons).toMatch(/at least 725\.2 psi 50 psi less: [\d.]+ % lighter \(0\.\d{1,2} oz\)/);
+  }, 60_000);
 
   it('would be caught with a metric word in it, and the other system is', () => {
     for (const slip of ['up to 70 °C', 'batch 2.4 kg', 'wall 1.2 cm', 'per gram hydrated', '5 MPa', '250 cm³', '⟦5 g⟧'])

@@ -1,5 +1,6 @@
 import { PROPERTIES } from '../../src/core/blend/properties/index.js';
 import type { Source } from '../../src/core/materials/schema.js';
+import { unmarked } from '../../src/core/problems/marks.js';
 import { type Check, checkSummary } from '../../src/core/science/provenance/check.js';
 import { MODELS, type Model } from '../../src/core/science/provenance.js';
 
@@ -47,8 +48,8 @@ function section(model: Model, checks: readonly Check[], sources: Readonly<Recor
     `\`${model.equation}\` [${model.unit}]`,
     '',
     ...(symbols.length > 0 ? [`- Symbols: ${symbols.join('; ')}`] : []),
-    `- Holds for: ${model.validity}`,
-    ...model.misfits.map((m) => `- Known to miss: ${m}`),
+    `- Holds for: ${unmarked(model.validity)}`,
+    ...model.misfits.map((m) => `- Known to miss: ${unmarked(m)}`),
     ...model.sources.map((key) => `- Source: ${cited(key, sources[key])}`),
     ...(shown.length > 0
       ? ['', '<details><summary>Checks</summary>', '', ...shown.map((s) => `- ${s}`), '', '</details>']

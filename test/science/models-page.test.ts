@@ -11,6 +11,7 @@ import { SCIENCE_SOURCES } from '../../src/core/science/sources.js';
 import { ACI_STRENGTH_SI } from '../../src/core/science/strength.js';
 import { modelsPage } from '../oracles/models-page.js';
 import { checkedRows, checksByModel, checksText, summaryOf } from '../oracles/summary.js';
+import { problemsOf } from '../support/problems.js';
 import { MATERIALS, materials, model, sources } from '../support/shipped-table.js';
 
 const rows = checkedRows();
@@ -82,6 +83,9 @@ describe('why', () => {
   it('takes a name as well as an id, and offers the nearest word for a slip', () => {
     expect(whyResult('Dry weight', tables).property?.id).toBe('dry-weight');
     expect(() => whyResult('strenght', tables)).toThrow(/property-unknown/);
+    expect(problemsOf(() => whyResult('weight-day-366', tables))).toMatchObject([
+      { code: 'property-unknown', expected: 'a whole day: weight-day-1 to weight-day-365' },
+    ]);
   });
 
   it('lists all of them', () => {

@@ -1,11 +1,11 @@
 import { PROPERTIES, propertyById } from '../../core/blend/properties/index.js';
+import { meantProperty } from '../../core/blend/properties/unknown.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { briefSchema } from '../../core/brief/schema.js';
 import { frontier } from '../../core/optimise/frontier.js';
 import type { Aim } from '../../core/optimise/objective.js';
 import { betterWay } from '../../core/optimise/preference.js';
 import type { Objective } from '../../core/optimise/question.js';
-import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
 import { frontierCsv, frontierResult } from '../../core/report/frontier-result.js';
 import { frontierSvg } from '../../core/report/frontier-svg.js';
@@ -29,15 +29,7 @@ function aimed(call: Call, option: 'of' | 'against', objective: Objective): Aim 
   const property = propertyById(id!);
   if (property === undefined) {
     const ids = PROPERTIES.map((p) => p.id);
-    const nearest = nearestWord(id!, ids);
-    const expected = ids.join(', ');
-    return refuse({
-      code: 'property-unknown',
-      where,
-      found: word,
-      expected,
-      ...(nearest === undefined ? {} : { nearest }),
-    });
+    return refuse({ code: 'property-unknown', where, found: word, ...meantProperty(id!, ids, ids.join(', ')) });
   }
   const sense = (way as 'min' | 'max' | undefined) ?? betterWay(property.id, objective);
   if (sense !== null) return { property, sense };

@@ -8,13 +8,16 @@ import { KINDS, type Kind } from '../../core/materials/words.js';
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
 import { explain } from '../../core/problems/words.js';
+import { figureIn } from '../../core/report/figure-units.js';
 import { problemResult } from '../../core/report/problem-result.js';
+import { problemIn, wordsIn } from '../../core/units/marked.js';
+import type { UnitSystem } from '../../core/units/print.js';
 import { readText } from '../files.js';
 import { openShop, shippedTable } from '../load.js';
 import type { Sheet } from '../render/page.js';
 import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
-import { printJson, printSheet } from './view.js';
+import { printJson, printSheet, unitsOf } from './view.js';
 
 export async function shelfVerb(call: Call): Promise<ExitCode> {
   const { io, options } = call;
@@ -25,14 +28,14 @@ export async function shelfVerb(call: Call): Promise<ExitCode> {
     const material = table.get(word);
     if (options['json'] === true)
       printJson(io, { format: 'pourwright.material/1', material, sources: cited(material, table) });
-    else printSheet(io, (page) => showOne(page, material, table));
+    else printSheet(io, (page) => showOne(page, material, table, unitsOf(call)));
     return 0;
   }
   const kind = options['kind'] === undefined ? undefined : requireKind(String(options['kind']));
   const listed = kind === undefined ? table.materials : table.byKind(kind);
   if (options['json'] === true)
     printJson(io, { format: 'pourwright.shelf/1', materials: listed, sources: table.sources });
-  else printSheet(io, (page) => showList(page, listed));
+  else printSheet(io, (page) => showList(page, listed, unitsOf(call)));
   return 0;
 }
 
@@ -73,24 +76,37 @@ async function check(call: Call, file: string): Promise<ExitCode> {
     page.paragraph(`${name}: ${own.length} ${own.length === 1 ? 'material' : 'materials'}, all in order.`);
     if (replaced.length > 0) page.paragraph(`In place of the shipped ones: ${replaced.join(', ')}.`);
     if (gaps.length > 0) page.paragraph(`Without a density, so no blend can use them yet: ${gaps.join(', ')}.`);
-    for (const note of table.notes) page.paragraph(`${note.severity}: ${explain(note)}`);
+    for (const note of table.notes) page.paragraph(`${note.severity}: ${explain(problemIn(note, unitsOf(call)))}`);
   });
   return 0;
 }
 
-const say = (figure: Figure | Gap | undefined, digits = 3): string =>
-  figure === undefined || isGap(figure) ? '–' : Number(figure.value.toPrecision(digits)).toString();
+/** Figures kept of what is told in another unit than the table's. */
+const DIGITS = 3;
 
-function showList(page: Sheet, materials: readonly Material[]): void {
+const density = (figure: Figure | Gap | undefined, system: UnitSystem): string =>
+  figure === undefined || isGap(figure)
+    ? '–'
+    : Number(figureIn(figure.unit, system).of(figure.value).toPrecision(DIGITS)).toString();
+
+/** What a material is for; its own words have their sizes in metric, unmarked. */
+const useOf = ({ use = '' }: Material, system: UnitSystem): string =>
+  wordsIn(use.replace(/\d[\d.]* (?:mm|cm)\b/g, '⟦$&⟧'), system);
+
+function showList(page: Sheet, materials: readonly Material[], system: UnitSystem): void {
   for (const kind of KINDS) {
     const some = materials.filter((m) => m.kind === kind);
     if (some.length === 0) continue;
     page.heading(kind);
     const wide = page.width >= 72;
     page.table(
-      some.map((m) => [m.id, say(m.density), ...(wide ? [say(m.bulkDensity), m.use ?? ''] : [])]),
+      some.map((m) => [
+        m.id,
+        density(m.density, system),
+        ...(wide ? [density(m.bulkDensity, system), useOf(m, system)] : []),
+      ]),
       ['left', 'right', 'right', 'left'],
-      ['', 'g/cm³', ...(wide ? ['loose', ''] : [])],
+      ['', system === 'us' ? 'lb/ft³' : 'g/cm³', ...(wide ? ['loose', ''] : [])],
     );
   }
   page.line();
@@ -121,10 +137,18 @@ const cited = (material: Material, table: MaterialTable) => {
   return Object.fromEntries([...keys].map((key) => [key, table.sources[key]]));
 };
 
-function showOne(page: Sheet, material: Material, table: MaterialTable): void {
+/** A figure with its likely range and its unit; as the table has it, or in US units. */
+function figureText(page: Sheet, { value, low, high, unit }: Figure, system: UnitSystem): string {
+  const shown = figureIn(unit, system);
+  const told = (size: number): string =>
+    String(shown.unit === unit ? size : Number(shown.of(size).toPrecision(DIGITS)));
+  return `${page.paint.bold(told(value))} ${shown.unit} (${told(low)} to ${told(high)})`;
+}
+
+function showOne(page: Sheet, material: Material, table: MaterialTable, system: UnitSystem): void {
   page.line(page.paint.bold(material.name));
   page.paragraph(page.paint.dim([material.id, material.kind, ...(material.also ?? [])].join(' · ')));
-  if (material.use !== undefined) page.paragraph(material.use);
+  if (material.use !== undefined) page.paragraph(useOf(material, system));
   page.heading('FIGURES (value, likely range, how it was come by)');
   for (const { field, figure } of figuresOf(material)) {
     if (isGap(figure)) {
@@ -134,7 +158,7 @@ function showOne(page: Sheet, material: Material, table: MaterialTable): void {
     const source =
       figure.source === 'none' ? '' : `, ${figure.source}${figure.where === undefined ? '' : `, ${figure.where}`}`;
     const note = figure.note === undefined ? '' : ` ${figure.note}.`;
-    const text = `${field}: ${page.paint.bold(String(figure.value))} ${figure.unit} (${figure.low} to ${figure.high}); ${figure.status}${source}.${note}`;
+    const text = `${field}: ${figureText(page, figure, system)}; ${figure.status}${source}.${note}`;
     page.paragraph(text, 2, 4);
   }
   const oxides = readOxides(material, (_key, figure) => figure.value);

@@ -6,8 +6,12 @@ import type { View } from '../render/assessment.js';
 import { type Sheet, sheet } from '../render/page.js';
 import type { Call } from '../verb.js';
 
+/** The units asked for; those of the shop, or metric, where none are. */
+export const unitsOf = (call: Call, otherwise: UnitSystem = 'metric'): UnitSystem =>
+  (call.options['units'] as UnitSystem | undefined) ?? otherwise;
+
 export const viewOf = (call: Call, shop: Shop): View => ({
-  wording: { system: (call.options['units'] as UnitSystem | undefined) ?? shop.units, currency: shop.currency },
+  wording: { system: unitsOf(call, shop.units), currency: shop.currency },
   fullCautions: call.options['cautions'] === true,
   why: call.options['why'] === true,
 });

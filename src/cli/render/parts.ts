@@ -1,5 +1,6 @@
 import { propertyById } from '../../core/blend/properties/index.js';
-import { printDifference, printWindow, significant, type Wording } from '../../core/report/print.js';
+import { marginWords, printBeside } from '../../core/report/margin-words.js';
+import { printWindow, significant, type Wording } from '../../core/report/print.js';
 import type { IngredientResult, PropertyResult, VerdictResult } from '../../core/report/result-schema.js';
 import { isTold, printLikely, printTold } from '../../core/report/told-figures.js';
 import { printQuantity } from '../../core/units/print.js';
@@ -62,17 +63,12 @@ export function verdictTable(
     isTold({ value: null, why: whyOf(id) }) ? '' : (whyOf(id) ?? 'no such property');
   const rows = verdicts.map((v) => {
     const mark = v.met ? green('met') : red('MISSED');
-    const spare =
-      v.margin === null
-        ? lacking(v.property)
-        : v.margin >= 0
-          ? `${printDifference(v.property, v.margin, wording)} to spare`
-          : `by ${printDifference(v.property, -v.margin, wording)}`;
+    const spare = v.margin === null ? lacking(v.property) : marginWords(v, wording);
     const cells = [
       mark,
       v.name,
       printWindow(v.property, v.min, v.max, wording),
-      printTold({ ...v, why: whyOf(v.property) }, wording),
+      printBeside(v, whyOf(v.property), wording),
     ];
     return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
   });

@@ -1,6 +1,7 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { systemWords } from '../../core/report/choice-words.js';
-import { printDifference, printProperty, printWindow } from '../../core/report/print.js';
+import { printBeside, printMargin } from '../../core/report/margin-words.js';
+import { printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
 import { isTold, printToldOf } from '../../core/report/told-figures.js';
 import { renderAlternatives } from './alternatives.js';
@@ -52,11 +53,14 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
   page.paragraph('The nearest blend, below, misses:', 2);
   for (const c of conflict.missed) {
     const property = propertyById(c.property)!;
-    const by = c.missedBy === null ? '' : `, missed by ${printDifference(c.property, c.missedBy, view.wording)}`;
+    const by =
+      c.missedBy === null || c.nearest === null
+        ? ''
+        : `, missed by ${printMargin(c.property, c.missedBy, c.nearest, view.wording)}`;
     const why = result.properties.find((p) => p.property === c.property)?.why ?? null;
     const has =
       c.nearest !== null
-        ? `${printProperty(c.property, c.nearest, view.wording)}${by}`
+        ? `${printBeside({ property: c.property, value: c.nearest, ...sides(c) }, null, view.wording)}${by}`
         : isTold({ value: null, why })
           ? why
           : 'none';
@@ -66,8 +70,14 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
 
 type Conflict = NonNullable<ProposalResult['conflict']>;
 
-const sideWords = ({ property, side, limit }: Conflict['collisions'][number], view: View): string =>
-  `${propertyById(property)!.name} ${printWindow(property, side === 'min' ? limit : null, side === 'max' ? limit : null, view.wording)}`;
+type Side = Conflict['collisions'][number];
+
+const sides = ({ side, limit }: Side) => ({ min: side === 'min' ? limit : null, max: side === 'max' ? limit : null });
+
+function sideWords(c: Side, view: View): string {
+  const { min, max } = sides(c);
+  return `${propertyById(c.property)!.name} ${printWindow(c.property, min, max, view.wording)}`;
+}
 
 /** What stands against the targets besides themselves. */
 function keptByEvery(page: Sheet, { collisions }: Conflict, view: View): void {

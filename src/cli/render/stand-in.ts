@@ -1,6 +1,7 @@
-import { printDifference, printWindow } from '../../core/report/print.js';
+import { printMargin } from '../../core/report/margin-words.js';
+import { printDifference } from '../../core/report/print.js';
 import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
-import { farnessWords, MEDIUM_WORDS, offWords, tellsWords } from '../../core/report/stand-in-words.js';
+import { farnessWords, MEDIUM_WORDS, offWords, printWanted, tellsWords } from '../../core/report/stand-in-words.js';
 import { printToldOf } from '../../core/report/told-figures.js';
 import { outlook, title, type View } from './assessment.js';
 import type { Sheet } from './page.js';
@@ -41,16 +42,16 @@ function closeness(page: Sheet, result: StandInResult, shown: CandidateResult, v
   const joint = shown.jointChance === null ? '' : ` (all within tolerance at once: ${chanceWords(shown.jointChance)})`;
   page.heading(`HOW CLOSE${joint}`);
   const rows = shown.got.map((got, i) => {
-    const { name, low, high, tolerance } = result.wanted[i]!;
+    const { name, tolerance } = result.wanted[i]!;
     const miss =
-      got.miss === null || Math.abs(got.distance) < 5e-3
+      got.miss === null || got.value === null || Math.abs(got.distance) < 5e-3
         ? ''
-        : printDifference(got.property, Math.abs(got.miss), wording);
+        : printMargin(got.property, Math.abs(got.miss), got.value, wording);
     const way = got.miss === null ? '' : miss === '' ? 'as wanted' : `${miss} ${got.miss! > 0 ? 'over' : 'under'}`;
     const cells = [
       got.within ? green('close') : red('OFF'),
       name,
-      printWindow(got.property, low, high, wording),
+      printWanted(result.wanted[i]!, wording),
       printToldOf(shown, got.property, got.value, wording),
       way,
     ];

@@ -9,6 +9,7 @@ import type { Sheet } from './page.js';
 export function renderWaysOut(page: Sheet, result: ProposalResult, ways: WaysOutResult, view: View): void {
   const window = (property: string, side: 'min' | 'max', limit: number): string =>
     printWindow(property, side === 'min' ? limit : null, side === 'max' ? limit : null, view.wording);
+  const { system } = view.wording;
   const { colliding } = ways;
   if (colliding.length === 0) page.paragraph('Even without targets no blend can be had of these materials.', 2);
   else {
@@ -19,11 +20,11 @@ export function renderWaysOut(page: Sheet, result: ProposalResult, ways: WaysOut
     page.paragraph(lead, 2);
   }
   for (const c of colliding) {
-    const system = result.systems.find((s) => s.system === c.system)?.name;
-    const of = system === undefined ? '' : ` (${system})`;
+    const binder = result.systems.find((s) => s.system === c.system)?.name;
+    const of = binder === undefined ? '' : ` (${binder})`;
     const way =
       c.reachable !== null
-        ? `${window(c.property, c.side, reachableLimit(c.side, c.reachable))} can be had${of}`
+        ? `${window(c.property, c.side, reachableLimit(c.side, c.reachable, { property: c.property, system }))} can be had${of}`
         : c.why !== undefined
           ? `nothing but ${c.why} can be had${of}`
           : 'to give it up would not be enough';

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { POURS } from '../blend/conditions.js';
-import { LAST_DAY, PROPERTIES, USUAL_DAYS, WEIGHT_ON_DAY } from '../blend/properties/index.js';
+import { LAST_DAY, PROPERTIES, USUAL_DAYS, WEIGHT_DAYS, WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { SERVICES } from '../materials/words.js';
 import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
 import { told } from '../reading/told.js';
@@ -48,7 +48,7 @@ const window = z.strictObject({ min: z.optional(quantity), max: z.optional(quant
 
 const targetName = z.union([
   z.enum(PROPERTIES.map((p) => p.id)),
-  told(z.string().check(z.regex(WEIGHT_ON_DAY)), `a whole day: weight-day-1 to weight-day-${LAST_DAY}`),
+  told(z.string().check(z.regex(WEIGHT_ON_DAY)), WEIGHT_DAYS),
 ]);
 const targets = told(
   z.partialRecord(targetName, window),

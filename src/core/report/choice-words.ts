@@ -1,6 +1,7 @@
 import { propertyById } from '../blend/properties/index.js';
 import { printQuantity } from '../units/print.js';
-import { printDifference, printProperty, printWindow, significant, type Wording } from './print.js';
+import { printMargin } from './margin-words.js';
+import { printProperty, printWindow, significant, type Wording } from './print.js';
 import type { ProposalResult } from './result-schema.js';
 import { printTold } from './told-figures.js';
 
@@ -79,7 +80,7 @@ export function notWeighedWords(
       lead: `A blend exists, but no rounding of it to ${mass(coarse.step)} keeps every limit. Too coarse for:`,
       lines: coarse.sides.map((s) => {
         const [min, max] = s.side === 'min' ? [s.limit, null] : [null, s.limit];
-        const by = printDifference(s.property, s.missedBy, wording);
+        const by = printMargin(s.property, s.missedBy, s.value, wording);
         return `${propertyById(s.property)!.name} ${printWindow(s.property, min, max, wording)}: missed by ${by}`;
       }),
       after: `${coarse.stepThatWould === null ? 'A' : `A scale that tells ${mass(coarse.stepThatWould)} would do, or a`} larger batch.`,

@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import { FIGURE_UNITS } from '../materials/words.js';
 import { told } from '../reading/told.js';
-import { inUs, warningSchema } from './result-schema.js';
+import { inUs } from './in-us.js';
+import { warningSchema } from './result-schema.js';
 
 /** What the `pours` verb prints with --json. Same rules as result-schema.ts. */
 

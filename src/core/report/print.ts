@@ -4,6 +4,7 @@ import { printForetold, printStrength } from '../units/foretold.js';
 import { printMoney } from '../units/money.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { convert } from '../units/quantity.js';
+import { perCoreUnit, SHOWN_KINDS, shownUnit } from './shown-unit.js';
 
 export interface Wording {
   readonly system: UnitSystem;
@@ -16,17 +17,25 @@ export function significant(value: number, digits: number): number {
   return Number(value.toPrecision(digits));
 }
 
+/** The same by the figures of the unit that a property's value is shown in. */
+export function significantShown(value: number, digits: number, quantity: Quantity, system: UnitSystem): number {
+  const { to, from } = shownUnit(quantity, value, system);
+  return from(significant(to(value), digits));
+}
+
 const plain = (value: number, digits: number): string => {
   const rounded = significant(value, digits);
   const decimals = rounded === 0 ? 0 : Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(rounded))));
   return rounded.toFixed(Math.min(6, decimals));
 };
 
-/** Minutes to two figures up to two hours, then to five minutes, then to a quarter and to half an hour. */
+/** Minutes that foretold times are told to: five beyond two hours, then a quarter and half an hour; null: by figures. */
+export const stepOfMinutes = (minutes: number): number | null =>
+  minutes < 120 ? null : minutes < 6 * 60 ? 5 : minutes < 12 * 60 ? 15 : 30;
+
 function wholeMinutes(minutes: number, digits: number): number {
-  if (minutes < 120) return significant(minutes, digits);
-  const step = minutes < 6 * 60 ? 5 : minutes < 12 * 60 ? 15 : 30;
-  return Math.round(minutes / step) * step;
+  const step = stepOfMinutes(minutes);
+  return step === null ? significant(minutes, digits) : Math.round(minutes / step) * step;
 }
 
 /** A foretold time of setting or demoulding [min] in words: "35 min", "22 h 30 min", "2.5 days", "over a year". */
@@ -48,7 +57,6 @@ function moneyWords(value: number, digits: number, currency: string | null): str
 /** A number of one quantity in words a maker reads: "245 g", "0.45", "12 %", "35 min", "3.20 EUR". */
 export function printAs(value: number, quantity: Quantity, digits: number, wording: Wording): string {
   const { system, currency } = wording;
-  const known = significant(value, digits);
   switch (quantity) {
     case 'ratio':
       return plain(value, digits);
@@ -56,20 +64,17 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
       return `${plain(value, digits)} %`;
     case 'money':
       return moneyWords(value, digits, currency);
-    case 'mass':
-      return printQuantity(known, 'mass', { system });
-    case 'volume':
-      return printQuantity(known, 'volume', { system });
-    case 'density':
-      return printQuantity(known, 'density', { system });
     case 'set-time':
       return printMinutes(value, digits);
     case 'days':
-      return printForetold(24 * known, 'time');
+      return printForetold(24 * significant(value, digits), 'time');
     case 'strength':
       return printStrength(value, digits, system);
     case 'temperature':
       return printQuantity(Math.round(value), 'temperature', { system, digits: 0 });
+    // 0.7 oz would be 0.705 oz by way of 20 g.
+    default:
+      return printQuantity(significantShown(value, digits, quantity, system), SHOWN_KINDS[quantity]!, { system });
   }
 }
 
@@ -81,7 +86,7 @@ export function printProperty(id: string, value: number | null, wording: Wording
 }
 
 /** Figures of a limit: it is the maker's own, so more than a prediction is good for. */
-const LIMIT_DIGITS = 4;
+export const LIMIT_DIGITS = 4;
 
 /** A limit as a maker would write it: "0.5", "5 %", "2 h 3 min", "0.40 EUR"; no zeros behind it but a coin's. */
 export function printLimit(value: number, quantity: Quantity, wording: Wording): string {
@@ -100,16 +105,10 @@ export function printLimit(value: number, quantity: Quantity, wording: Wording):
     case 'days':
       return printQuantity(24 * significant(value, LIMIT_DIGITS), 'time', { system });
     case 'temperature':
-      return printQuantity(significant(value, LIMIT_DIGITS), 'temperature', { system });
+      return printQuantity(value, 'temperature', { system, figures: LIMIT_DIGITS });
     // In the maker's own unit: 3000 psi rounded in MPa would come back as 2999.
-    case 'strength':
-      if (system === 'us') return `${Number(plain(convert(value, 'MPa', 'psi'), LIMIT_DIGITS))} psi`;
-      return printQuantity(significant(value, LIMIT_DIGITS), 'pressure', { system });
-    case 'density':
-      if (system === 'us') return `${Number(plain(convert(value, 'g/cm3', 'lb/ft3'), LIMIT_DIGITS))} lb/ft3`;
-      return printAs(value, quantity, LIMIT_DIGITS, wording);
     default:
-      return printAs(value, quantity, LIMIT_DIGITS, wording);
+      return printQuantity(value, SHOWN_KINDS[quantity]!, { system, figures: LIMIT_DIGITS });
   }
 }
 
@@ -123,12 +122,12 @@ export function printWindow(id: string, min: number | null, max: number | null, 
 }
 
 /** Differences of temperature have no offset; all else prints like the property itself. */
-export function printDifference(id: string, difference: number, wording: Wording): string {
-  const property = propertyById(id)!;
-  if (property.quantity === 'temperature') {
-    return wording.system === 'us' ? `${plain(difference * 1.8, 2)} °F` : `${plain(difference, 2)} °C`;
-  }
-  return printAs(difference, property.quantity, 2, wording);
+export function printDifference(id: string, difference: number, wording: Wording, digits = 2): string {
+  const { quantity } = propertyById(id)!;
+  if (quantity !== 'temperature') return printAs(difference, quantity, digits, wording);
+  const { system } = wording;
+  const shown = difference * perCoreUnit(quantity, difference, system);
+  return `${plain(shown, digits)} ${system === 'us' ? '°F' : '°C'}`;
 }
 
 /** A price by weight: "0.36 EUR per kg", or per pound. */

@@ -27,7 +27,7 @@ export function reasonsWords(
   const { system } = wording;
   const gain = (amount: number): string => gainWords(aim, property, amount, exact, wording);
   const limits = reasons.heldBack.map((h) => {
-    const step = stepOf(propertyById(h.property)!.quantity, h.limit);
+    const step = stepOf(propertyById(h.property)!.quantity, h.limit, system);
     const [min, max] = h.side === 'min' ? [h.limit, null] : [null, h.limit];
     const about = h.agrees ? '' : 'about ';
     return [

@@ -3,6 +3,7 @@ import { KINDS, STATUSES } from '../materials/words.js';
 import { told } from '../reading/told.js';
 import { RISK_LEVELS } from '../risks/risk.js';
 import { choiceSchemas } from './choices-result.js';
+import { inUs } from './in-us.js';
 import { reasonsSchema, surenessSchema, waysOutSchema } from './reasons-schema.js';
 import { modelsUsedSchema } from './why-schema.js';
 
@@ -13,9 +14,6 @@ import { modelsUsedSchema } from './why-schema.js';
 
 const nullable = z.nullable(z.number());
 const words = z.optional(z.string());
-/** Words are in metric; beside them stand the same with US units, where those change them. */
-export const inUs = <T extends z.core.$ZodLooseShape>(texts: T) =>
-  told(z.optional(z.strictObject(texts)), 'the same words with US units, those that they change');
 
 export const ingredientSchema = z.strictObject({
   material: told(z.string(), 'id on the shelf'),

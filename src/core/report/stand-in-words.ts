@@ -1,7 +1,8 @@
+import { propertyById } from '../blend/properties/index.js';
 import { tenthsOff } from '../optimise/stand-in.js';
 import { wordsIn } from '../units/marked.js';
 import type { UnitSystem } from '../units/print.js';
-import { significant } from './print.js';
+import { printWindow, significant, significantShown, type Wording } from './print.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 
 /** What a medium is sold as, in words. */
@@ -36,6 +37,20 @@ export function tellsWords({ medium }: Pick<StandInResult, 'medium'>, system: Un
     );
   }
   return lines;
+}
+
+/** Figures of what is wanted: it follows from a description and has a tolerance, unlike a limit. */
+const WANTED_DIGITS = 3;
+
+/** "just 669 g", "22 MPa to 45 MPa": what is wanted of a property. */
+export function printWanted(
+  { property, low, high }: Pick<StandInResult['wanted'][number], 'property' | 'low' | 'high'>,
+  wording: Wording,
+): string {
+  const { quantity } = propertyById(property)!;
+  const told = (end: number | null): number | null =>
+    end === null ? null : significantShown(end, WANTED_DIGITS, quantity, wording.system);
+  return printWindow(property, told(low), told(high), wording);
 }
 
 /** How far off a blend is, in tolerances: to the tenth by which blends are ranked, so that order and figure agree. */

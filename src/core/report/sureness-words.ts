@@ -1,5 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
-import { printProperty, printWindow, type Wording } from './print.js';
+import { printProperty, printWindow, significantShown, type Wording } from './print.js';
 import type { ProposalResult } from './result-schema.js';
 
 /** How sure a blend is, in words; the same in print and on the page. */
@@ -39,7 +39,7 @@ export function surenessWords(
     held: held.map((h) => {
       const window = (limit: number): string =>
         printWindow(h.property, h.side === 'min' ? limit : null, h.side === 'max' ? limit : null, wording);
-      return `held to ${h.name} ${window(Number(h.to.toPrecision(3)))}, where the brief says ${window(h.limit)}`;
+      return `held to ${h.name} ${window(significantShown(h.to, 3, propertyById(h.property)!.quantity, wording.system))}, where the brief says ${window(h.limit)}`;
     }),
     cost:
       unsure === null || sure === null || now === before

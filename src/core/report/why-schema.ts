@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { sourceSchema } from '../materials/schema.js';
 import { told } from '../reading/told.js';
+import { inUs } from './in-us.js';
 
 /** The JSON of `why --json`. Errors are fractions of the printed figure. */
 
@@ -27,6 +28,7 @@ const model = z.strictObject({
   standing: z.enum(['published', 'from-memory', 'ours']),
   validity: z.string(),
   misfits: z.readonly(z.array(z.string())),
+  us: inUs({ validity: z.optional(z.string()), misfits: z.optional(z.readonly(z.array(z.string()))) }),
   sources: z.readonly(z.array(modelSource)),
   checks: z.readonly(z.array(check)),
   found: z.strictObject({
@@ -56,7 +58,14 @@ export const whyResultSchema = z.strictObject({
   format: z.literal('pourwright.why/1'),
   property: told(
     z.nullable(
-      z.strictObject({ id: z.string(), name: z.string(), unit: z.string(), meaning: z.string(), restsOn: z.string() }),
+      z.strictObject({
+        id: z.string(),
+        name: z.string(),
+        unit: z.string(),
+        meaning: z.string(),
+        restsOn: z.string(),
+        us: inUs({ unit: z.optional(z.string()) }),
+      }),
     ),
     'null when a model was asked for',
   ),

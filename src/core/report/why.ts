@@ -1,12 +1,16 @@
 import { PROPERTIES, propertyById } from '../blend/properties/index.js';
+import { meantProperty } from '../blend/properties/unknown.js';
+import type { Property } from '../blend/property.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Source } from '../materials/schema.js';
-import { nearestWord } from '../problems/nearest.js';
 import { refuse } from '../problems/problem.js';
 import { type Check, checkSummary } from '../science/provenance/check.js';
-import { MODELS, modelById } from '../science/provenance.js';
+import { MODELS, type Model, modelById } from '../science/provenance.js';
 import { FIBRE_NOTE } from '../science/strength.js';
+import { wordsIn } from '../units/marked.js';
+import { lastPlace, type UnitSystem } from '../units/print.js';
 import { sourcesOf } from './models-result.js';
+import { SHOWN_KINDS } from './shown-unit.js';
 import type { WhyList, WhyModel, WhyResult } from './why-schema.js';
 import { strengthTable } from './why-strength.js';
 
@@ -18,12 +22,29 @@ export interface WhyTables {
   readonly figures: ModelFigures;
 }
 
+/** What a model holds for and where it misses: in metric, and under `us` where that reads otherwise in US units. */
+function bounds({ validity, misfits }: Model): Pick<WhyModel, 'validity' | 'misfits' | 'us'> {
+  const told = (system: UnitSystem) => ({
+    validity: wordsIn(validity, system),
+    misfits: misfits.map((misfit) => wordsIn(misfit, system)),
+  });
+  const [metric, us] = [told('metric'), told('us')];
+  return JSON.stringify(us) === JSON.stringify(metric) ? metric : { ...metric, us };
+}
+
+/** The unit that a property is told in where units are US; nothing where it is the same. */
+function unitInUs({ quantity }: Property): { readonly us?: { readonly unit: string } } {
+  const kind = quantity === 'temperature' ? 'temperature' : SHOWN_KINDS[quantity];
+  return kind === undefined ? {} : { us: { unit: lastPlace(1, kind, { system: 'us' }).unit } };
+}
+
 function whyModel(id: string, tables: WhyTables): WhyModel {
   const found = modelById(id);
   const { oracles, files, ranges, ...model } = found;
   const checks = tables.checks[id] ?? [];
   return {
     ...model,
+    ...bounds(found),
     sources: sourcesOf(found, tables.sources),
     checks,
     found: checkSummary(checks),
@@ -39,13 +60,8 @@ export function whyResult(word: string, tables: WhyTables): WhyResult {
   const property = propertyById(id) ?? PROPERTIES.find((p) => p.name.toLowerCase() === word.trim().toLowerCase());
   if (property === undefined && !MODELS.some((m) => m.id === id)) {
     const words = [...PROPERTIES.map((p) => p.id), ...MODELS.map((m) => m.id)];
-    const nearest = nearestWord(id, words);
-    refuse({
-      code: 'property-unknown',
-      found: word,
-      expected: 'a property or a model; “pourwright why” lists them',
-      ...(nearest === undefined ? {} : { nearest }),
-    });
+    const expected = 'a property or a model; “pourwright why” lists them';
+    refuse({ code: 'property-unknown', found: word, ...meantProperty(id, words, expected) });
   }
   const models = property === undefined ? [id] : property.models;
   const strength = property?.id === 'strength';
@@ -60,6 +76,7 @@ export function whyResult(word: string, tables: WhyTables): WhyResult {
             unit: property.unit,
             meaning: property.meaning,
             restsOn: property.restsOn,
+            ...unitInUs(property),
           },
     models: models.map((m) => whyModel(m, tables)),
     crossCheck: strength ? strengthTable(tables.figures) : null,

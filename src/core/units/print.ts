@@ -9,6 +9,8 @@ export interface PrintOptions {
   readonly system?: UnitSystem;
   /** Decimals of the last printed unit, zeros kept. Default: three figures or a little more, zeros dropped. */
   readonly digits?: number;
+  /** Figures kept where that is more than the usual ones, zeros dropped. */
+  readonly figures?: number;
 }
 
 /** A way to write a quantity: one unit, or a large and a small one ("2 lb 3.5 oz"). */
@@ -75,6 +77,38 @@ function rounded(value: Decimal, decimals: number, keepZeros: boolean): string {
   return /^-0(\.0*)?$/.test(trimmed) ? trimmed.slice(1) : trimmed;
 }
 
+interface Written {
+  /** Words of the vocabulary: the large unit of two, or the only one. */
+  readonly large: string;
+  readonly small: string | undefined;
+  /** The value in the last of them. */
+  readonly inLast: Decimal;
+  /** Decimals that are kept of it. */
+  readonly decimals: number;
+}
+
+function writtenIn(value: number, kind: QuantityKind, options: PrintOptions): Written {
+  const { core } = KIND_INFO[kind];
+  const forms = FORMS[kind][options.system ?? 'metric'];
+  const fits = (form: Form): boolean =>
+    form.below === Number.POSITIVE_INFINITY || Math.abs(value) < convert(form.below, form.unit, core);
+  const { units, figures = 3 } = forms.find(fits)!;
+  const [large, small] = units;
+  const inLast = new Decimal(convert(value, core, small ?? large));
+  const decimals = options.digits ?? usualDecimals(inLast, Math.max(figures, options.figures ?? 0));
+  return { large, small, inLast, decimals };
+}
+
+/** The unit a printed value ends in ("oz" for “2 lb 3.5 oz”), and the size of its last place there. */
+export function lastPlace(
+  value: number,
+  kind: QuantityKind,
+  options: PrintOptions = {},
+): { unit: string; size: number } {
+  const { large, small, decimals } = writtenIn(value, kind, options);
+  return { unit: small ?? large, size: 10 ** -decimals };
+}
+
 /**
  * A value in core units (g, cm3, cm, h, min, °C, fraction, g/cm3, MPa) as a maker reads it. What is printed is read back
  * by parseQuantity of the same kind. Infinity prints as "no limit".
@@ -84,14 +118,7 @@ function rounded(value: Decimal, decimals: number, keepZeros: boolean): string {
 export function printQuantity(value: number, kind: QuantityKind, options: PrintOptions = {}): string {
   if (Number.isNaN(value)) throw new RangeError(`no ${kind} to print`);
   if (!Number.isFinite(value)) return 'no limit';
-  const { core } = KIND_INFO[kind];
-  const forms = FORMS[kind][options.system ?? 'metric'];
-  const fits = (form: Form): boolean =>
-    form.below === Number.POSITIVE_INFINITY || Math.abs(value) < convert(form.below, form.unit, core);
-  const { units, figures = 3 } = forms.find(fits)!;
-  const [large, small] = units;
-  const inLast = new Decimal(convert(value, core, small ?? large));
-  const decimals = options.digits ?? usualDecimals(inLast, figures);
+  const { large, small, inLast, decimals } = writtenIn(value, kind, options);
   const keepZeros = options.digits !== undefined;
   if (small === undefined) return joined(rounded(inLast, decimals, keepZeros), large);
 

@@ -2,17 +2,19 @@ import type { ComponentChildren } from 'preact';
 import {
   notWeighedWords,
   type ProposalResult,
-  printDifference,
+  printBeside,
   printLimit,
-  printProperty,
+  printMargin,
   printWindow,
   propertyById,
+  reachableLimit,
   type Wording,
 } from '../../core/index.js';
 
 interface Miss {
   readonly property: string;
   readonly side: 'min' | 'max';
+  readonly limit: number;
   readonly nearest: number;
   readonly missedBy: number;
 }
@@ -24,7 +26,7 @@ function missesOf(result: ProposalResult): Miss[] {
     const missedBy = side === 'max' ? value - limit : limit - value;
     const known = misses.get(`${property} ${side}`);
     if (missedBy > 0 && missedBy > (known?.missedBy ?? 0))
-      misses.set(`${property} ${side}`, { property, side, nearest: value, missedBy });
+      misses.set(`${property} ${side}`, { property, side, limit, nearest: value, missedBy });
   };
   for (const c of result.conflict?.missed ?? []) if (c.nearest !== null) add(c.property, c.side, c.limit, c.nearest);
   for (const v of [...result.targets, ...result.standing]) {
@@ -35,15 +37,20 @@ function missesOf(result: ProposalResult): Miss[] {
   return [...misses.values()];
 }
 
-const DIGITS = 3;
+const beside = ({ property, side, limit, nearest }: Miss) => ({
+  property,
+  value: nearest,
+  min: side === 'min' ? limit : null,
+  max: side === 'max' ? limit : null,
+});
 
 /** A limit that the nearest blend meets: its value, rounded outwards so that rounding does not miss it again. */
 function relaxed({ property, side, nearest }: Miss, wording: Wording): string {
   const { quantity } = propertyById(property)!;
-  const unit = quantity === 'money' ? 0.01 : 10 ** (Math.floor(Math.log10(Math.abs(nearest) || 1)) - DIGITS + 1);
-  const steps = nearest / unit;
-  const value = unit * (side === 'max' ? Math.ceil(steps + 1e-9) : Math.floor(steps - 1e-9));
-  return printLimit(Number(value.toPrecision(DIGITS + 1)), quantity, wording);
+  // Money to the cent.
+  const digits = quantity === 'money' ? Math.max(1, Math.floor(Math.log10(nearest)) + 3) : 3;
+  const limit = reachableLimit(side, nearest, { property, system: wording.system, digits });
+  return printLimit(limit, quantity, wording);
 }
 
 interface ConflictProps {
@@ -118,8 +125,8 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
           const change = changes[i]!;
           return (
             <li key={`${m.property} ${m.side}`}>
-              {propertyById(m.property)!.name}: <b>{printProperty(m.property, m.nearest, wording)}</b>, missed by{' '}
-              {printDifference(m.property, m.missedBy, wording)}{' '}
+              {propertyById(m.property)!.name}: <b>{printBeside(beside(m), null, wording)}</b>, missed by{' '}
+              {printMargin(m.property, m.missedBy, m.nearest, wording)}{' '}
               <button type="button" class="relax" onClick={() => onRelax([change])}>
                 allow {m.side === 'max' ? 'at most' : 'at least'} {change.text}
               </button>

@@ -1,8 +1,8 @@
 import {
   type AssessmentResult,
   isTold,
-  printDifference,
-  printTold,
+  marginWords,
+  printBeside,
   printWindow,
   type VerdictResult,
   type Wording,
@@ -29,16 +29,14 @@ export function Verdicts({
             ? isTold({ value: null, why })
               ? ''
               : (why ?? 'no such property')
-            : v.margin >= 0
-              ? `${printDifference(v.property, v.margin, wording)} to spare`
-              : `missed by ${printDifference(v.property, -v.margin, wording)}`;
+            : `${v.met ? '' : 'missed '}${marginWords(v, wording)}`;
         return (
           <li key={v.property} class={v.met ? 'met' : 'missed'}>
             <b class="mark">{v.met ? 'met' : 'missed'}</b>
             <span class="what">
               {v.name} <small>{printWindow(v.property, v.min, v.max, wording)}</small>
             </span>
-            <span class="has">{printTold({ ...v, why }, wording)}</span>
+            <span class="has">{printBeside(v, why, wording)}</span>
             <span class="spare">{[spare, chanceWords(v.chance)].filter((part) => part !== '').join(', ')}</span>
           </li>
         );

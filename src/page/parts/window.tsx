@@ -1,5 +1,5 @@
 import { useRef } from 'preact/hooks';
-import { printLimit, printTold, propertyById, readLimit, type Wording } from '../../core/index.js';
+import { printBeside, printLimit, propertyById, readLimit, type Wording } from '../../core/index.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
 import { Field, problemAt } from './field.js';
@@ -92,7 +92,9 @@ export function Window(props: WindowProps) {
       <div class="row">
         <h3>{property.name}</h3>
         <span class="now">
-          {at === undefined ? '–' : printTold({ property: id, value: at.value, why: at.why }, wording)}
+          {at === undefined
+            ? '–'
+            : printBeside({ property: id, value: at.value, min: low, max: high }, at.why, wording)}
           {verdict?.chance != null && <small> {chanceWords(verdict.chance)}</small>}
         </span>
         <button

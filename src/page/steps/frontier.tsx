@@ -8,7 +8,7 @@ import {
   printLimit,
   printProperty,
   propertyById,
-  type Quantity,
+  reachableLimit,
   type Wording,
 } from '../../core/index.js';
 import { FrontierPlot } from '../draw/frontier.js';
@@ -121,15 +121,11 @@ function Traced({ told, result, wording, file }: TracedProps) {
   );
 }
 
-/** Figures that a limit keeps in words. */
-const digitsOf = (quantity: Quantity): number => (quantity === 'money' ? 3 : 4);
-
 /** The point's value as a limit, rounded so that the point itself still keeps it. */
 function limitText(id: string, value: number, rising: boolean, wording: Wording): string {
   const { quantity } = propertyById(id)!;
-  const digits = digitsOf(quantity);
-  const unit = 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) - digits + 1);
-  const steps = value / unit;
-  const held = unit * (rising ? Math.floor(steps + 1e-9) : Math.ceil(steps - 1e-9));
-  return printLimit(Number(held.toPrecision(digits)), quantity, wording);
+  // What a limit keeps in words.
+  const digits = quantity === 'money' ? 3 : 4;
+  const limit = reachableLimit(rising ? 'min' : 'max', value, { property: id, system: wording.system, digits });
+  return printLimit(limit, quantity, wording);
 }

@@ -6,10 +6,10 @@ import {
   MEDIUM_KINDS,
   MEDIUM_WORDS,
   offWords,
-  printDifference,
+  printMargin,
   printQuantity,
   printToldOf,
-  printWindow,
+  printWanted,
   SERVICES,
   type StandInResult,
   significant,
@@ -295,15 +295,15 @@ function Closeness({
             const wanted = result.wanted[i]!;
             const { miss } = got;
             const off =
-              miss === null
+              miss === null || got.value === null
                 ? ''
                 : Math.abs(got.distance) < 5e-3
                   ? 'as wanted'
-                  : `${printDifference(got.property, Math.abs(miss), wording)} ${miss > 0 ? 'over' : 'under'}`;
+                  : `${printMargin(got.property, Math.abs(miss), got.value, wording)} ${miss > 0 ? 'over' : 'under'}`;
             return (
               <tr key={got.property} class={got.within ? undefined : 'off'}>
                 <th scope="row">
-                  {wanted.name} <small>{printWindow(got.property, wanted.low, wanted.high, wording)}</small>
+                  {wanted.name} <small>{printWanted(wanted, wording)}</small>
                 </th>
                 <td>
                   <b>{printToldOf(shown, got.property, got.value, wording)}</b>

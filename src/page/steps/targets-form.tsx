@@ -1,4 +1,4 @@
-import { PROPERTIES, printLimit, propertyById, significant, type Wording } from '../../core/index.js';
+import { PROPERTIES, printLimit, propertyById, significantShown, type Wording } from '../../core/index.js';
 import { Choice } from '../parts/field.js';
 import { Window } from '../parts/window.js';
 import { propertyOf } from '../parts/words.js';
@@ -28,7 +28,10 @@ export function TargetsForm({ file, data, told, wording, problems }: TargetsForm
     if (property === undefined) return;
     const value = told === null ? null : propertyOf(told.result, id);
     const side = LESS.test(id) && id !== 'working-time' ? 'max' : 'min';
-    const text = value === null ? '' : printLimit(significant(value, 3), property.quantity, wording);
+    const text =
+      value === null
+        ? ''
+        : printLimit(significantShown(value, 3, property.quantity, wording.system), property.quantity, wording);
     editField(file, ['targets', id], { [side]: text === '' ? FIRST[property.quantity] : text });
   };
   return (

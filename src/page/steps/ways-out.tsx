@@ -30,7 +30,7 @@ export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
           <p>Give way in any one of these, and the brief can be met:</p>
           <ul class="plain">
             {reach.map((c) => {
-              const limit = reachableLimit(c.side, c.reachable!);
+              const limit = reachableLimit(c.side, c.reachable!, { property: c.property, system: wording.system });
               const words = printWindow(c.property, ...window(c.side, limit), wording);
               return (
                 <li key={`${c.property} ${c.side}`}>

@@ -62,6 +62,9 @@ export const PROPERTIES: readonly Property[] = [
 /** Id of the weight on a whole day from 1 to LAST_DAY. */
 export const WEIGHT_ON_DAY = /^weight-day-([1-9]|[1-9]\d|[12]\d\d|3[0-5]\d|36[0-5])$/;
 
+/** What stands for them all, to be told. */
+export const WEIGHT_DAYS = `a whole day: weight-day-1 to weight-day-${LAST_DAY}`;
+
 const byId = new Map(PROPERTIES.map((p) => [p.id, p]));
 
 /** The property with this id, the weight on any whole day among them, or undefined. Always the same object for an id. */

@@ -62,7 +62,7 @@ export const HYDRATION_MODELS: readonly Model[] = [
     unit: 'h',
     standing: 'published',
     sources: ['freiesleben-hansen-1977', 'schindler-2004', 'dti-tib-103', 'c1074'],
-    validity: '5-60 °C; energies 33-50 kJ/mol are from memory.',
+    validity: '⟦5-60 °C|41-140 °F⟧; energies 33-50 kJ/mol are from memory.',
     ranges: [{ input: 'celsius', low: 5, high: 60, unit: '°C' }],
     misfits: [
       'Hot curing gives lower late strength; the age alone does not say so.',
@@ -167,7 +167,7 @@ export const HYDRATION_MODELS: readonly Model[] = [
     unit: 'kg/(m2 h)',
     standing: 'from-memory',
     sources: ['uno-1998', 'aci-305'],
-    validity: '10-40 °C, free water surface.',
+    validity: '⟦10-40 °C|50-104 °F⟧, free water surface.',
     ranges: [{ input: 'celsius', low: 10, high: 40, unit: '°C' }],
     misfits: ['A drying piece falls below it once its skin is dry.'],
     oracles: ['evaporation-chart'],
@@ -188,7 +188,7 @@ export const HYDRATION_MODELS: readonly Model[] = [
     unit: 'days',
     standing: 'ours',
     sources: ['crank-1975', 'sousa-drying', 'uno-1998', 'lure-mould-forum'],
-    validity: 'Walls of 3-60 mm dried from both faces. The reference of 1.5 days is ours: 0.7-3.',
+    validity: 'Walls of ⟦3-60 mm|0.12-2.4 in⟧ dried from both faces. The reference of 1.5 days is ours: 0.7-3.',
     ranges: [{ input: 'wallCm', low: 0.3, high: 6, unit: 'cm' }],
     misfits: [
       'Real drying starts at a constant rate, and plaster slows itself by salts under its skin.',
@@ -239,7 +239,7 @@ export const HYDRATION_MODELS: readonly Model[] = [
     unit: 'verdict',
     standing: 'ours',
     sources: ['wilkes-2004', 'c472', 'potters-38175'],
-    validity: 'Moving air of ordinary humidity; bound water goes at 40 °C already in air of 0.2 % humidity.',
+    validity: 'Moving air of ordinary humidity; bound water goes at ⟦40 °C⟧ already in air of 0.2 % humidity.',
     misfits: [],
     oracles: [
       'gypsum-desiccator',

@@ -55,7 +55,7 @@ export const MIX_MODELS: readonly Model[] = [
     unit: 'g/cm3',
     standing: 'published',
     sources: ['tanaka-2001', 'c29-class-exercise'],
-    validity: '0-40 °C; within 0.03 % to 100 °C.',
+    validity: '⟦0-40 °C|32-104 °F⟧; within 0.03 % to ⟦100 °C⟧.',
     ranges: [{ input: 'celsius', low: 0, high: 40, unit: '°C' }],
     misfits: [],
     oracles: ['water-density-c29', 'water-density-tanaka'],

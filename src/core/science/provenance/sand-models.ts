@@ -101,7 +101,7 @@ export const SAND_MODELS: readonly Model[] = [
     unit: 'fraction',
     standing: 'from-memory',
     sources: ['de-larrard-1999', 'binary-spheres-simulation'],
-    validity: 'Dry grains over about 0.1 mm; stated error 0.8 % rounded, 1.8 % crushed.',
+    validity: 'Dry grains over about ⟦0.1 mm⟧; stated error 0.8 % rounded, 1.8 % crushed.',
     misfits: ['Powders clump; their packing comes from a Puntke test instead.'],
     oracles: ['packing-binary-peak'],
     files: ['packing.ts', 'skeleton.ts'],
