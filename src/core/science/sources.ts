@@ -501,6 +501,11 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'trade',
     url: 'http://www.concreteconstruction.net/how-to/heat-of-concrete_o',
   },
+  'lumped-capacitance': {
+    title: 'Lumped capacitance method, lecture slides',
+    kind: 'handbook',
+    url: 'https://de.scribd.com/presentation/407181279/Lumped-Capacitence-Method',
+  },
   'cementops-bogue': {
     title: 'Bogue calculation, worked example',
     kind: 'trade',
