@@ -501,6 +501,17 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'trade',
     url: 'http://www.concreteconstruction.net/how-to/heat-of-concrete_o',
   },
+  'aci-mass-question': {
+    title: 'What are the temperature limits for mass concrete (on ACI 301-20)',
+    kind: 'agency',
+    url: 'https://www.concrete.org/tools/frequentlyaskedquestions.aspx?faqid=889',
+  },
+  'alabama-mass-concrete': {
+    title:
+      'Temperature control requirements for the construction of mass concrete members (Gross et al., Auburn, 2017; abstract)',
+    kind: 'agency',
+    url: 'https://www.scribd.com/document/552779832/AlabamaDOT-Temp-Control-Constr-Mass-Concr',
+  },
   'lumped-capacitance': {
     title: 'Lumped capacitance method, lecture slides',
     kind: 'handbook',

@@ -3,6 +3,7 @@ import { blendSands } from '../../../src/core/science/blend-sands.js';
 import { CONSTANT_WEIGHT, constantWeight, gypsumDryingVerdict } from '../../../src/core/science/drying.js';
 import { type BloomCase, bloomRisk } from '../../../src/core/science/efflorescence.js';
 import { finenessModulus } from '../../../src/core/science/grading.js';
+import { hotSetting } from '../../../src/core/science/hot-setting.js';
 import { activationEnergyByTemperature, arrheniusFactor, GAS_CONSTANT } from '../../../src/core/science/hydration.js';
 import { relativeFlowArea } from '../../../src/core/science/paste-flow.js';
 import { emulsionDose, liquidWater } from '../../../src/core/science/polymer.js';
@@ -51,6 +52,14 @@ export const rulesRuns: Readonly<Record<string, Run>> = {
   'gypsum-drying': (given) => ({
     verdict: gypsumDryingVerdict(number(given, 'celsius'), numberOr(given, 'humidity', 0.2)),
   }),
+
+  // The first whole degree that is too hot, less one.
+  'hot-setting-limit': (given) => {
+    const pozzolanRatio = number(given, 'pozzolanRatio');
+    let peak = 20;
+    while (!hotSetting({ peak: peak + 1, portlandShare: 1, pozzolanRatio }).ettringite) peak++;
+    return { limit: peak };
+  },
 
   'glass-in-cement': (given) => ({
     risk: alkaliGlassRisk({

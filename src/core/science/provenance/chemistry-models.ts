@@ -67,6 +67,22 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     files: ['alkali-glass.ts'],
   },
   {
+    id: 'hot-setting',
+    title: 'What the heat of setting may do to a piece',
+    equation: 'late ettringite above 70 °C (85 °C with pozzolan/portland >= 0.25); near boiling from 95 °C',
+    symbols: {},
+    unit: 'verdict',
+    standing: 'published',
+    sources: ['aci-mass-question', 'alabama-mass-concrete'],
+    validity: 'Portland at least a quarter of the binder; the peak is that of the likely-peak model.',
+    misfits: [
+      'How much pozzolan lets 85 °C pass depends on its kind; the quarter is ours, and so is the 95 °C.',
+      'Cracks from a hot core in a cold skin (ACI 301: 19 °C apart) are not foretold: one temperature inside.',
+    ],
+    oracles: ['hot-mass-concrete', 'hot-mass-concrete-pozzolan'],
+    files: ['hot-setting.ts'],
+  },
+  {
     id: 'bloom',
     title: 'Risk of white bloom',
     equation: 'points for damp, water, no pozzolan, dark',
