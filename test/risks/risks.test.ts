@@ -100,6 +100,47 @@ describe('a piece that gets hot as it sets (ACI 301: 160 °F, 185 °F with pozzo
   });
 });
 
+describe('frost (EN 206-1 Table F.1: XF1 0.55; XF3 0.50 and 4 % air)', () => {
+  // Dry sand: what is damp brings water of its own.
+  const mortar = (water: number, more: object = {}) => ({
+    'portland-cement-grey': 400,
+    'silica-sand-medium': 1000,
+    water,
+    ...more,
+  });
+  const outdoor = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) =>
+    levelFor(['outdoor'], 'frost', parts, more);
+
+  it('is told of what stands out or stays wet, and of nothing else', () => {
+    expect(levelFor([], 'frost', mortar(280))).toBeUndefined();
+    expect(levelFor([], 'frost', mortar(280), { service: 'damp' })).toBeUndefined();
+    expect(levelFor([], 'frost', mortar(280), { service: 'wet' })).toBe('high');
+    expect(levelFor(['planter'], 'frost', mortar(280))).toBe('high');
+    expect(outdoor(mortar(280))).toBe('high');
+  });
+
+  it('by the water: wetted by rain to 0.55, soaked to 0.50, and then it lacks air', () => {
+    expect(outdoor(mortar(210))).toBe('low');
+    expect(outdoor(mortar(230))).toBe('high');
+    expect(outdoor(mortar(210), { service: 'wet' })).toBe('high');
+    expect(outdoor(mortar(190), { service: 'wet' })).toBe('some');
+  });
+
+  it('by the air that is brought in, not by what pouring traps', () => {
+    expect(outdoor(mortar(190), { service: 'wet', pour: 'poured' })).toBe('some');
+    const airy = mortar(150, { 'methyl-cellulose': 3, 'acrylic-emulsion': 64 });
+    expect(outdoor(airy, { service: 'wet' })).toBe('low');
+    expect(outdoor({ ...airy, defoamer: 1 }, { service: 'wet' })).toBe('some');
+  });
+
+  it('leaves plaster to its caution, and warns of lime', () => {
+    expect(outdoor({ 'casting-plaster': 300, water: 200 })).toBeUndefined();
+    const lime = { 'hydrated-lime': 300, 'silica-sand-fine': 900, water: 250 };
+    expect(outdoor(lime)).toBe('some');
+    expect(outdoor(lime, { service: 'wet' })).toBe('high');
+  });
+});
+
 describe('the others', () => {
   it('plaster with portland: refused without pozzolan, borne with it when dry (Colak’s 41:41:18)', () => {
     const mix = (pozzolan: number) => ({

@@ -6,6 +6,7 @@ import type { Use } from '../safety/facts.js';
 import { blooming, converting, flashing, glassSwelling, overRetarded, swelling } from './chemistry.js';
 import { dulled, overPigmented } from './colour.js';
 import { groundless, overdosed } from './dose.js';
+import { freezing } from './frost.js';
 import { overheating } from './heat.js';
 import { RISK_LEVELS, type Risk, type RiskCase, type Screen, type Screens } from './risk.js';
 import { neverSetting } from './setting.js';
@@ -23,6 +24,7 @@ const SCREENS: readonly (Screen | Screens)[] = [
   glassSwelling,
   overPigmented,
   cracking,
+  freezing,
   blooming,
   dulled,
   converting,

@@ -512,6 +512,11 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'agency',
     url: 'https://www.scribd.com/document/552779832/AlabamaDOT-Temp-Control-Constr-Mass-Concr',
   },
+  'en-206-frost': {
+    title: 'EN 206-1:2000, Table F.1, recommended limiting values (page 65)',
+    kind: 'standard',
+    url: 'https://de.scribd.com/document/372005294/Concrete-Limitting-Values-for-Exposure-Grade-Pages-From-en-206',
+  },
   'lumped-capacitance': {
     title: 'Lumped capacitance method, lecture slides',
     kind: 'handbook',

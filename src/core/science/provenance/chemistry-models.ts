@@ -83,6 +83,22 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     files: ['hot-setting.ts'],
   },
   {
+    id: 'frost',
+    title: 'Cement in frost',
+    equation: 'wetted: w/c <= 0.55; soaked: w/c <= 0.50 and entrained air >= 4 %',
+    symbols: { 'w/c': 'water over cement with the k-value of additions' },
+    unit: 'verdict',
+    standing: 'published',
+    sources: ['en-206-frost'],
+    validity: 'Concrete of portland cement, without de-icing salt; the limits are those of XF1 and XF3.',
+    misfits: [
+      'Mortar wants more air than concrete with gravel (about 9 %, from memory).',
+      'Porous grains soak up water and break by themselves; very dense paste may bear frost without air.',
+    ],
+    oracles: ['frost-wetted', 'frost-soaked'],
+    files: ['frost.ts'],
+  },
+  {
     id: 'bloom',
     title: 'Risk of white bloom',
     equation: 'points for damp, water, no pozzolan, dark',
