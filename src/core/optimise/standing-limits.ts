@@ -45,7 +45,7 @@ export function standingTargets(targets: readonly Target[]): StandingLimit[] {
 /** Most pigment of the binder in percent: ASTM C979. */
 const MOST_PIGMENT = 10;
 
-/** Fillers and pozzolans without a dose window of their own: at most this share of the binder. Ours. */
+/** All pozzolans together: at most this share of the binder, whatever each may be by its dose window. Ours. */
 const MOST_POZZOLAN_SHARE = 0.4;
 
 /** Dose windows of the table, doses that were asked for, pigment ceiling, stock. None depends on the blend's state. */
