@@ -176,6 +176,16 @@ describe('likely-peak', () => {
     );
   });
 
+  it('is by the plate that cools as fast as the piece where its shape tells it, and the drying is not', () => {
+    const neat = { 'portland-cement-grey': 300, water: 100 };
+    const peak = (more: object) => value('likely-peak', neat, more);
+    // A cube of 12 cm has as much face for its volume as a plate of 4 cm.
+    expect(peak({ wall: 12, coolingWall: 4 })).toBeCloseTo(peak({ wall: 4 }), 9);
+    expect(peak({ wall: 12, coolingWall: 4 })).toBeLessThan(peak({ wall: 12 }) - 10);
+    const days = (more: object) => value('drying-days', neat, more);
+    expect(days({ wall: 12, coolingWall: 4 })).toBeCloseTo(days({ wall: 12 }), 9);
+  });
+
   it('thick alpha gypsum comes to the 60 °C that accidents report, a thin one does not scald', () => {
     const alpha = (wall: number) => value('likely-peak', { 'alpha-gypsum-cement': 300, water: 126 }, { wall });
     expect(alpha(6)).toBeGreaterThan(58);

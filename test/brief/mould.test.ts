@@ -56,6 +56,65 @@ describe('the volume of a solid', () => {
   });
 });
 
+/** Faces of a solid, apart from the code under test: strips of 3,600 or 6 corners and both ends. */
+function faces(solid: Solid): number {
+  if (solid.shape === 'box') {
+    const { length: l, width: w, height: h } = solid;
+    return 2 * (l * w + l * h + w * h);
+  }
+  const corners = solid.shape === 'hexagon' ? 6 : 3600;
+  const radius = (share: number): number => {
+    if (solid.shape === 'hexagon') return solid.across / 2 / Math.cos(Math.PI / 6);
+    if (solid.shape === 'cylinder') return solid.diameter / 2;
+    return (solid.bottom + (solid.top - solid.bottom) * share) / 2;
+  };
+  const chord = (r: number): number => 2 * r * Math.sin(Math.PI / corners);
+  const slant = Math.hypot(solid.height, (radius(1) - radius(0)) * Math.cos(Math.PI / corners));
+  return (corners * (chord(radius(0)) + chord(radius(1))) * slant) / 2 + cut(solid, 0) + cut(solid, 1);
+}
+
+describe('how thick a plate cools as fast as a solid (2 V/A; lumped capacitance)', () => {
+  it('is by all its faces, never thicker than its thinnest side', () => {
+    property(
+      anySolid,
+      (solid) => {
+        const { volume, wall, coolingWall } = shapedMould(solid, null);
+        expect(coolingWall! / ((2 * volume) / faces(solid))).toBeCloseTo(1, 4);
+        if (solid.shape !== 'cone') expect(coolingWall!).toBeLessThan(wall!);
+        return true;
+      },
+      120,
+    );
+  });
+
+  it('is the thickness of a wide plate, a third of the side of a cube, the radius of a long cylinder', () => {
+    const thickness = (solid: Solid) => shapedMould(solid, null).coolingWall;
+    expect(thickness({ shape: 'box', length: 1e5, width: 1e5, height: 2 })).toBeCloseTo(2, 3);
+    expect(thickness({ shape: 'box', length: 6, width: 6, height: 6 })).toBeCloseTo(2, 9);
+    expect(thickness({ shape: 'cylinder', diameter: 6, height: 1e5 })).toBeCloseTo(3, 3);
+  });
+
+  it('of a pot is near its wall: inside and floor lose heat too, and a core that goes through leaves no floor', () => {
+    const outer: Solid = { shape: 'box', length: 12, width: 12, height: 10 };
+    const core: Solid = { shape: 'box', length: 10, width: 10, height: 9 };
+    const pot = shapedMould(outer, core);
+    // Outside 4 x 120 + 144, rim 44, inside 4 x 90 + 100.
+    expect(pot.coolingWall).toBeCloseTo((2 * (1440 - 900)) / (480 + 144 + 44 + 360 + 100), 9);
+    const ring = shapedMould(outer, { ...core, height: 10 });
+    expect(ring.coolingWall).toBeCloseTo((2 * 440) / (480 + 2 * 44 + 400), 9);
+  });
+
+  it('is by the wall where the maker writes one, and where only the volume is known', () => {
+    const conditions = (more: object) =>
+      brief(JSON.stringify({ objective: 'lightest', mould: { water: '1 L' }, ...more })).setting.conditions;
+    const box = { mould: { solid: { shape: 'box', length: '6 cm', width: '6 cm', height: '6 cm' } } };
+    expect(conditions(box)).toMatchObject({ wall: 6, coolingWall: expect.closeTo(2, 9) });
+    expect(conditions({ ...box, wall: '4 cm' })).toMatchObject({ wall: 4 });
+    expect(conditions({ ...box, wall: '4 cm' })).not.toHaveProperty('coolingWall');
+    expect(conditions({})).not.toHaveProperty('coolingWall');
+  });
+});
+
 describe('a mould with a core', () => {
   it('holds the difference, and dries through the thinner of side and floor', () => {
     const outer: Solid = { shape: 'cylinder', diameter: 10, height: 10 };

@@ -89,6 +89,18 @@ describe('rows of doses', () => {
     expect(rowsOf(shelf(red))).toHaveLength(red.dose === undefined ? 2 : 3);
   });
 
+  it('hold silica fume and metakaolin to their windows, of all binder, and the other pozzolans by all together', () => {
+    const question = shelf(material('silica-fume'), material('metakaolin'), material('fly-ash'));
+    const names = rowsOf(question).map((r) => r.name);
+    expect(names.filter((n) => n.endsWith('dose max'))).toEqual(['silica-fume dose max', 'metakaolin dose max']);
+    const [fume, kaolin] = ['silica-fume', 'metakaolin'].map((id) => rowOf(question, `${id} dose max`));
+    const columns = question.materials.map((m) => m.id);
+    const grams = (parts: Readonly<Record<string, number>>): number[] => columns.map((id) => parts[id] ?? 0);
+    expect(at(fume!, ...grams({ 'portland-cement-grey': 85, 'silica-fume': 15 }))).toBeCloseTo(0, 9);
+    expect(at(kaolin!, ...grams({ 'portland-cement-grey': 80, metakaolin: 20 }))).toBeCloseTo(0, 9);
+    expect(at(kaolin!, ...grams({ 'portland-cement-grey': 79, metakaolin: 21 }))).toBeGreaterThan(0);
+  });
+
   it('end a window at its most, or below at the dose that earns a warning', () => {
     const powder = material('plasticiser-powder');
     const windowed = (most: number, warn?: number): Question =>

@@ -4,7 +4,7 @@ import { propertyById } from '../../src/core/blend/properties/index.js';
 import { propertyValue } from '../../src/core/blend/property.js';
 import { stateOf } from '../../src/core/blend/state/state.js';
 import { marginOf, type Target } from '../../src/core/blend/target.js';
-import { worldOf } from '../../src/core/blend/world.js';
+import { dot, type World, worldOf } from '../../src/core/blend/world.js';
 import { blendProgram, columnsOf } from '../../src/core/optimise/blend-program.js';
 import { type Frontier, type FrontierPoint, frontier } from '../../src/core/optimise/frontier.js';
 import { leastDose } from '../../src/core/optimise/least-dose.js';
@@ -15,7 +15,7 @@ import { portions } from '../../src/core/optimise/portions.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle, settleNear } from '../../src/core/optimise/settle.js';
 import { settleSystems } from '../../src/core/optimise/settle-systems.js';
-import { standingTargets } from '../../src/core/optimise/standing-limits.js';
+import { doseRows, standingTargets } from '../../src/core/optimise/standing-limits.js';
 import { openSystems } from '../../src/core/optimise/systems.js';
 import { neighbourhood } from '../../src/core/optimise/tangent.js';
 import { weighable } from '../../src/core/optimise/weighable.js';
@@ -75,6 +75,12 @@ function heldTo(question: Question, { property, sense }: Aim, bound: number): Qu
       : { property: property.id, min: Math.max(bound, min ?? bound), ...(max === undefined ? {} : { max }) };
   return { ...question, targets: [...question.targets.filter((t) => t.property !== property.id), target] };
 }
+
+/** Whether a blend has more of something than its dose window lets a proposal have. */
+const overdosed = (question: Question, world: World, grams: readonly number[]): boolean =>
+  doseRows(question, world).some(
+    ({ coefficients, high }) => high !== undefined && dot(coefficients, grams) > high + 1e-6,
+  );
 
 /** Whether an ingredient is less than a proposal would weigh out. */
 const tooLittle = (question: Question, grams: number, i: number): boolean =>
@@ -228,6 +234,7 @@ describe('frontiers on random briefs', () => {
         const grams = mixed.map((g) => (g * question.conditions.volume) / filled);
         const state = stateOf(world, grams);
         if (missOf(limits, world, state, 0) > 0 || grams.some((g, i) => tooLittle(question, g, i))) continue;
+        if (overdosed(question, world, grams)) continue;
         const value = ({ property }: Aim) => propertyValue(property, world, state).value;
         const [a, b] = [value(of), value(against)];
         if (a === null || b === null) continue;

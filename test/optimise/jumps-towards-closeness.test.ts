@@ -8,7 +8,7 @@ import { distance, searchOf } from '../../src/core/optimise/search-ground.js';
 import { explore, settle } from '../../src/core/optimise/settle.js';
 import { startingBlend } from '../../src/core/optimise/starting-blend.js';
 import type { BinderSystem } from '../../src/core/optimise/systems.js';
-import { questionOf } from '../support/hand-question.js';
+import { questionOf, unlimited } from '../support/hand-question.js';
 import { smallQuestion, systemOf } from '../support/small-shelf.js';
 
 /** Five at most, and the blend moves less than half as far by each as by the one before. */
@@ -51,7 +51,8 @@ describe('jumps that come closer', () => {
 
 /** Towards what is wanted as well: tolerances are no shares. */
 describe('a search for closeness', () => {
-  const question = questionOf(['water', 'portland-cement-grey', 'metakaolin', 'perlite', 'masonry-sand']);
+  const ids = ['water', 'portland-cement-grey', 'metakaolin', 'perlite', 'masonry-sand'];
+  const question = questionOf(ids, { materials: ids.map(unlimited) });
   const world = worldOf(question);
   const system = systemOf('portland');
   const TOLERANCE = 0.02;

@@ -1,15 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { worldOf } from '../../src/core/blend/world.js';
+import { isDosed } from '../../src/core/optimise/bulk.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Objective, Question } from '../../src/core/optimise/question.js';
 import { settle } from '../../src/core/optimise/settle.js';
 import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { benchQuestion } from '../support/bench-questions.js';
+import { unlimited } from '../support/hand-question.js';
+import { material } from '../support/shipped-table.js';
 
 /** Doses that help one another make valleys. The brief is invented; the shelf is the shipped one. */
 const planter = (objective: Objective): Question => ({
   ...benchQuestion(43),
   objective,
+  // As much pozzolan as all together may be, whatever the window of each.
+  materials: benchQuestion(43).materials.map((m) => (m.kind === 'pozzolan' ? unlimited(m.id) : m)),
   targets: [
     // However short: the valleys lie where nobody could pour any more.
     { property: 'working-time', min: 0 },
@@ -28,7 +33,7 @@ describe('what came out best', () => {
     const aim = AIMS[objective];
     const [best] = settleSystems(question, world, aim).ranked;
     const once = settle(question, world, best!.system, { aim })!;
-    const start = once.grams.map((g, i) => (question.materials[i]!.dose === undefined ? g : 0));
+    const start = once.grams.map((g, i) => (isDosed(question.materials[i]!) ? 0 : g));
     return {
       system: best!.system.id,
       best: best!.answer,
@@ -60,5 +65,11 @@ describe('what came out best', () => {
       'strongest',
       'quickest',
     ]);
+  });
+
+  it('keeps its pozzolan in that second look: it is binder', () => {
+    expect(
+      ['silica-fume', 'metakaolin', 'plasticiser-powder', 'portland-cement-grey'].map((id) => isDosed(material(id))),
+    ).toEqual([false, false, true, false]);
   });
 });

@@ -124,6 +124,13 @@ describe('a race', () => {
     expect(raced([standing(0.4), [{ value: null, miss: 0.5 }, ...standing(0.39, 2)]], AIMS.cheapest)[1]).toBe(3);
   });
 
+  it('is patient while none keeps every limit: one that misses a quarter of a limit more may turn a corner', () => {
+    const missing = (miss: number, strides = 20) => Array.from({ length: strides + 1 }, () => ({ value: 1, miss }));
+    expect(raced([missing(0.5), missing(0.74), missing(0.76)], AIMS.cheapest)).toEqual([20, 20, 1]);
+    // Until one keeps them all.
+    expect(raced([[...missing(0.5, 5), ...standing(1)], missing(0.74)], AIMS.cheapest)).toEqual([26, 6]);
+  });
+
   it('counts shares of a property and tolerances of closeness', () => {
     // From 8 to 5.8 in three strides: ten of 0.7 tolerances make up for the 4.8 that are left, ten tenths of itself
     // not for what 5.8 is times 1.

@@ -56,6 +56,16 @@ describe('a dose above the most of the table', () => {
     expect(acid!.text).toMatch(/^Citric acid at 0\.1004 % of the plaster: above 0\.1 % /);
   });
 
+  it('silica fume and metakaolin as well: of all binder, itself included', () => {
+    const fumed = (percent: number) => ({ ...CEMENT, 'silica-fume': (1000 * percent) / (100 - percent) });
+    expect(severities(fumed(14))).toEqual([]);
+    expect(severities(fumed(20))).toEqual(['note']);
+    expect(severities(fumed(37.5))).toEqual(['warning']);
+    // As much as quietens glass: a quarter of the portland.
+    expect(severities({ ...CEMENT, metakaolin: 250 })).toEqual([]);
+    expect(severities({ ...CEMENT, metakaolin: 300 })).toEqual(['warning']);
+  });
+
   it('is told of each material by itself', () => {
     const mix = { ...PLASTER, borax: 30, 'protein-retarder': 33, 'plasticiser-powder': 9 };
     expect(severities(mix)).toEqual(['warning', 'warning', 'warning']);

@@ -6,7 +6,8 @@ import { central, numbersOf } from '../../src/core/blend/numbers.js';
 import { c3aPercent } from '../../src/core/materials/cement-phases.js';
 import { printProperty } from '../../src/core/report/print.js';
 import { riskProblems } from '../../src/core/risks/problems.js';
-import { risksOf } from '../../src/core/risks/risks.js';
+import { riskCase, risksOf } from '../../src/core/risks/risks.js';
+import type { Use } from '../../src/core/safety/facts.js';
 import { material, model } from '../support/shipped-table.js';
 
 const inputOf = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) => ({
@@ -16,6 +17,12 @@ const inputOf = (parts: Readonly<Record<string, number>>, more: Partial<Conditio
 });
 const risks = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) =>
   risksOf(inputOf(parts, more), Object.values(parts));
+const levelFor = (
+  uses: readonly Use[],
+  id: string,
+  parts: Readonly<Record<string, number>>,
+  more: Partial<Conditions> = {},
+) => risksOf(inputOf(parts, more), Object.values(parts), uses).find((r) => r.id === id)?.level;
 const level = (id: string, ...args: Parameters<typeof risks>) => risks(...args).find((r) => r.id === id)?.level;
 
 const MORTAR = { 'portland-cement-grey': 300, 'concrete-sand': 700, water: 135 };
@@ -51,6 +58,85 @@ describe('flash set (trade article: portland 20-80 % of the pair)', () => {
     [90, undefined],
   ] as const)('%d %% portland', (portland, expected) => {
     expect(level('flash-set', pair(portland))).toBe(expected);
+  });
+});
+
+describe('a piece that gets hot as it sets (ACI 301: 160 °F, 185 °F with pozzolan by a road authority)', () => {
+  const NEAT = { 'portland-cement-grey': 1000, water: 333 };
+  const hot = (...args: Parameters<typeof risks>) => risks(...args).find((r) => r.id === 'hot-setting');
+
+  it('portland above 70 °C swells later where it gets wet: by the service, or by the use', () => {
+    const plate = { wall: 3 };
+    expect(hot(NEAT, plate)).toMatchObject({ level: 'some', text: expect.stringContaining('keep it dry') });
+    expect(hot(NEAT, { ...plate, service: 'damp' })!.level).toBe('high');
+    expect(levelFor(['outdoor'], 'hot-setting', NEAT, plate)).toBe('high');
+    expect(hot(NEAT, { wall: 1.2 })).toBeUndefined();
+  });
+
+  it('near boiling cracks, wet later or not, whatever the binder', () => {
+    expect(hot(NEAT, { wall: 20 })).toMatchObject({ level: 'high', text: expect.stringContaining('near boiling') });
+    const csa = { 'csa-rapid-cement': 1000, water: 400 };
+    expect(hot(csa, { wall: 20 })).toMatchObject({ level: 'high', text: expect.not.stringContaining('Portland') });
+    expect(hot({ 'alpha-gypsum-cement': 1000, water: 420 }, { wall: 20 })).toBeUndefined();
+  });
+
+  it('sand keeps it cool; a quarter of pozzolan lets it be hotter', () => {
+    expect(hot({ ...MORTAR, water: 150 }, { wall: 6 })).toBeUndefined();
+    const fumed = { 'portland-cement-grey': 1000, 'silica-fume': 300, water: 500 };
+    const caseOf = (wall: number) =>
+      riskCase(
+        {
+          materials: Object.keys(fumed).map(material),
+          figures: model,
+          conditions: { ...DEFAULT_CONDITIONS, wall },
+        },
+        Object.values(fumed),
+      );
+    expect(caseOf(8).value('likely-peak')).toBeGreaterThan(70);
+    expect(hot(fumed, { wall: 8 })).toBeUndefined();
+    expect(caseOf(20).value('likely-peak')).toBeGreaterThan(85);
+    expect(hot(fumed, { wall: 20 })!.level).toBe('some');
+  });
+});
+
+describe('frost (EN 206-1 Table F.1: XF1 0.55; XF3 0.50 and 4 % air)', () => {
+  // Dry sand: what is damp brings water of its own.
+  const mortar = (water: number, more: object = {}) => ({
+    'portland-cement-grey': 400,
+    'silica-sand-medium': 1000,
+    water,
+    ...more,
+  });
+  const outdoor = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) =>
+    levelFor(['outdoor'], 'frost', parts, more);
+
+  it('is told of what stands out or stays wet, and of nothing else', () => {
+    expect(levelFor([], 'frost', mortar(280))).toBeUndefined();
+    expect(levelFor([], 'frost', mortar(280), { service: 'damp' })).toBeUndefined();
+    expect(levelFor([], 'frost', mortar(280), { service: 'wet' })).toBe('high');
+    expect(levelFor(['planter'], 'frost', mortar(280))).toBe('high');
+    expect(outdoor(mortar(280))).toBe('high');
+  });
+
+  it('by the water: wetted by rain to 0.55, soaked to 0.50, and then it lacks air', () => {
+    expect(outdoor(mortar(210))).toBe('low');
+    expect(outdoor(mortar(230))).toBe('high');
+    expect(outdoor(mortar(210), { service: 'wet' })).toBe('high');
+    expect(outdoor(mortar(190), { service: 'wet' })).toBe('some');
+  });
+
+  it('by the air that is brought in, not by what pouring traps', () => {
+    expect(outdoor(mortar(190), { service: 'wet', pour: 'poured' })).toBe('some');
+    const airy = mortar(150, { 'methyl-cellulose': 3, 'acrylic-emulsion': 64 });
+    expect(outdoor(airy, { service: 'wet' })).toBe('low');
+    expect(outdoor({ ...airy, defoamer: 1 }, { service: 'wet' })).toBe('some');
+  });
+
+  it('leaves plaster to its caution, and warns of lime', () => {
+    expect(outdoor({ 'casting-plaster': 300, water: 200 })).toBeUndefined();
+    const lime = { 'hydrated-lime': 300, 'silica-sand-fine': 900, water: 250 };
+    expect(outdoor(lime)).toBe('some');
+    expect(outdoor(lime, { service: 'wet' })).toBe('high');
   });
 });
 

@@ -10,6 +10,8 @@ export interface Conditions {
   readonly volume: number | null;
   /** cm, thickness the water has to leave through. */
   readonly wall: number;
+  /** cm, thickness of the plate that loses its heat as fast as the piece (science/heat.ts); as `wall` when absent. */
+  readonly coolingWall?: number;
   /** cm, the thinnest wall where walls differ; as thick as `wall` when absent. */
   readonly thinnestWall?: number;
   /** Faces of the wall that the room's air reaches; 1 where the other is closed (glazed, sealed, on a board). Absent: 2. */

@@ -1,4 +1,6 @@
+import type { Conditions } from '../blend/conditions.js';
 import { refuse, type Where } from '../problems/problem.js';
+import { equalPlate } from '../science/heat.js';
 
 /** Sides in cm. `taper` shapes are given by both ends. */
 export type Solid =
@@ -24,6 +26,37 @@ export function solidVolume(solid: Solid): number {
   }
 }
 
+/** Areas of a solid [cm²]: its top, its bottom, and all round. Plane geometry. */
+function faces(solid: Solid): { readonly top: number; readonly bottom: number; readonly round: number } {
+  switch (solid.shape) {
+    case 'box': {
+      const end = solid.length * solid.width;
+      return { top: end, bottom: end, round: 2 * solid.height * (solid.length + solid.width) };
+    }
+    case 'cylinder': {
+      const end = (Math.PI / 4) * solid.diameter ** 2;
+      return { top: end, bottom: end, round: Math.PI * solid.diameter * solid.height };
+    }
+    case 'cone': {
+      const [top, bottom] = [solid.top / 2, solid.bottom / 2];
+      const slant = Math.hypot(solid.height, top - bottom);
+      return { top: Math.PI * top ** 2, bottom: Math.PI * bottom ** 2, round: Math.PI * (top + bottom) * slant };
+    }
+    case 'hexagon': {
+      const end = (Math.sqrt(3) / 2) * solid.across ** 2;
+      return { top: end, bottom: end, round: 2 * Math.sqrt(3) * solid.across * solid.height };
+    }
+  }
+}
+
+/** All faces of the piece [cm²]. A core is open at the top; one as high as its mould goes through. */
+function surface(outer: Solid, core: Solid | null): number {
+  const { top, bottom, round } = faces(outer);
+  if (core === null) return top + bottom + round;
+  const hole = faces(core);
+  return top - hole.top + bottom + (core.height < outer.height ? hole.bottom : -hole.bottom) + round + hole.round;
+}
+
 /** Smallest and largest width of a solid seen from above [cm]. */
 function widths(solid: Solid): { least: number; most: number } {
   switch (solid.shape) {
@@ -43,6 +76,21 @@ export interface MouldVolume {
   readonly volume: number;
   /** cm that water has to leave through, where the shape tells it. */
   readonly wall: number | null;
+  /** cm of the plate that cools as fast as the piece (equalPlate), where the shape tells it. */
+  readonly coolingWall: number | null;
+}
+
+/** The walls of a piece: those its shape tells, unless the maker wrote one or there is none to tell it. */
+export function wallsOf(
+  written: string | number | undefined,
+  mould: MouldVolume | null | undefined,
+  { wall }: Conditions,
+): Pick<Conditions, 'wall' | 'coolingWall'> {
+  if (written !== undefined || mould == null) return { wall };
+  return {
+    wall: mould.wall ?? wall,
+    ...(mould.coolingWall === null ? {} : { coolingWall: mould.coolingWall }),
+  };
 }
 
 /** Farthest apart that two points of a solid lie, seen from above [cm]. */
@@ -95,7 +143,13 @@ function misfit(outer: Solid, core: Solid): string | null {
  */
 export function shapedMould(outer: Solid, core: Solid | null, where?: Where): MouldVolume {
   const full = solidVolume(outer);
-  if (core === null) return { volume: full, wall: Math.min(widths(outer).least, outer.height) };
+  if (core === null) {
+    return {
+      volume: full,
+      wall: Math.min(widths(outer).least, outer.height),
+      coolingWall: equalPlate(full, surface(outer, null)),
+    };
+  }
   const found = misfit(outer, core);
   if (found !== null) {
     refuse({
@@ -107,5 +161,10 @@ export function shapedMould(outer: Solid, core: Solid | null, where?: Where): Mo
   }
   const gap = (widths(outer).least - widths(core).least) / 2;
   const floor = outer.height - core.height;
-  return { volume: full - solidVolume(core), wall: floor > 0 ? Math.min(gap, floor) : gap };
+  const volume = full - solidVolume(core);
+  return {
+    volume,
+    wall: floor > 0 ? Math.min(gap, floor) : gap,
+    coolingWall: equalPlate(volume, surface(outer, core)),
+  };
 }

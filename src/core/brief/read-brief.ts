@@ -2,6 +2,7 @@ import type { Objective, Question } from '../optimise/question.js';
 import { gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
 import { inPlay, readDoses } from './in-play.js';
+import { wallsOf } from './mould.js';
 import { readLimits, readParts } from './read-limits.js';
 import { readMould } from './read-mould.js';
 import { readSetting, type Setting } from './read-setting.js';
@@ -43,7 +44,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
   const conditions = {
     ...setting.conditions,
     volume: mould!.volume,
-    wall: written.wall === undefined && mould!.wall !== null ? mould!.wall : setting.conditions.wall,
+    ...wallsOf(written.wall, mould, setting.conditions),
   };
   return {
     title: written.title ?? 'untitled brief',

@@ -9,6 +9,7 @@ import { inPlay } from './in-play.js';
 import type { WrittenMedium } from './medium-schema.js';
 import { contradictions, type Observed, type Tells, tellsOf } from './medium-tells.js';
 import { readWanted } from './medium-wanted.js';
+import { wallsOf } from './mould.js';
 import { readLimits } from './read-limits.js';
 import { readMould } from './read-mould.js';
 import { readSetting, type Setting } from './read-setting.js';
@@ -86,7 +87,7 @@ export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium
   const conditions = {
     ...setting.conditions,
     volume: volume!,
-    wall: written.wall === undefined && mould?.wall != null ? mould.wall : setting.conditions.wall,
+    ...wallsOf(written.wall, mould, setting.conditions),
   };
   const price = wanted.find((w) => w.property === 'cost')?.high;
   return {

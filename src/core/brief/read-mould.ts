@@ -63,6 +63,7 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
     return {
       volume: 'cm3' in fill ? fill.cm3 : fill.grams / waterDensity(conditions.temperature),
       wall: null,
+      coolingWall: null,
     };
   }
   if (written.solid !== undefined) {
@@ -77,5 +78,5 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
     world,
     parts.map((p) => p.grams),
   );
-  return { volume: (weight / value(demouldWeight)!) * value(freshVolume)!, wall: null };
+  return { volume: (weight / value(demouldWeight)!) * value(freshVolume)!, wall: null, coolingWall: null };
 }

@@ -2,6 +2,7 @@ import type { Target } from '../blend/target.js';
 import { gather } from '../problems/gather.js';
 import type { Problem, Where } from '../problems/problem.js';
 import { mixVolume } from './mix-volume.js';
+import { wallsOf } from './mould.js';
 import type { Part } from './read-amounts.js';
 import { readAmounts } from './read-amounts.js';
 import { readMould } from './read-mould.js';
@@ -34,8 +35,8 @@ export function readRecipe(written: WrittenRecipe, shelf: Shelf, at: (path: stri
   const volume = mould === undefined ? null : all.attempt(() => readMould(mould, shelf, setting.conditions, at));
   const targets = readTargets(written.targets ?? {}, shelf.shop.currency, all, at);
   all.finish();
-  const wall = written.wall === undefined ? (volume?.wall ?? setting.conditions.wall) : setting.conditions.wall;
-  const conditions = { ...setting.conditions, volume: volume?.volume ?? null, wall };
+  const walls = wallsOf(written.wall, volume, setting.conditions);
+  const conditions = { ...setting.conditions, volume: volume?.volume ?? null, ...walls };
   const parts = amounts!.parts;
   const cast =
     conditions.volume === null || !amounts!.scaled

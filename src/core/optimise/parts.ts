@@ -1,5 +1,6 @@
 import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
+import { isBulk } from './bulk.js';
 import type { Knob } from './knobs.js';
 import { scaleKnobs } from './knobs.js';
 import { isDry } from './least-dose.js';
@@ -29,8 +30,6 @@ export interface PartsBlend {
   readonly partOf: (batchGrams: readonly number[]) => number;
 }
 
-/** Kinds that make up the bulk of a blend; doses of a percent are weighed, never counted out in parts. */
-const BULK = new Set(['cement', 'gypsum', 'lime', 'pozzolan', 'filler', 'sand', 'light-aggregate']);
 /** Blends in parts that are settled and judged by the forward model. */
 const KEEP = 6;
 /** Losses this close (shares, or tolerances) are the same: the smaller numbers win. */
@@ -57,7 +56,7 @@ export function inWholeParts(
   const loose = (i: number): number => exact.grams[i]! / unit(i)!;
   const bulk = world.materials
     .flatMap((m, i) =>
-      exact.grams[i]! > 0 && isDry(question, i) && BULK.has(m.kind) && !doses.has(m.id) && unit(i) !== null ? [i] : [],
+      exact.grams[i]! > 0 && isDry(question, i) && isBulk(m) && !doses.has(m.id) && unit(i) !== null ? [i] : [],
     )
     .sort((a, b) => loose(b) - loose(a));
 

@@ -1,5 +1,6 @@
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
+import { isDosed } from './bulk.js';
 import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
 import { merit, type Sought } from './objective.js';
@@ -101,6 +102,9 @@ const ON_A_RIDGE: Patience = { first: Number.POSITIVE_INFINITY, later: 0.05 };
 /** In tolerances, and the straight pieces of closeness meet in ridges too. */
 const OF_CLOSENESS: Patience = { first: Number.POSITIVE_INFINITY, later: 0.01 };
 
+/** While none keeps every limit, one that misses but a quarter of a limit more may yet turn the corner. */
+const UNSOUND = 5;
+
 /** A system that has missed so many times as much as another, and hopelessly, after its jumps is not walked with at all. */
 const FARTHER = 10;
 /** Nor one whose jumps, which promise too much where there is no ridge, tell of a value so many shares worse than what keeps every limit. */
@@ -115,12 +119,13 @@ export function race(trails: readonly Trail[], aim: Sought, every = false): void
   type Runner = (typeof runners)[number];
   const straight = !('wanted' in aim || aim.ridged);
   const patience = straight ? PATIENCE : 'wanted' in aim ? OF_CLOSENESS : ON_A_RIDGE;
-  const falls = ({ burdens }: Runner, best: number): boolean => {
+  const falls = ({ burdens }: Runner, best: number, sound: boolean): boolean => {
     const strides = burdens.length - 1;
     const paced = Math.min(PACED, strides);
     const now = burdens[strides]!;
     const pace = (burdens[strides - paced]! - now) / paced;
-    return now - best > Math.max(strides > PACED ? patience.later : patience.first, CATCHING_UP * pace);
+    const patient = strides > PACED ? patience.later : patience.first;
+    return now - best > Math.max(sound ? patient : Math.max(patient, UNSOUND), CATCHING_UP * pace);
   };
   // What holds every limit leads, however little the others miss.
   const sound = (): Runner[] => runners.filter(({ trail: { best } }) => best.miss === 0 && best.value !== null);
@@ -137,7 +142,7 @@ export function race(trails: readonly Trail[], aim: Sought, every = false): void
     }
     const leading = sound();
     const best = Math.min(...(leading.length > 0 ? leading : runners).map((r) => r.burdens.at(-1)!));
-    left = left.filter((r) => !r.trail.still && (every || !falls(r, best)));
+    left = left.filter((r) => !r.trail.still && (every || !falls(r, best, leading.length > 0)));
   }
 }
 
@@ -190,7 +195,7 @@ export function refineWorthwhile(
 /** The better of a blend and of what the search comes to from it without its doses, where those make valleys. */
 function fromAfresh(question: Question, world: World, system: BinderSystem, free: Settled, aim: Sought): Settled {
   if ('wanted' in aim || aim.rugged !== true) return free;
-  const start = free.grams.map((g, i) => (question.materials[i]!.dose === undefined ? g : 0));
+  const start = free.grams.map((g, i) => (isDosed(question.materials[i]!) ? 0 : g));
   const again = settle(question, world, system, { aim, start });
   return again !== null && better(again, free, aim) ? again : free;
 }

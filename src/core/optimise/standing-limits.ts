@@ -60,7 +60,7 @@ export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: Bind
 /** Most pigment of the binder in percent: ASTM C979. */
 export const MOST_PIGMENT = C979_MOST;
 
-/** Most pozzolan of the binder in percent. Ours. */
+/** Most of all pozzolans together in percent of the binder, whatever each may be by its dose window. Ours. */
 export const MOST_POZZOLAN = 40;
 
 /** Dose windows of the table, doses that were asked for, pigment ceiling, stock. None depends on the blend's state. */

@@ -157,7 +157,7 @@ export function assessRecipe(
     pieceGrams: blend.pieceGrams[i]!,
     batchGrams: blend.batchGrams[i]!,
   }));
-  const risks = risksOf(input, blend.pieceGrams);
+  const risks = risksOf(input, blend.pieceGrams, recipe.setting.safety.uses);
   return {
     format: 'pourwright.assessment/1',
     title: recipe.title,
@@ -189,7 +189,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
   const { property, exact } = proposal.objective;
   const told = (value: number | null) => toldNumber(property, value);
   const pieceGrams = pieceGramsOf(brief, proposal);
-  const risks = risksOf(question, pieceGrams);
+  const risks = risksOf(question, pieceGrams, brief.setting.safety.uses);
   return {
     format: 'pourwright.proposal/1',
     title: brief.title,

@@ -63,7 +63,7 @@ function candidate(one: StandIn, { question, setting }: Medium, shelf: Shelf): C
     targets: one.assessment.verdicts.slice(one.distances.length).map(named),
     limits: { ...one.limits },
     ...toldOf(question, weighed, pieceGrams, one.assessment, setting, shelf),
-    risks: toldRisks(risksOf(question, pieceGrams)),
+    risks: toldRisks(risksOf(question, pieceGrams, setting.safety.uses)),
   };
 }
 

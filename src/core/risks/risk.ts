@@ -1,7 +1,7 @@
 import type { Conditions } from '../blend/conditions.js';
 import type { BlendState } from '../blend/state/state.js';
 import type { World } from '../blend/world.js';
-import type { BlendPart } from '../safety/facts.js';
+import type { BlendPart, Use } from '../safety/facts.js';
 
 export const RISK_LEVELS = ['low', 'some', 'high'] as const;
 export type RiskLevel = (typeof RISK_LEVELS)[number];
@@ -22,6 +22,8 @@ export interface Risk {
 export interface RiskCase {
   readonly parts: readonly BlendPart[];
   readonly conditions: Conditions;
+  /** What the piece is for, as far as the maker said. */
+  readonly uses: readonly Use[];
   readonly world: World;
   readonly state: BlendState;
   /** Value of a property of the piece; null where the blend has none. */
@@ -33,6 +35,10 @@ export type Screen = (mix: RiskCase) => Risk | null;
 
 /** One that may speak of several materials, each by itself. */
 export type Screens = (mix: RiskCase) => readonly Risk[];
+
+/** Whether the piece gets wet where it will be. */
+export const meetsWater = ({ conditions: { service }, uses }: RiskCase): boolean =>
+  service === 'damp' || service === 'wet' || uses.includes('outdoor') || uses.includes('planter');
 
 /** g of the parts that belong. */
 export const gramsOf = (mix: RiskCase, belongs: (part: BlendPart) => boolean): number =>

@@ -116,6 +116,17 @@ export function mouldLoss(area: number, thickness: number, conductivity = 0.2, f
 }
 
 /**
+ * Thickness of the plate that has as much face for its volume as a body [cm]. 2 V/A: such a plate and the body cool alike
+ * while each has one temperature inside.
+ *
+ * volume [cm3]; area [cm2, all faces that lose heat]. Validity: Biot number U (V/A)/k under about 0.1; beyond, the core stays
+ * warmer. Source: characteristic length of the lumped capacitance, V/A (lumped-capacitance: half a plate's thickness, half a
+ * long cylinder's radius, a third of a sphere's).
+ */
+export const equalPlate = (volume: number, area: number): number =>
+  (2 * positive(volume, 'volume')) / positive(area, 'area');
+
+/**
  * Share of plaster that has set at a time [0..1]. 1 - exp(-(t/s)^3), with s so that half has set at `finalSet`.
  *
  * minutes, finalSet [min, > 0]. Ours: an Avrami curve; calorimeters show most heat between initial and shortly after

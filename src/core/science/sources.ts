@@ -501,6 +501,27 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'trade',
     url: 'http://www.concreteconstruction.net/how-to/heat-of-concrete_o',
   },
+  'aci-mass-question': {
+    title: 'What are the temperature limits for mass concrete (on ACI 301-20)',
+    kind: 'agency',
+    url: 'https://www.concrete.org/tools/frequentlyaskedquestions.aspx?faqid=889',
+  },
+  'alabama-mass-concrete': {
+    title:
+      'Temperature control requirements for the construction of mass concrete members (Gross et al., Auburn, 2017; abstract)',
+    kind: 'agency',
+    url: 'https://www.scribd.com/document/552779832/AlabamaDOT-Temp-Control-Constr-Mass-Concr',
+  },
+  'en-206-frost': {
+    title: 'EN 206-1:2000, Table F.1, recommended limiting values (page 65)',
+    kind: 'standard',
+    url: 'https://de.scribd.com/document/372005294/Concrete-Limitting-Values-for-Exposure-Grade-Pages-From-en-206',
+  },
+  'lumped-capacitance': {
+    title: 'Lumped capacitance method, lecture slides',
+    kind: 'handbook',
+    url: 'https://de.scribd.com/presentation/407181279/Lumped-Capacitence-Method',
+  },
   'cementops-bogue': {
     title: 'Bogue calculation, worked example',
     kind: 'trade',

@@ -1,5 +1,11 @@
 import { GYPSUM_LOG_KSP, gypsumSolubility } from '../../../src/core/science/gypsum-solubility.js';
-import { cementHeat, heatFromDissolution, plasterAdiabaticRise, thermalMass } from '../../../src/core/science/heat.js';
+import {
+  cementHeat,
+  equalPlate,
+  heatFromDissolution,
+  plasterAdiabaticRise,
+  thermalMass,
+} from '../../../src/core/science/heat.js';
 import { limeSolubility25, SATURATED_LIME, saturatedLimePh } from '../../../src/core/science/lime.js';
 import { plasterDensities } from '../../../src/core/science/plaster-density.js';
 import { citricAcidVerdict, flashSet, withinC150Vicat } from '../../../src/core/science/setting.js';
@@ -59,6 +65,13 @@ export const plasterRuns: Readonly<Record<string, Run>> = {
     const mass = thermalMass(grams.map((g, i) => ({ grams: g, specificHeat: specificHeats[i]! })));
     return { specificHeat: mass / grams.reduce((a, b) => a + b, 0) };
   },
+
+  // Volume over face of a sphere, and of a cylinder and a plate so long that their ends do not count, per radius or thickness.
+  'characteristic-length': () => ({
+    plate: equalPlate(1, 2) / 2,
+    cylinder: equalPlate(Math.PI, 2 * Math.PI) / 2,
+    sphere: equalPlate((4 / 3) * Math.PI, 4 * Math.PI) / 2,
+  }),
 
   'gypsum-solubility': (given) => ({
     solubility: gypsumSolubility(number(given, 'celsius')),

@@ -2,7 +2,9 @@ import { alkaliGlassRisk, type GlassCase } from '../../../src/core/science/alkal
 import { blendSands } from '../../../src/core/science/blend-sands.js';
 import { CONSTANT_WEIGHT, constantWeight, gypsumDryingVerdict } from '../../../src/core/science/drying.js';
 import { type BloomCase, bloomRisk } from '../../../src/core/science/efflorescence.js';
+import { frostVerdict } from '../../../src/core/science/frost.js';
 import { finenessModulus } from '../../../src/core/science/grading.js';
+import { hotSetting } from '../../../src/core/science/hot-setting.js';
 import { activationEnergyByTemperature, arrheniusFactor, GAS_CONSTANT } from '../../../src/core/science/hydration.js';
 import { relativeFlowArea } from '../../../src/core/science/paste-flow.js';
 import { emulsionDose, liquidWater } from '../../../src/core/science/polymer.js';
@@ -51,6 +53,26 @@ export const rulesRuns: Readonly<Record<string, Run>> = {
   'gypsum-drying': (given) => ({
     verdict: gypsumDryingVerdict(number(given, 'celsius'), numberOr(given, 'humidity', 0.2)),
   }),
+
+  // The most water to cement, in hundredths, and the least air, in tenths of a percent, that are borne.
+  'frost-limits': (given) => {
+    const soaked = word(given, 'wetness') === 'soaked';
+    const borne = (hundredths: number, permille: number): boolean =>
+      frostVerdict({ waterToCement: hundredths / 100, entrainedAir: permille / 1000, soaked }) === 'bears';
+    let most = 30;
+    while (borne(most + 1, 100)) most++;
+    let least = 100;
+    while (least > 0 && borne(most, least - 1)) least--;
+    return { waterToCement: most / 100, air: least / 1000 };
+  },
+
+  // The first whole degree that is too hot, less one.
+  'hot-setting-limit': (given) => {
+    const pozzolanRatio = number(given, 'pozzolanRatio');
+    let peak = 20;
+    while (!hotSetting({ peak: peak + 1, portlandShare: 1, pozzolanRatio }).ettringite) peak++;
+    return { limit: peak };
+  },
 
   'glass-in-cement': (given) => ({
     risk: alkaliGlassRisk({

@@ -25,7 +25,8 @@ export const likelyPeak: Property = {
   quantity: 'temperature',
   unit: '°C',
   meaning: 'likely peak in a silicone mould of usual thickness, inside the piece; wrapping or crowding makes it hotter',
-  restsOn: 'the upper bound, less what leaves through the mould by the wall thickness and the speed of the set; rough',
+  restsOn:
+    'the upper bound, less what leaves through the faces of the piece (its shape, or its wall) by the time it sets; rough',
   models: ['semi-adiabatic', 'adiabatic-bound', 'plaster-heat', 'cement-heat'],
   digits: 2,
   form: (world, { heat }) => {

@@ -40,8 +40,9 @@ function plasterTimes(finalSet: number): number[] {
 }
 
 /**
- * Heat of the first day, and how much of it the piece keeps in its mould: one lump of the piece's wall, losing heat through
- * both faces of a silicone mould (science/heat.ts). A wall of thickness L has 2/L cm² of face per cm³.
+ * Heat of the first day, and how much of it the piece keeps in its mould: one lump, losing heat through all its faces and a
+ * silicone mould (science/heat.ts). A plate of thickness L has 2/L cm² of face per cm³; a solid of known shape counts as the
+ * plate that has as much face as it.
  */
 export function heatState(
   world: World,
@@ -85,7 +86,7 @@ export function heatState(
       (portland > 0 ? portland * Math.min(1, degreeOfHydration(hours, 1, shape) / day) : 0) +
       (quick > 0 ? quick * Math.min(1, degreeOfHydration(hours, 1, quickShape) / quickWhole) : 0);
     const volume = sum(world, grams, (m) => m.volume) / (1 - air);
-    const area = (2 * volume) / conditions.wall;
+    const area = (2 * volume) / (conditions.coolingWall ?? conditions.wall);
     const { ofAdiabatic } = semiAdiabaticPeak({
       heat: total,
       thermalMass: sum(world, grams, (_m, i) => capacity[i]!),
