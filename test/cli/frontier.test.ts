@@ -128,7 +128,7 @@ describe('frontier as a command of its own', () => {
     expect(pipe.out).toContain('└──');
     expect(pipe.out).toMatch(/dry weight +materials cost +binder\n/);
     expect(pipe.out).toMatch(
-      new RegExp(`\\n +${Math.round(result.points[0]!.of)} g +\\d\\.\\d\\d EUR +gypsum plaster\\n`),
+      new RegExp(`\\n +${Math.round(result.points[0]!.of)} g +\\d\\.\\d{2,3} EUR +gypsum plaster\\n`),
     );
     expect(pipe.out).toMatch(new RegExp(`9 of ${result.points.length} points`));
     expect(pipe.out).not.toMatch(/undefined|NaN|null|\[object/);
