@@ -10,7 +10,7 @@ import type { LinearProgram } from '../../src/core/optimise/lp/types.js';
 import { AIMS, soughtProgram } from '../../src/core/optimise/objective.js';
 import { filling, searchOf } from '../../src/core/optimise/search-ground.js';
 import { frozenAt, neighbourhood } from '../../src/core/optimise/tangent.js';
-import { questionOf } from '../support/hand-question.js';
+import { questionOf, unlimited } from '../support/hand-question.js';
 import { seededRandom } from '../support/random-programs.js';
 import { material, numberOf } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
@@ -21,7 +21,10 @@ import { systemOf } from '../support/small-shelf.js';
  */
 
 const FLOW = { property: 'flow', min: 0.9, max: 1.2 };
-const CEMENT = questionOf(['water', 'portland-cement-grey', 'silica-fume', 'limestone-flour', 'masonry-sand'], {
+const CEMENT_IDS = ['water', 'portland-cement-grey', 'silica-fume', 'limestone-flour', 'masonry-sand'];
+const CEMENT = questionOf(CEMENT_IDS, {
+  // Held by no dose window of its own, so that a step may take all of it.
+  materials: CEMENT_IDS.map(unlimited),
   targets: [FLOW],
 });
 const PLASTER = questionOf(['water', 'casting-plaster', 'alpha-gypsum-cement', 'limestone-flour', 'citric-acid'], {

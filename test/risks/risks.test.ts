@@ -175,10 +175,27 @@ describe('the others', () => {
 
   it('cracks: more reasons, a higher level', () => {
     expect(level('cracking', MORTAR)).toBe('low');
-    const rich = { 'portland-cement-grey': 300, water: 100 };
-    expect(level('cracking', rich)).toBe('some');
-    expect(level('cracking', rich, { wall: 2, thinnestWall: 0.4 })).toBe('high');
+    const wet = { ...MORTAR, water: 180 };
+    expect(level('cracking', wet)).toBe('some');
+    expect(level('cracking', wet, { wall: 2, thinnestWall: 0.4 })).toBe('high');
+    expect(level('cracking', { 'portland-cement-grey': 300, water: 100 }, { wall: 2, thinnestWall: 0.4 })).toBe('high');
     expect(level('cracking', { 'casting-plaster': 300, water: 200 })).toBeUndefined();
+  });
+
+  it('cracks: what shrinks like neat paste is likely to, whatever else speaks for it (paste 0.2 to 0.4 %)', () => {
+    const cracks = (parts: Readonly<Record<string, number>>) => risks(parts).find((r) => r.id === 'cracking')!;
+    expect(cracks({ 'portland-cement-grey': 300, water: 100 })).toMatchObject({
+      level: 'high',
+      text: expect.stringContaining('as neat cement paste does'),
+    });
+    // Light grains fill, but hold nothing back.
+    const light = cracks({ 'portland-cement-grey': 300, perlite: 75, water: 200 });
+    expect(light.level).toBe('high');
+    // A little sand, a mortar of one to one, one to three.
+    const sanded = [50, 300, 900].map((sand) =>
+      cracks({ 'portland-cement-grey': 300, 'silica-sand-medium': sand, water: 120 }),
+    );
+    expect(sanded.map((r) => r.level)).toEqual(['high', 'some', 'low']);
   });
 
   it('bloom: worse when wet, less with pozzolan', () => {

@@ -51,6 +51,24 @@ const MUST: Readonly<Record<string, readonly string[]>> = {
   'titanium-white': ['fine-powder-dust'],
 };
 
+describe('preservatives', () => {
+  it('are in what comes wet, not in powders', () => {
+    for (const region of REGIONS) {
+      const warned = (id: string): boolean =>
+        'preservative-allergy' in raised({ 'portland-cement-grey': 300, [id]: 3 }, {}, region);
+      const wet = [
+        'plasticiser-liquid',
+        'defoamer',
+        'acrylic-emulsion',
+        'vinyl-acetate-emulsion',
+        'styrene-butadiene-emulsion',
+      ];
+      expect(wet.filter((id) => !warned(id))).toEqual([]);
+      expect(['plasticiser-powder', 'redispersible-powder', 'methyl-cellulose'].filter(warned)).toEqual([]);
+    }
+  });
+});
+
 describe('rules over the shipped table', () => {
   it.each(Object.entries(MUST))('%s', (id, expected) => {
     for (const region of REGIONS) {

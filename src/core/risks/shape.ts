@@ -1,6 +1,13 @@
 import { shrinkingShare } from '../blend/state/amounts.js';
 import { GYPSUM_DRYING, gypsumDryingVerdict } from '../science/drying.js';
-import { type CrackReason, crackReasons, settingGrowth, shrinkageClass } from '../science/shrinkage.js';
+import {
+  type CrackReason,
+  crackLevel,
+  crackReasons,
+  PASTE_LIKE,
+  settingGrowth,
+  shrinkageClass,
+} from '../science/shrinkage.js';
 import { percent, type RiskCase, type Screen } from './risk.js';
 
 const CRACK_WORDS: Readonly<Record<CrackReason, string>> = {
@@ -38,14 +45,20 @@ export const cracking: Screen = (mix) => {
     coverDays: covered,
     shrinkingShare: shrinkingShare(state.amounts),
   });
-  const size = `It shrinks about ${percent(shrinkage)} as it dries (${shrinkageClass(10_000 * shrinkage)} for a mortar)`;
+  const microstrain = 10_000 * shrinkage;
+  const like = microstrain >= PASTE_LIKE ? 'as neat cement paste does' : `${shrinkageClass(microstrain)} for a mortar`;
+  const size = `It shrinks about ${percent(shrinkage)} as it dries (${like})`;
+  const level = crackLevel(microstrain, reasons);
+  const sand = microstrain >= PASTE_LIKE ? ' Sand or stone in it holds it back.' : '';
   return {
     id: 'cracking',
-    level: reasons.length === 0 ? 'low' : reasons.length === 1 ? 'some' : 'high',
+    level,
     text:
-      reasons.length === 0
-        ? `${size}; nothing else speaks for cracks.`
-        : `${size}, and ${reasons.map((r) => CRACK_WORDS[r]).join('; ')}.`,
+      reasons.length > 0
+        ? `${size}, and ${reasons.map((r) => CRACK_WORDS[r]).join('; ')}.${sand}`
+        : level === 'low'
+          ? `${size}; nothing else speaks for cracks.`
+          : `${size}: that alone may crack it.${sand}`,
     models: ['drying-shrinkage'],
     source: 'Pickett’s law (from memory); the reasons are common practice, no source',
   };

@@ -1,5 +1,6 @@
 import { isGap } from '../materials/gap.js';
 import type { Material } from '../materials/schema.js';
+import { isPoured } from '../materials/table.js';
 import type { BlendFacts, Constituent } from './facts.js';
 
 /** A question about one material. */
@@ -86,7 +87,8 @@ export const shedsSilica: Group = (m) => respirableSilica(m) !== 0;
 export const isBorate: Group = tagged('borate');
 export const isLithium: Group = tagged('lithium');
 export const isAcid: Group = tagged('acid');
-export const holdsPreservative: Group = either(tagged('preservative'), kindIs('polymer'));
+/** Wet goods are kept with preservatives; a powder needs none unless its row says so. */
+export const holdsPreservative: Group = either(tagged('preservative'), both(kindIs('polymer'), isPoured));
 export const holdsCarbonate: Group = tagged('carbonate');
 /** A salt that travels with water; plaster and gypsum dissolve too little to count. */
 export const holdsSolubleSulfate: Group = (m) =>

@@ -61,3 +61,19 @@ export function crackReasons(mix: CrackCase): readonly CrackReason[] {
   if (mix.coverDays < 1) reasons.push('dried-early');
   return reasons;
 }
+
+/** Microstrain from which a piece shrinks like neat cement paste, which does so by 2000 to 4000 (from memory). */
+export const PASTE_LIKE = 2000;
+
+/**
+ * How likely cracks are [low, some, high].
+ *
+ *   high: it shrinks like neat paste (2000 microstrain or more), or two reasons speak for it
+ *   some: it shrinks much for a mortar (class `high`), or one reason does;  low: neither
+ *
+ * microstrain [1e-6, as dried]; reasons as from crackReasons. Ours: the shrinkage counts whatever the reasons, for it is what cracks.
+ */
+export function crackLevel(microstrain: number, reasons: readonly CrackReason[]): 'low' | 'some' | 'high' {
+  if (microstrain >= PASTE_LIKE || reasons.length > 1) return 'high';
+  return reasons.length === 1 || shrinkageClass(microstrain) === 'high' ? 'some' : 'low';
+}
