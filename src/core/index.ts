@@ -122,7 +122,7 @@ export type { Pour } from './shop/pours-record.js';
 export { nextName, readPours } from './shop/pours-record.js';
 export { priceCsv } from './shop/price-export.js';
 export { shopTemplate } from './shop/shop-template.js';
-export { inUnits } from './units/marked.js';
+export { inUnits, wordsIn } from './units/marked.js';
 export { parseMoney, printMoney } from './units/money.js';
 export type { UnitSystem } from './units/print.js';
 export { printQuantity } from './units/print.js';

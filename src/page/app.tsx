@@ -1,17 +1,19 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { AssessmentResult } from '../core/index.js';
+import type { AssessmentResult, UnitSystem } from '../core/index.js';
 import { CautionStrip } from './parts/cautions.js';
 import { Troubles } from './parts/troubles.js';
+import { Units } from './parts/units.js';
 import { shownOf } from './parts/words.js';
 import { type Bench, chosenFile, chosenTold, STEPS, type Step, update, useBench } from './state/bench.js';
+import { dataOf, textField } from './state/edit.js';
 import { AssessStep } from './steps/assess.js';
 import { BlendStep } from './steps/blend.js';
 import { CardStep } from './steps/card.js';
 import { OrderStep } from './steps/order.js';
 import { PoursStep } from './steps/pours.js';
 import { PriceStep } from './steps/price.js';
-import { ShelfStep } from './steps/shelf.js';
+import { ShelfStep, shopFileOf } from './steps/shelf.js';
 import { StandInStep } from './steps/stand-in.js';
 import { StartStep } from './steps/start.js';
 
@@ -64,7 +66,7 @@ export function App() {
       </header>
       <main id="main" tabIndex={-1}>
         <Troubles troubles={bench.troubles} />
-        {stepOf(bench)}
+        <Units.Provider value={unitsOf(bench)}>{stepOf(bench)}</Units.Provider>
       </main>
       <footer class="foot">{cautions !== null && <CautionStrip set={cautions} />}</footer>
       <p class="unseen" role="status" aria-live="polite">
@@ -79,6 +81,12 @@ function cautionsInView(bench: Bench): AssessmentResult['cautions'] | null {
   if (bench.stepCautions !== null) return bench.stepCautions;
   const told = bench.step === 'assess' ? bench.assessed : bench.step === 'blend' ? bench.told : chosenTold(bench);
   return shownOf(told)?.result.cautions ?? null;
+}
+
+/** Of the shop that the steps are about, as its file has them while it is edited. */
+function unitsOf(bench: Bench): UnitSystem {
+  const shop = shopFileOf(bench);
+  return textField(shop === null ? null : dataOf(bench.folder[shop] ?? ''), ['units']) === 'us' ? 'us' : 'metric';
 }
 
 function stepOf(bench: Bench): ComponentChildren {

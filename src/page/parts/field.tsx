@@ -1,11 +1,13 @@
 import type { ComponentChildren } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import type { Notice } from '../worker/notice.js';
+import { useWords } from './units.js';
 
 interface FieldProps {
   readonly label: string;
   readonly value: string;
   readonly onEdit: (text: string) => void;
+  /** What may stand there; quantities in it are marked. */
   readonly hint?: string;
   readonly problem?: Notice | undefined;
   /** Keyboard of a phone. */
@@ -19,6 +21,7 @@ interface FieldProps {
 /** A line of text that is the maker's own while it is being typed, whatever the file makes of it. */
 export function Field({ label, value, onEdit, hint, problem, mode = 'text', bare, type = 'text', list }: FieldProps) {
   const id = useId();
+  const words = useWords();
   const [draft, setDraft] = useState<string | null>(null);
   const told = problem === undefined ? undefined : `${id}-told`;
   return (
@@ -32,7 +35,7 @@ export function Field({ label, value, onEdit, hint, problem, mode = 'text', bare
         inputMode={mode}
         autocomplete="off"
         spellcheck={false}
-        placeholder={hint}
+        placeholder={hint === undefined ? undefined : words(hint)}
         list={list}
         value={draft ?? value}
         aria-invalid={problem !== undefined}

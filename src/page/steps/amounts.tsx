@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { Choice, Field, problemAt } from '../parts/field.js';
 import { MaterialList } from '../parts/material-list.js';
+import { useWords } from '../parts/units.js';
 import { fieldOf } from '../state/edit.js';
 import { editField } from '../state/files.js';
 import type { Notice } from '../worker/notice.js';
@@ -16,12 +17,13 @@ interface AmountsProps {
 /** A recipe line by line: what, and how much; bare numbers are parts, and their basis has to be said. */
 export function Amounts({ file, data, path, problems }: AmountsProps) {
   const amounts = (fieldOf(data, [...path, 'amounts']) ?? {}) as Record<string, unknown>;
+  const words = useWords();
   const [word, setWord] = useState('');
   const at = (name: string): string => [...path, 'amounts', name].join('.');
   const basis = fieldOf(data, [...path, 'basis']);
   const add = (): void => {
     if (word.trim() === '') return;
-    editField(file, [...path, 'amounts', word.trim()], bare(amounts) ? '1' : '100 g');
+    editField(file, [...path, 'amounts', word.trim()], bare(amounts) ? '1' : words('⟦100 g|4 oz⟧'));
     setWord('');
   };
   return (
@@ -31,7 +33,7 @@ export function Amounts({ file, data, path, problems }: AmountsProps) {
           <Field
             label={name.replaceAll('-', ' ')}
             value={typeof amount === 'string' || typeof amount === 'number' ? String(amount) : ''}
-            hint="100 g, 1 cup, 2"
+            hint="⟦100 g|4 oz⟧, 1 cup, 2"
             problem={problemAt(problems, at(name))}
             onEdit={(t) => t !== '' && editField(file, [...path, 'amounts', name], t)}
           />

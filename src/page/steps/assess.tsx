@@ -5,6 +5,7 @@ import { Expect } from '../parts/expect.js';
 import { Field, Fold } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Risks } from '../parts/risks.js';
+import { useWords } from '../parts/units.js';
 import { shownOf, wordingOf } from '../parts/words.js';
 import type { Bench } from '../state/bench.js';
 import { dataOf, fieldOf, textField } from '../state/edit.js';
@@ -18,6 +19,7 @@ import { TargetsForm } from './targets-form.js';
 
 /** A recipe of the maker's own: what it will give, and what is wrong with it. */
 export function AssessStep({ bench }: { readonly bench: Bench }) {
+  const words = useWords();
   const file = bench.recipe!;
   const text = bench.folder[file] ?? '';
   const data = dataOf(text);
@@ -61,7 +63,11 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
             ) : (
               <section class="group">
                 <p>No mould: the recipe is told as one batch.</p>
-                <button type="button" class="button" onClick={() => editField(file, ['mould'], { water: '250 mL' })}>
+                <button
+                  type="button"
+                  class="button"
+                  onClick={() => editField(file, ['mould'], { water: words('⟦250 mL|8 fl oz⟧') })}
+                >
                   Say how big the mould is
                 </button>
               </section>

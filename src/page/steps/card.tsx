@@ -48,7 +48,7 @@ export function CardStep({ bench }: { readonly bench: Bench }) {
           <Field
             label="Most that one bowl mixes"
             value={bowl}
-            hint="2 kg, 1.5 L"
+            hint="⟦2 kg, 1.5 L|5 lb, 6 cups⟧"
             problem={problemAt(had.problems, 'bowl')}
             onEdit={setBowl}
           />

@@ -1,5 +1,6 @@
 import { printQuantity, type UnitSystem } from '../../core/index.js';
 import { Field, Fold, Pills, problemAt } from '../parts/field.js';
+import { useWords } from '../parts/units.js';
 import { fieldOf, textField } from '../state/edit.js';
 import { editField, editFields } from '../state/files.js';
 import type { Notice } from '../worker/notice.js';
@@ -15,12 +16,19 @@ const SIDES: Readonly<Record<Shape, readonly string[]>> = {
   hexagon: ['across', 'height'],
 };
 
+/** What a shape begins with; marked. */
 const FIRST: Readonly<Record<Shape, Readonly<Record<string, string>>>> = {
-  box: { length: '12 cm', width: '8 cm', height: '4 cm' },
-  cylinder: { diameter: '8 cm', height: '8 cm' },
-  cone: { top: '10 cm', bottom: '8 cm', height: '8 cm' },
-  hexagon: { across: '10 cm', height: '8 cm' },
+  box: { length: '⟦12 cm|5 in⟧', width: '⟦8 cm|3 in⟧', height: '⟦4 cm|1 1/2 in⟧' },
+  cylinder: { diameter: '⟦8 cm|3 in⟧', height: '⟦8 cm|3 in⟧' },
+  cone: { top: '⟦10 cm|4 in⟧', bottom: '⟦8 cm|3 in⟧', height: '⟦8 cm|3 in⟧' },
+  hexagon: { across: '⟦10 cm|4 in⟧', height: '⟦8 cm|3 in⟧' },
 };
+
+/** The sides a shape begins with, in the shop's units. */
+function useSides(): (shape: Shape) => Record<string, string> {
+  const words = useWords();
+  return (shape) => Object.fromEntries(Object.entries(FIRST[shape]).map(([side, marked]) => [side, words(marked)]));
+}
 
 const SHAPES = (Object.keys(SIDES) as Shape[]).map((value) => ({ value, text: value }));
 
@@ -35,17 +43,24 @@ interface MouldFormProps {
 
 /** The mould by what fills it, by its shape, or by the weight of an earlier piece. */
 export function MouldForm({ file, data, problems, volume, system }: MouldFormProps) {
+  const words = useWords();
+  const sides = useSides();
   const mould = fieldOf(data, ['mould']) as Record<string, unknown> | undefined;
   const way: Way = mould?.solid !== undefined ? 'solid' : mould?.piece !== undefined ? 'piece' : 'water';
   const measured = volume === null ? '' : ` (now ${printQuantity(volume, 'volume', { system })})`;
   const pick = (next: Way): void => {
     if (next === way) return;
     if (next === 'water')
-      editField(file, ['mould'], { water: volume === null ? '250 mL' : `${Math.round(volume)} mL` });
-    if (next === 'solid') editField(file, ['mould'], { solid: { shape: 'cylinder', ...FIRST.cylinder } });
+      editField(file, ['mould'], {
+        water: volume === null ? words('⟦250 mL|8 fl oz⟧') : words(`⟦${Math.round(volume)} mL⟧`),
+      });
+    if (next === 'solid') editField(file, ['mould'], { solid: { shape: 'cylinder', ...sides('cylinder') } });
     if (next === 'piece')
       editField(file, ['mould'], {
-        piece: { weight: '300 g', amounts: { 'casting-plaster': '250 g', water: '150 g' } },
+        piece: {
+          weight: words('⟦300 g|10 oz⟧'),
+          amounts: { 'casting-plaster': words('⟦250 g|9 oz⟧'), water: words('⟦150 g|5 oz⟧') },
+        },
       });
   };
   return (
@@ -65,7 +80,7 @@ export function MouldForm({ file, data, problems, volume, system }: MouldFormPro
         <Field
           label="Water that fills it"
           value={textField(data, ['mould', 'water'])}
-          hint="250 mL"
+          hint="⟦250 mL|8 fl oz⟧"
           problem={problemAt(problems, 'mould.water')}
           onEdit={(t) => editField(file, ['mould', 'water'], t)}
         />
@@ -79,7 +94,11 @@ export function MouldForm({ file, data, problems, volume, system }: MouldFormPro
                 type="button"
                 class="button"
                 onClick={() =>
-                  editField(file, ['mould', 'core'], { shape: 'cylinder', diameter: '4 cm', height: '4 cm' })
+                  editField(file, ['mould', 'core'], {
+                    shape: 'cylinder',
+                    diameter: words('⟦4 cm|1 1/2 in⟧'),
+                    height: words('⟦4 cm|1 1/2 in⟧'),
+                  })
                 }
               >
                 Add a core
@@ -103,7 +122,7 @@ export function MouldForm({ file, data, problems, volume, system }: MouldFormPro
           <Field
             label="Its weight when it left the mould"
             value={textField(data, ['mould', 'piece', 'weight'])}
-            hint="300 g"
+            hint="⟦300 g|10 oz⟧"
             problem={problemAt(problems, 'mould.piece.weight')}
             onEdit={(t) => editField(file, ['mould', 'piece', 'weight'], t)}
           />
@@ -120,6 +139,7 @@ function SolidForm({
   part,
   problems,
 }: Omit<MouldFormProps, 'volume' | 'system'> & { readonly part: 'solid' | 'core' }) {
+  const sides = useSides();
   const shape = (textField(data, ['mould', part, 'shape']) || 'box') as Shape;
   return (
     <div class="fields">
@@ -127,14 +147,14 @@ function SolidForm({
         legend={part === 'core' ? 'Shape of the core' : 'Shape'}
         value={shape}
         options={SHAPES}
-        onPick={(next) => editField(file, ['mould', part], { shape: next, ...FIRST[next] })}
+        onPick={(next) => editField(file, ['mould', part], { shape: next, ...sides(next) })}
       />
       {SIDES[shape].map((side) => (
         <Field
           key={side}
           label={side === 'across' ? 'across, flat to flat' : side}
           value={textField(data, ['mould', part, side])}
-          hint="8 cm"
+          hint="⟦8 cm|3 in⟧"
           problem={problemAt(problems, `mould.${part}.${side}`)}
           onEdit={(t) => editFields(file, [[['mould', part, side], t]])}
         />

@@ -80,7 +80,7 @@ export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
           onPick={set(['pour'])}
         />
         <div class="fields">
-          {text('Wall that water dries through', ['wall'], '12 mm')}
+          {text('Wall that water dries through', ['wall'], '⟦12 mm|1/2 in⟧')}
           {text('Room temperature', ['room', 'temperature'], 'the shop’s')}
           {text('Room humidity', ['room', 'humidity'], 'the shop’s')}
           {text('Kept covered after demoulding', ['cover'], 'as usual for the binder')}

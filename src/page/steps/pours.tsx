@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { PourRow } from '../../core/index.js';
 import { Field, Fold, PickFile, Pills } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
+import { useWords } from '../parts/units.js';
 import { roughly, wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, say } from '../state/bench.js';
@@ -119,13 +120,14 @@ async function addRow(bench: Bench, file: string, row: PourRow): Promise<readonl
 const QUESTIONS = [
   ['set min', 'Minutes until it stopped moving', '12'],
   ['demould min', 'Minutes until it left the mould', '60'],
-  ['weights', 'Weights of a piece since the water', '1 h: 285; 3 d: 249'],
-  ['room C', 'Room, °C', '20'],
+  ['weights', 'Weights of a piece since the water', '1 h: ⟦285; 3 d: 249|10 oz; 3 d: 8.8 oz⟧'],
+  ['room C', '⟦Room, °C|Room, with its unit⟧', '⟦20|68 °F⟧'],
   ['room %', 'Room, % humidity', '50'],
   ['note', 'Note', ''],
 ] as const;
 
 function NewPour({ bench, file, told }: { readonly bench: Bench; readonly file: string; readonly told: Told | null }) {
+  const words = useWords();
   const [said, setSaid] = useState<Record<string, string>>({});
   const [wrong, setWrong] = useState<readonly Notice[]>([]);
   const paper = chosenFile(bench);
@@ -158,7 +160,7 @@ function NewPour({ bench, file, told }: { readonly bench: Bench; readonly file: 
         <Field label="Mixed in all, g" mode="decimal" value={said['batch g'] ?? grams} onEdit={set('batch g')} />
         <Field label="Pieces" mode="numeric" value={said['pieces'] ?? pieces} onEdit={set('pieces')} />
         {QUESTIONS.map(([column, label, hint]) => (
-          <Field key={column} label={label} value={said[column] ?? ''} hint={hint} onEdit={set(column)} />
+          <Field key={column} label={words(label)} value={said[column] ?? ''} hint={hint} onEdit={set(column)} />
         ))}
       </div>
       <Words
@@ -227,7 +229,7 @@ function Weigh({
       <Field
         label="Time since the water, and weight of a piece"
         value={weights}
-        hint="3 d: 249 g"
+        hint="3 d: ⟦249 g|8.8 oz⟧"
         onEdit={setWeights}
       />
       <Notices problems={wrong} title="Not written" />

@@ -3,6 +3,7 @@ import { printMoney, significant } from '../../core/index.js';
 import { Choice, Field, Fold, PickFile, Pills, problemAt } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
+import { useWords } from '../parts/units.js';
 import { spaced } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile } from '../state/bench.js';
@@ -76,6 +77,7 @@ interface PricesProps {
 }
 
 function Prices({ shop, priceFile, text, told }: PricesProps) {
+  const words = useWords();
   const [pasted, setPasted] = useState('');
   const [trouble, setTrouble] = useState('');
   const target = priceFile ?? beside(shop, 'prices.csv');
@@ -141,7 +143,7 @@ function Prices({ shop, priceFile, text, told }: PricesProps) {
           rows={8}
           spellcheck={false}
           aria-label="Price list to paste"
-          placeholder={`${NEW_LIST}casting-plaster,25 kg,31.00,1 bag`}
+          placeholder={words(`${NEW_LIST}casting-plaster,⟦25 kg|50 lb⟧,31.00,1 bag`)}
           value={pasted === '' ? text : pasted}
           onInput={(e) => setPasted(e.currentTarget.value)}
         />
@@ -176,10 +178,10 @@ function ShopForm({
       <h2 id="shop-title">Shop</h2>
       <div class="fields">
         {text('Currency', ['currency'], 'EUR')}
-        {text('Scale tells apart', ['scale', 'step'], '1 g')}
-        {text('Scoop', ['scoop'], '100 mL')}
-        {text('Largest bowl', ['bowl'], '2 kg')}
-        {text('Room temperature', ['room', 'temperature'], '20 °C')}
+        {text('Scale tells apart', ['scale', 'step'], '⟦1 g|0.1 oz⟧')}
+        {text('Scoop', ['scoop'], '⟦100 mL|1/2 cup⟧')}
+        {text('Largest bowl', ['bowl'], '⟦2 kg|5 lb⟧')}
+        {text('Room temperature', ['room', 'temperature'], '⟦20 °C⟧')}
         {text('Room humidity', ['room', 'humidity'], '50 %')}
         {text('Waste of what is mixed', ['waste'], '5 %')}
         {text('Pieces that fail', ['breakage'], '0 %')}
@@ -204,15 +206,15 @@ function ShopForm({
       />
       <Fold name="A second, finer scale; work, mould, packing, postage, fee">
         <div class="fields">
-          {text('Fine scale tells apart', ['scale', 'fine', 'step'], '0.1 g')}
-          {text('Fine scale bears', ['scale', 'fine', 'most'], '200 g')}
+          {text('Fine scale tells apart', ['scale', 'fine', 'step'], '⟦0.1 g|0.005 oz⟧')}
+          {text('Fine scale bears', ['scale', 'fine', 'most'], '⟦200 g|7 oz⟧')}
           {text('An hour of your work', ['labour', 'rate'], '15.00')}
           {text('Minutes on each piece', ['labour', 'minutes'], '10')}
           {text('Minutes on each batch', ['labour', 'batch-minutes'], '20')}
           {text('Price of a mould', ['mould', 'price'], '24.00')}
           {text('Pours it lasts', ['mould', 'pours'], '60')}
           {text('Packing, a piece', ['packing', 'cost'], '0.80')}
-          {text('Packing weighs', ['packing', 'weight'], '120 g')}
+          {text('Packing weighs', ['packing', 'weight'], '⟦120 g|4 oz⟧')}
           {text('Selling fee, of the price', ['fee', 'share'], '6 %')}
           {text('Margin, of the price', ['margin'], '15 %')}
         </div>

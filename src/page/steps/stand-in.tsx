@@ -24,6 +24,7 @@ import { OwnFigures } from '../parts/own-figures.js';
 import { Risks } from '../parts/risks.js';
 import { Scroll } from '../parts/scroll.js';
 import { Stops } from '../parts/stops.js';
+import { useWords } from '../parts/units.js';
 import { chanceWords, grams, SERVICE_WORDS, spaced } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, update } from '../state/bench.js';
@@ -76,18 +77,19 @@ const EMPTY = `title: A medium I cannot get
 service: dry-indoor
 kind: gypsum-cement
 mix: { powder: 100, liquid: 40 }
-sample: { volume: 160 mL, demoulded: 280 g, dry: 245 g }
+sample: { volume: ⟦160 mL|5 fl oz⟧, demoulded: ⟦280 g|9 oz⟧, dry: ⟦245 g|8 oz⟧ }
 demould-time: 1 h
 hardness: hard
 `;
 
 function NewMedium({ bench }: { readonly bench: Bench }) {
+  const words = useWords();
   const known = Object.entries(bench.folder).filter(([name, text]) => kindOf(name, text) === 'medium');
   const begin = (): void => {
     const shop = shopFileOf(bench) ?? ensureOwnShop();
     const folder = shop.includes('/') ? shop.slice(0, shop.lastIndexOf('/') + 1) : '';
     const name = freeName(`${folder}my-medium.yaml`);
-    writeFile(name, `${EMPTY}shop: ${shop.slice(folder.length)}\n`);
+    writeFile(name, `${words(EMPTY)}shop: ${shop.slice(folder.length)}\n`);
     update({ medium: name });
   };
   return (
@@ -160,12 +162,12 @@ function MediumForm({ file, data, problems }: MediumFormProps) {
           onPick={(v) => editField(file, ['mix', 'liquid-is'], v === 'water' ? undefined : v)}
         />
         {acrylic && text('Left of the liquid when dry', ['mix', 'left-when-dry'], '28 %')}
-        {text('Volume of a weighed piece', ['sample', 'volume'], '160 mL')}
-        {text('Its weight out of the mould', ['sample', 'demoulded'], '280 g')}
-        {text('Its weight when dry', ['sample', 'dry'], '245 g')}
+        {text('Volume of a weighed piece', ['sample', 'volume'], '⟦160 mL|5 fl oz⟧')}
+        {text('Its weight out of the mould', ['sample', 'demoulded'], '⟦280 g|10 oz⟧')}
+        {text('Its weight when dry', ['sample', 'dry'], '⟦245 g|9 oz⟧')}
         {text('It can be worked for', ['working-time'], '8 min')}
         {text('It leaves the mould after', ['demould-time'], '1 h')}
-        {text('Price of the powder', ['price'], '38.00 per 25 kg')}
+        {text('Price of the powder', ['price'], '38.00 per ⟦25 kg|50 lb⟧')}
       </div>
       <Pills
         legend="A dry piece is"

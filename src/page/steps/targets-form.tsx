@@ -1,5 +1,6 @@
 import { PROPERTIES, printLimit, propertyById, significantShown, type Wording } from '../../core/index.js';
 import { Choice } from '../parts/field.js';
+import { useWords } from '../parts/units.js';
 import { Window } from '../parts/window.js';
 import { propertyOf } from '../parts/words.js';
 import { fieldOf, textField } from '../state/edit.js';
@@ -20,6 +21,7 @@ const LESS = /weight|cost|water|time|set|temperature|density|volume|so3|sulfate/
 
 /** The windows a piece has to meet. */
 export function TargetsForm({ file, data, told, wording, problems }: TargetsFormProps) {
+  const words = useWords();
   const targets = (fieldOf(data, ['targets']) ?? {}) as Record<string, unknown>;
   const set = Object.keys(targets).filter((id) => propertyById(id) !== undefined);
   const free = PROPERTIES.filter((p) => !set.includes(p.id));
@@ -32,7 +34,7 @@ export function TargetsForm({ file, data, told, wording, problems }: TargetsForm
       value === null
         ? ''
         : printLimit(significantShown(value, 3, property.quantity, wording.system), property.quantity, wording);
-    editField(file, ['targets', id], { [side]: text === '' ? FIRST[property.quantity] : text });
+    editField(file, ['targets', id], { [side]: text === '' ? words(FIRST[property.quantity]!) : text });
   };
   return (
     <section class="group" aria-labelledby="targets-title">
@@ -62,15 +64,16 @@ export function TargetsForm({ file, data, told, wording, problems }: TargetsForm
   );
 }
 
+/** What a target begins with where the blend has no value; marked. */
 const FIRST: Readonly<Record<string, string>> = {
-  mass: '300 g',
-  volume: '300 mL',
-  density: '1.8 g/cm3',
+  mass: '⟦300 g|10 oz⟧',
+  volume: '⟦300 mL|10 fl oz⟧',
+  density: '⟦1.8 g/cm3|110 lb/ft3⟧',
   ratio: '0.5',
   percent: '5 %',
   'set-time': '30 min',
-  strength: '15 MPa',
-  temperature: '50 °C',
+  strength: '⟦15 MPa|2000 psi⟧',
+  temperature: '⟦50 °C|120 °F⟧',
   money: '1.00',
 };
 
