@@ -113,7 +113,10 @@ describe('frost (EN 206-1 Table F.1: XF1 0.55; XF3 0.50 and 4 % air)', () => {
   it('is told of what stands out or stays wet, and of nothing else', () => {
     expect(levelFor([], 'frost', mortar(280))).toBeUndefined();
     expect(levelFor([], 'frost', mortar(280), { service: 'damp' })).toBeUndefined();
-    expect(levelFor([], 'frost', mortar(280), { service: 'wet' })).toBe('high');
+    expect(levelFor(['outdoor'], 'frost', mortar(280), { service: 'wet' })).toBe('high');
+    // A wet room, or a wet place outdoors that was not told of.
+    expect(levelFor([], 'frost', mortar(280), { service: 'wet' })).toBe('some');
+    expect(levelFor([], 'frost', mortar(190), { service: 'wet' })).toBeUndefined();
     expect(levelFor(['planter'], 'frost', mortar(280))).toBe('high');
     expect(outdoor(mortar(280))).toBe('high');
   });

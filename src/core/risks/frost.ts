@@ -22,12 +22,13 @@ const entrainedAir = ({ world, state }: RiskCase): number =>
 /** Cement and lime that stand out in frost. */
 export const freezing: Screen = (mix) => {
   const soaked = mix.conditions.service === 'wet' || mix.uses.includes('planter');
-  if (!soaked && !mix.uses.includes('outdoor')) return null;
+  const outside = mix.uses.includes('outdoor') || mix.uses.includes('planter');
+  if (!soaked && !outside) return null;
   const { binder, families, base } = mix.state.amounts;
   if (binder <= 0 || families.gypsum >= PLASTER_DECIDES * binder) return null;
   if (base.cement <= families.lime + families['natural-hydraulic-lime']) {
     const text = `Lime hardens slowly and frost breaks it where it is wet: ${SHELTER}, its first winter above all.`;
-    return risk(soaked ? 'high' : 'some', text, 'common practice, no source');
+    return risk(soaked && outside ? 'high' : 'some', text, 'common practice, no source');
   }
   const waterToCement = mix.value('water-to-binder-k');
   // Grains that drink all the water leave none to speak of.
@@ -39,8 +40,10 @@ export const freezing: Screen = (mix) => {
   const most = (soaked ? FROST.soaked : FROST.wetted).toFixed(2);
   if (verdict === 'breaks') {
     const text = `Frost may scale and break it where it is wet: ${has}, and EN 206 allows ${most} for ${where}. Less water, or ${SHELTER}.`;
-    return risk('high', text, STANDARD);
+    return risk(outside ? 'high' : 'some', text, STANDARD);
   }
+  // A wet room has no frost: there, only what would surely break is told.
+  if (!outside) return null;
   if (verdict === 'bears') {
     const aired = soaked
       ? `, with ${percent(100 * air)} of air from what is in it, by the table: weigh a mouldful to be sure`
