@@ -14,7 +14,7 @@ const brief = (dose: string, only: string) =>
 const where = folderOf({
   'recipe.yaml': 'amounts: { casting-plaster: 200 g, water: 130 g, sodium-gluconate: 0.2 g }\n',
   'lost.yaml': brief('doses: { citric-acid: 0.1 % of gypsum }\n', 'portland-cement-grey, citric-acid'),
-  'kept.yaml': brief('doses: { citric-acid: 0.1 % of portland }\n', 'portland-cement-grey, citric-acid'),
+  'kept.yaml': brief('doses: { citric-acid: 0.2 % of portland }\n', 'portland-cement-grey, citric-acid'),
   'offered.yaml': brief(
     '',
     'portland-cement-grey, protein-retarder, potassium-sulfate, ground-gypsum, silica-sand-fine',

@@ -220,7 +220,7 @@ describe('the ways out of a brief that nothing meets', () => {
   it('name the limit of every blend that stands against the target', async () => {
     writeFileSync(
       file('hasty.yaml'),
-      'mould: { water: 420 mL }\nobjective: quickest\ntargets: { initial-set: { max: 6 min } }\n',
+      'mould: { water: 420 mL }\nobjective: quickest\nmaterials: { only: [alpha-gypsum-high-strength, ground-gypsum, silica-sand-fine] }\ntargets: { initial-set: { max: 6 min } }\n',
     );
     const { out, code } = await said(['propose', file('hasty.yaml')]);
     expect(code).toBe(1);

@@ -10,7 +10,7 @@ import { unlimited } from '../support/hand-question.js';
 import { material } from '../support/shipped-table.js';
 
 /** Doses that help one another make valleys. The brief is invented; the shelf is the shipped one. */
-const planter = (objective: Objective): Question => ({
+const planter = (objective: Objective, heaviest: number): Question => ({
   ...benchQuestion(43),
   objective,
   // As much pozzolan as all together may be, whatever the window of each.
@@ -18,7 +18,7 @@ const planter = (objective: Objective): Question => ({
   targets: [
     // However short: the valleys lie where nobody could pour any more.
     { property: 'working-time', min: 0 },
-    { property: 'dry-weight', max: 960 },
+    { property: 'dry-weight', max: heaviest },
     { property: 'water-to-binder', max: 0.58 },
     { property: 'strength', min: 13 },
   ],
@@ -27,8 +27,8 @@ const planter = (objective: Objective): Question => ({
 });
 
 describe('what came out best', () => {
-  const of = (objective: Objective) => {
-    const question = planter(objective);
+  const of = (objective: Objective, heaviest = 960) => {
+    const question = planter(objective, heaviest);
     const world = worldOf(question);
     const aim = AIMS[objective];
     const [best] = settleSystems(question, world, aim).ranked;
@@ -36,7 +36,8 @@ describe('what came out best', () => {
     const start = once.grams.map((g, i) => (isDosed(question.materials[i]!) ? 0 : g));
     return {
       system: best!.system.id,
-      best: best!.answer,
+      // Before its limits: what is too little to weigh is another search.
+      best: best!.free ?? best!.answer,
       once,
       again: settle(question, world, best!.system, { aim, start })!,
     };
@@ -52,7 +53,7 @@ describe('what came out best', () => {
   });
 
   it('stays where a second look finds nothing better', () => {
-    const { best, once, again } = of('strongest');
+    const { best, once, again } = of('strongest', 1000);
     expect(again.value!).toBeLessThan(0.995 * once.value!);
     expect(best.grams).toEqual(once.grams);
   });

@@ -179,6 +179,9 @@ describe('a stand-in', () => {
       { 'demould-time': '6 h', hardness: 'medium', 'working-time': '20 min' },
       { 'demould-time': '2 h', hardness: 'very-hard', targets: { 'dry-weight': { max: '385 g' } } },
       { 'working-time': '15 min' },
+      { hardness: 'hard' },
+      { 'demould-time': '30 min' },
+      { 'demould-time': '24 h' },
     ];
     let compared = 0;
     let alike = 0;

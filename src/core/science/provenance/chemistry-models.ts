@@ -76,8 +76,8 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     sources: ['aci-mass-question', 'alabama-mass-concrete'],
     validity: 'Portland at least a quarter of the binder; the peak is that of the likely-peak model.',
     misfits: [
-      'How much pozzolan lets 85 °C pass depends on its kind; the quarter is ours, and so is the 95 °C.',
-      'Cracks from a hot core in a cold skin (ACI 301: 19 °C apart) are not foretold: one temperature inside.',
+      'How much pozzolan lets ⟦85 °C⟧ pass depends on its kind; the quarter is ours, and so is the ⟦95 °C⟧.',
+      'Cracks from a hot core in a cold skin (ACI 301: ⟦19 °C|35 °F⟧ apart) are not foretold: one temperature inside.',
     ],
     oracles: ['hot-mass-concrete', 'hot-mass-concrete-pozzolan'],
     files: ['hot-setting.ts'],
