@@ -31,6 +31,8 @@ export interface MissingMaterials {
 
 /** Candidates settled one by one, at most, the likeliest first. */
 const MOST_TRIED = 16;
+/** The same where all of them together did not do: one by itself may still, but seldom. */
+const FEW_TRIED = 5;
 
 /**
  * Which materials of the shelf that are not in play would let the brief be met: binders that a blend of
@@ -50,7 +52,8 @@ export function missingMaterials(question: Question, shelf: readonly Material[])
   const total = grams.reduce((s, g) => s + g, 0);
   const used = extra.filter((_m, k) => grams[question.materials.length + k]! > DUST * total);
   const binders = used.filter((m) => m.binder !== undefined);
-  const likely = [...new Set([...binders, ...promising(question, extra), ...used])].slice(0, MOST_TRIED);
+  const most = whole === null ? FEW_TRIED : MOST_TRIED;
+  const likely = [...new Set([...binders, ...promising(question, extra), ...used])].slice(0, most);
   const single = likely.flatMap((material): MissingMaterial[] => {
     const fit = fitWith([material], first);
     if (fit === null) return [];

@@ -13,6 +13,7 @@ import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { settle, settleNear } from './settle.js';
 import type { Bound, Settled } from './settled.js';
+import { spared } from './spared.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
 import { content, weighable } from './weighable.js';
@@ -60,7 +61,8 @@ export function supported(
   beaten = false,
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
-  if (choice.keeps(free.grams)) return { answer: free, free: null, tried: 0 };
+  const without = (blend: Settled): Settled => spared(question, world, system, aim, blend, choice.boundsOf);
+  if (choice.keeps(free.grams)) return { answer: free.feasible ? free : without(free), free: null, tried: 0 };
   const near = weighable(question, world, system, free, aim, beaten);
   if (near !== null && (beaten || content(aim, near, free))) return { answer: near, free, tried: 1 };
   const quick = [near, choice.swapped(free)].reduce((a, b) =>
@@ -68,7 +70,7 @@ export function supported(
   );
   // Where nothing fits, the nearest set is not worth a search of many seconds.
   if (quick !== null && (!free.feasible || (beaten && quick.feasible) || content(aim, quick, free)))
-    return { answer: quick, free, tried: 1 };
+    return { answer: without(quick), free, tried: 1 };
   const tried: (readonly number[])[] = quick === null ? [] : [choice.setOf(quick.grams)];
   let best: Settled | null = quick;
   // A quick blend that misses a limit may be a poor place to look from: a mould of water, say.
@@ -89,7 +91,7 @@ export function supported(
     idle = 0;
     if (content(aim, best, free)) break;
   }
-  return best === null ? null : { answer: best, free, tried: tried.length };
+  return best === null ? null : { answer: without(best), free, tried: tried.length };
 }
 
 /**
@@ -124,6 +126,7 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
   const leastOf = (i: number): number => (asked.has(world.materials[i]!.id) ? 0 : least);
   const columns = columnsOf(question, world, system);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
+  const enough = (i: number): boolean => (columns[i]!.upper ?? Number.POSITIVE_INFINITY) >= leastOf(i);
 
   /** Only these ingredients, each at its least or more, and water. */
   const boundsOf = (set: readonly number[]): Bound[] =>
@@ -176,27 +179,35 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
   };
 
   return {
+    boundsOf,
     /** Materials of a blend, water apart. */
     setOf(grams: readonly number[]): number[] {
       const total = grams.reduce((s, g) => s + g, 0);
       return choosable.filter((i) => grams[i]! > DUST * total);
     },
     /**
-     * The best blend of what a blend has enough of, by itself or with one other ingredient of a kind it has too little
-     * of; null: none, or more than the limits allow. So a strong retarder gives way to a weaker one that can be weighed.
+     * The best blend of what a blend has enough of, by itself or with one more ingredient of a kind it has too little of;
+     * null: none, or more than the limits allow. So a strong retarder gives way to a weaker one that can be weighed, and
+     * a blend that fillers thin takes more binder where its least of an accelerator would be too much.
      */
     swapped({ grams, miss }: Settled): Settled | null {
       const used = this.setOf(grams);
       const set = used.filter((i) => grams[i]! >= leastOf(i));
       const kinds = new Set(used.filter((i) => !set.includes(i)).map((i) => world.materials[i]!.kind));
-      const others = choosable.filter((i) => open[i]! && !used.includes(i) && kinds.has(world.materials[i]!.kind));
+      const others = choosable.filter(
+        (i) => open[i]! && enough(i) && !set.includes(i) && kinds.has(world.materials[i]!.kind),
+      );
       let best: Settled | null = null;
       let bounds: Bound[] = [];
       for (const more of [[], ...others.slice(0, MOST_SWAPS).map((i) => [i])]) {
         const one = set.concat(more);
         if (ingredients !== null && one.filter((i) => isDry(question, i)).length > ingredients) continue;
         const within = boundsOf(one);
-        const answer = settleNear(question, world, system, { aim, start: grams, bounds: within });
+        // Of what it has, but too little, the least may be far from the blend.
+        const answer = more.some((i) => used.includes(i))
+          ? settle(question, world, system, { aim, bounds: within })
+          : settleNear(question, world, system, { aim, start: grams, bounds: within });
+        if (answer === null) continue;
         if (best !== null && !better(answer, best, aim)) continue;
         best = answer;
         bounds = within;

@@ -12,7 +12,7 @@ import type { BinderSystem } from './systems.js';
 const ROUNDS = 3;
 const LEFT_OUT: Bound = { lower: 0, upper: 0 };
 /** A blend that loses no more than this share against the blend without limits is good enough; so many tolerances. */
-const CONTENT = 1e-3;
+export const CONTENT = 1e-3;
 const CONTENT_FAR = 0.03;
 
 /**
