@@ -5,7 +5,7 @@ import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
-import { explore, HOPELESS, settle, type Trail } from './settle.js';
+import { explore, HOPELESS, type Trail } from './settle.js';
 import type { Settled } from './settled.js';
 import { type Supported, supported } from './support.js';
 import { BINDER_SYSTEMS, type BinderSystem, inPlay } from './systems.js';
@@ -102,6 +102,9 @@ const ON_A_RIDGE: Patience = { first: Number.POSITIVE_INFINITY, later: 0.05 };
 /** In tolerances, and the straight pieces of closeness meet in ridges too. */
 const OF_CLOSENESS: Patience = { first: Number.POSITIVE_INFINITY, later: 0.01 };
 
+/** What is walked with once more from elsewhere is left as soon as it does not catch up. */
+const ONCE_MORE: Patience = { first: Number.POSITIVE_INFINITY, later: 0 };
+
 /** While none keeps every limit, one that misses but a quarter of a limit more may yet turn the corner. */
 const UNSOUND = 5;
 
@@ -110,15 +113,19 @@ const FARTHER = 10;
 /** Nor one whose jumps, which promise too much where there is no ridge, tell of a value so many shares worse than what keeps every limit. */
 const OUTDONE = 0.5;
 
+const patienceOf = (aim: Sought): Patience => {
+  if ('wanted' in aim) return OF_CLOSENESS;
+  return aim.ridged ? ON_A_RIDGE : PATIENCE;
+};
+
 /**
  * Walks all trails side by side, and leaves those that at their pace would not catch up with the best; `every`: none.
  * Of 470 briefs that were walked to the end in every system, none that came out first would have been left.
  */
-export function race(trails: readonly Trail[], aim: Sought, every = false): void {
+export function race(trails: readonly Trail[], aim: Sought, every = false, patience = patienceOf(aim)): void {
   const runners = trails.map((trail) => ({ trail, burdens: [burden(trail.best, aim)] }));
   type Runner = (typeof runners)[number];
   const straight = !('wanted' in aim || aim.ridged);
-  const patience = straight ? PATIENCE : 'wanted' in aim ? OF_CLOSENESS : ON_A_RIDGE;
   const falls = ({ burdens }: Runner, best: number, sound: boolean): boolean => {
     const strides = burdens.length - 1;
     const paced = Math.min(PACED, strides);
@@ -196,8 +203,10 @@ export function refineWorthwhile(
 function fromAfresh(question: Question, world: World, system: BinderSystem, free: Settled, aim: Sought): Settled {
   if ('wanted' in aim || aim.rugged !== true) return free;
   const start = free.grams.map((g, i) => (isDosed(question.materials[i]!) ? 0 : g));
-  const again = settle(question, world, system, { aim, start });
-  return again !== null && better(again, free, aim) ? again : free;
+  const trail = explore(question, world, system, { aim, start });
+  if (trail === null) return free;
+  race([{ best: free, still: true, stride: () => undefined, settled: () => free }, trail], aim, false, ONCE_MORE);
+  return better(trail.best, free, aim) ? trail.settled() : free;
 }
 
 /** Whether a system that has come so far is worth a look beside the best. */
