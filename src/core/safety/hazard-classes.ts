@@ -1,4 +1,4 @@
-import type { CautionSeverity, Region } from './caution.js';
+import type { Region } from './caution.js';
 import type { DocumentKey } from './documents.js';
 import {
   type Group,
@@ -9,6 +9,7 @@ import {
   isBorate,
   isLithium,
 } from './groups.js';
+import type { Warning } from './rule.js';
 
 type Limit = Readonly<Record<Region, number>>;
 
@@ -25,8 +26,8 @@ export interface HazardClass {
   readonly codes: readonly string[];
   /** Fraction of the dry blend at which a mixture would be labelled. */
   readonly limit: Limit;
-  readonly above: CautionSeverity;
-  readonly below: CautionSeverity;
+  readonly above: Warning['severity'];
+  readonly below: Warning['severity'];
   /** Materials for which a rule of its own already says this; they count in the sum but do not raise the class alone. */
   readonly elsewhere?: Group;
   /** Materials that count even if their row lacks the code. */

@@ -12,13 +12,16 @@ export interface Case {
 }
 
 /** A rule's answer when it applies. */
-export interface Trigger {
-  readonly severity: CautionSeverity;
+export interface Trigger<Severity extends CautionSeverity = CautionSeverity> {
+  readonly severity: Severity;
   /** Facts with figures, one line. */
   readonly because: string;
   /** Sentences added to the text for this case. */
   readonly more?: readonly string[];
 }
+
+/** The answer of a rule that never says stop. */
+export type Warning = Trigger<Exclude<CautionSeverity, 'stop'>>;
 
 /** In metric, quantities that follow the reader's units in marks (problems/marks.ts). */
 export type Words = string | ((c: Case) => string);
@@ -29,7 +32,7 @@ export type Words = string | ((c: Case) => string);
  * A rule about a material is raised by any amount of it. Limits only decide how grave it is, so that adding another
  * material, which dilutes all others, can never take a caution away.
  */
-export interface Rule {
+interface Said {
   readonly id: string;
   readonly title: string;
   readonly text: Words;
@@ -42,8 +45,14 @@ export interface Rule {
   readonly raisedFor?: readonly Person[];
   /** Its words, limits or documents differ between regions. */
   readonly regional?: boolean;
-  readonly when: (c: Case) => Trigger | null;
 }
+
+/** A rule that may say stop is marked: proposals ask those of every material of a shelf. */
+export type Rule = Said &
+  (
+    | { readonly stops: true; readonly when: (c: Case) => Trigger | null }
+    | { readonly stops?: never; readonly when: (c: Case) => Warning | null }
+  );
 
 const say = (words: Words, c: Case): string => (typeof words === 'string' ? words : words(c));
 

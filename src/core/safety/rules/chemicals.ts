@@ -15,7 +15,7 @@ import {
   reaches,
 } from '../groups.js';
 import { REPRODUCTIVE_LIMIT } from '../hazard-classes.js';
-import type { Case, Rule, Trigger } from '../rule.js';
+import type { Case, Rule, Warning } from '../rule.js';
 
 const limitWords = (region: Region): string =>
   region === 'US'
@@ -23,7 +23,7 @@ const limitWords = (region: Region): string =>
     : `EU limit for a mixture ${percent(REPRODUCTIVE_LIMIT.EU)}`;
 
 /** Grave from the region's limit for substances toxic to reproduction; any amount is mentioned. */
-function reproductive({ facts, region }: Case, group: Group): Trigger | null {
+function reproductive({ facts, region }: Case, group: Group): Warning | null {
   const found = find(facts, group);
   if (!found) return null;
   const grave = reaches(found.share, REPRODUCTIVE_LIMIT[region]);
@@ -34,7 +34,7 @@ function reproductive({ facts, region }: Case, group: Group): Trigger | null {
 const PIGMENT_MOST = 0.1;
 const PIGMENT_USEFUL = 0.05;
 
-function pigmentShare({ facts }: Case): Trigger | null {
+function pigmentShare({ facts }: Case): Warning | null {
   const pigment = find(facts, isPigment);
   if (!pigment) return null;
   const binder = find(facts, isBinder);
@@ -100,6 +100,7 @@ export const CHEMICAL_RULES: readonly Rule[] = [
   },
   {
     id: 'poisonous-pigment',
+    stops: true,
     title: 'Poisonous pigment',
     text:
       'Do not use it. Pigments of cadmium, lead, arsenic, mercury, antimony or chromate are poisonous as powder, and ' +

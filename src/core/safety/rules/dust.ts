@@ -17,7 +17,7 @@ import {
   respirableSilica,
   shedsSilica,
 } from '../groups.js';
-import type { Case, Rule, Trigger } from '../rule.js';
+import type { Case, Rule, Warning } from '../rule.js';
 import { mask, silicaMask, silicaMaskShort } from '../words.js';
 
 /** Share of the dry blend that is respirable silica as far as it is known, and whether some of it is not known. */
@@ -38,7 +38,7 @@ const RESPIRABLE_GRAVE = { US: 0.01, EU: 0.1 } as const;
 /** A silica flour is warned of from this share of the blend, whatever part of it is respirable. Ours. */
 const FLOUR_LIMIT = 0.01;
 
-function silicaWhileMixing(c: Case): Trigger | null {
+function silicaWhileMixing(c: Case): Warning | null {
   const found = find(c.facts, shedsSilica);
   if (!found) return null;
   const { share, unknown } = respirable(c);

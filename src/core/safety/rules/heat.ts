@@ -39,6 +39,7 @@ const flameStandards = ({ region }: Case): string =>
 export const HEAT_RULES: readonly Rule[] = [
   {
     id: 'plaster-heat-never-body',
+    stops: true,
     title: 'Setting plaster burns: never around a hand, foot, face or any part of a body',
     text:
       'Plaster heats as it sets, to ⟦60 or 70 °C⟧ in known accidents, and hardens round whatever is in it. Pupils who put ' +
@@ -61,6 +62,7 @@ export const HEAT_RULES: readonly Rule[] = [
   },
   {
     id: 'body-cast',
+    stops: true,
     title: 'Do not cast a body part in this',
     text:
       'Do not. Plaster burns and traps, cement and lime eat skin, and both do it before it hurts. Take the impression ' +
@@ -182,6 +184,7 @@ export const HEAT_RULES: readonly Rule[] = [
   },
   {
     id: 'no-fire',
+    stops: true,
     title: 'Not for fire, oven, hot pan or kiln',
     text:
       'Do not. A home-mixed cast in a fire, an oven, a kiln or under a hot pan can burst and throw pieces, and what ' +

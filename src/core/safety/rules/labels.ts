@@ -3,7 +3,7 @@ import type { Region } from '../caution.js';
 import { type BlendFacts, PEOPLE } from '../facts.js';
 import { find, type Group, percent, reaches } from '../groups.js';
 import { HAZARD_CLASSES, type HazardClass } from '../hazard-classes.js';
-import type { Case, Rule, Trigger } from '../rule.js';
+import type { Case, Rule, Warning } from '../rule.js';
 
 /** Hazard statements of a material that hold in the region; none where its hazards are unknown (another rule speaks then). */
 function statements(m: Material, region: Region): readonly string[] {
@@ -21,7 +21,7 @@ function listedWithCodes(facts: BlendFacts, region: Region, group: Group, codes:
     .join(', ');
 }
 
-function classTrigger(hazard: HazardClass, { facts, region }: Case): Trigger | null {
+function classTrigger(hazard: HazardClass, { facts, region }: Case): Warning | null {
   const counts: Group = (m) => carries(m, region, hazard.codes).length > 0 || hazard.also?.(m) === true;
   const found = find(facts, counts);
   if (!found?.parts.some((p) => !hazard.elsewhere?.(p.material))) return null;

@@ -1,7 +1,7 @@
 import type { BlendFacts, Person } from '../facts.js';
-import type { Rule, Trigger } from '../rule.js';
+import type { Rule, Warning } from '../rule.js';
 
-const named = (facts: BlendFacts, person: Person): Trigger | null =>
+const named = (facts: BlendFacts, person: Person): Warning | null =>
   facts.who.includes(person) ? { severity: 'warn', because: `named: ${person}` } : null;
 
 /** What to do for those who are more at risk; their presence also raises other cautions one step. */

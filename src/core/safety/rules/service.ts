@@ -55,6 +55,7 @@ const SULFATE_SEVERITY: Readonly<Record<SulfateOutcome['verdict'], CautionSeveri
 export const SERVICE_RULES: readonly Rule[] = [
   {
     id: 'gypsum-and-water',
+    stops: true,
     title: 'Gypsum does not stand water',
     text:
       'Set plaster dissolves slowly in water, is half as strong when wet, and frost breaks it. It is not for outdoors, ' +
@@ -73,6 +74,7 @@ export const SERVICE_RULES: readonly Rule[] = [
   },
   {
     id: 'gypsum-with-portland',
+    stops: true,
     title: 'Plaster and Portland cement together',
     text:
       'Plaster and Portland cement go on reacting when the cast is damp: ettringite grows and can swell and crack it ' +
