@@ -9,7 +9,7 @@ import { missOf } from './miss.js';
 import { type Aim, soughtProgram } from './objective.js';
 import type { Question } from './question.js';
 import type { Settled } from './settled.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood, tangentForm } from './tangent.js';
 
@@ -43,7 +43,7 @@ export function localPrices(
 ): LocalPrices | null {
   const columns = columnsOf(question, world, system);
   const open = columns.map((c) => (c.upper ?? Number.POSITIVE_INFINITY) > 0);
-  const limits = [...question.targets, ...standingTargets(question.targets)];
+  const limits = limitsIn(question, system);
   const box = boxAround(columns, answer.grams);
   const hood = neighbourhood(world, answer.grams, open);
   const program = blendProgram(question, world, hood, system, box);

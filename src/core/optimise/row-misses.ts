@@ -2,11 +2,11 @@ import { dot } from '../blend/world.js';
 import type { Column, Row } from './lp/types.js';
 import { AGREE } from './miss.js';
 
+const outside = ({ low, high }: Row, value: number): number =>
+  Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
+
 /** How far a blend is on the wrong side of a row; negative inside. */
-export function beyond({ coefficients, low, high }: Row, grams: readonly number[]): number {
-  const value = dot(coefficients, grams);
-  return Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
-}
+export const beyond = (row: Row, grams: readonly number[]): number => outside(row, dot(row.coefficients, grams));
 
 /** Filling the mould stretches or shrinks a blend, maybe out of what it is held to: by how much, in shares of that. */
 export const outOfBounds = (columns: readonly Column[], grams: readonly number[]): number =>
@@ -29,15 +29,15 @@ export function outOfRows(rows: readonly Row[], grams: readonly number[]): numbe
   const held: number[] = [];
   for (let i = 0; i < grams.length; i++) if (grams[i] !== 0) held.push(i);
   let total = 0;
-  for (const { coefficients, low, high } of rows) {
+  for (const row of rows) {
     let value = 0;
     let weighed = 0;
     for (const i of held) {
-      const part = coefficients[i]! * grams[i]!;
+      const part = row.coefficients[i]! * grams[i]!;
       value += part;
       weighed += Math.abs(part);
     }
-    const over = Math.max((low ?? Number.NEGATIVE_INFINITY) - value, value - (high ?? Number.POSITIVE_INFINITY));
+    const over = outside(row, value);
     if (over > NOTHING + (AGREE * weighed) / 2) total += (2 * over) / weighed;
   }
   return total;

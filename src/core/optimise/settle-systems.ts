@@ -46,7 +46,8 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
     outcome: SystemReport['outcome'],
     why: string | null,
     value: number | null = null,
-  ) => reports.push({ system: system.id, name: system.name, outcome, value, why });
+    more: Pick<SystemReport, 'reached'> = {},
+  ) => reports.push({ system: system.id, name: system.name, outcome, value, why, ...more });
   for (const system of BINDER_SYSTEMS) {
     const closed = system.closed(question.conditions);
     if (!inPlay(system, world)) {
@@ -67,9 +68,8 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
     if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;
     const { miss, value } = trail.best;
     const how = miss > 0 ? 'it still missed a limit' : 'it fell behind';
-    const left = { system: system.id, name: system.name, outcome: 'behind', value: null } as const;
     const reached = miss > 0 || value === null ? {} : { reached: value };
-    reports.push({ ...left, why: `left before it was settled: ${how}`, ...reached });
+    report(system, 'behind', `left before it was settled: ${how}`, null, reached);
   }
   const ranked = answers.sort((a, b) =>
     better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
