@@ -69,6 +69,11 @@ describe('a mistake in a file ends with exit code 2 and one clear line', () => {
       /brief\.yaml line 2, mould\.water: found “300 MPa”, expected a/,
     ],
     [
+      'no binder that stands the place',
+      brief(`${GOOD}service: wet\n`),
+      /brief\.yaml line 4, materials: this does not fit together: found “no binder that may be used here”/,
+    ],
+    [
       'limits that contradict each other',
       brief(`${GOOD}targets: { dry-weight: { min: 300 g, max: 200 g } }\n`),
       /brief\.yaml line 5, targets\.dry-weight: these limits contradict each other/,

@@ -124,9 +124,9 @@ describe('a proposal from settled systems', () => {
 });
 
 describe('no proposal', () => {
-  const refused = (reports: readonly SystemReport[]) => {
+  const refused = (reports: readonly SystemReport[], of: Question = question) => {
     try {
-      refuseWithoutBlend(reports);
+      refuseWithoutBlend(of, reports);
     } catch (error) {
       if (error instanceof InputProblems) return error.problems[0]!;
     }
@@ -156,6 +156,12 @@ describe('no proposal', () => {
     expect(problem.found).toBe('no blend that keeps its doses, fills the mould and can be weighed out');
     expect(problem.expected).toBe('more pieces at once, a finer scale, or fewer limits on what goes in');
     expect(problem.hint).toBe('system nothing fills it: nothing fills it');
+    const written = { ...question, placeOf: (path: string) => ({ file: 'brief.yaml', line: 7, path }) };
+    expect(refused([report('misses', 'nothing fills it')], written).where).toEqual({
+      file: 'brief.yaml',
+      line: 7,
+      path: 'batch',
+    });
     // What is the same of several is said once.
     const same = refused([report('misses', 'no room'), report('closed', 'too wet'), report('misses', 'no room')]);
     expect(same.hint).toBe('system no room, system no room: no room; system too wet: too wet');

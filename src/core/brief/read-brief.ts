@@ -62,6 +62,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
       stock: shelf.stock,
       batch: { pieces: written.batch?.pieces ?? 1, ...shop.scale },
       limits,
+      placeOf: at,
       ...(written.parts === undefined ? {} : { parts: readParts(written.parts) }),
     },
   };

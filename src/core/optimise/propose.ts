@@ -86,7 +86,7 @@ export function proposeFrom(
 ): Proposal {
   const aim = AIMS[question.objective];
   const first = ranked[0];
-  if (first === undefined) refuseWithoutBlend(reports);
+  if (first === undefined) refuseWithoutBlend(question, reports);
   const kept = { ...question, targets: held };
   const parts = question.parts && inWholeParts(kept, world, first.system, first.answer, aim, question.parts);
   const { system, answer } = parts ?? first;
@@ -117,15 +117,16 @@ export function proposeFrom(
 }
 
 /** @throws InputProblems `brief-contradicts`: no system has a blend, not even a nearest one. */
-export function refuseWithoutBlend(reports: readonly SystemReport[]): never {
+export function refuseWithoutBlend({ placeOf }: Question, reports: readonly SystemReport[]): never {
   const reasons = new Map<string | null, string[]>();
   for (const { outcome, name, why } of reports)
     if (outcome !== 'absent') reasons.set(why, [...(reasons.get(why) ?? []), name]);
   const barred = [...reasons].map(([why, names]) => `${names.join(', ')}: ${why}`);
   const cramped = reports.some((r) => r.outcome === 'misses');
+  const path = cramped ? 'batch' : 'materials';
   refuse({
     code: 'brief-contradicts',
-    where: { path: cramped ? 'batch' : 'materials' },
+    where: placeOf?.(path) ?? { path },
     found: cramped
       ? 'no blend that keeps its doses, fills the mould and can be weighed out'
       : 'no binder that may be used here',

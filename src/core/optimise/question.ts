@@ -4,6 +4,7 @@ import type { Target } from '../blend/target.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
 import type { DoseBasis } from '../materials/words.js';
+import type { Where } from '../problems/problem.js';
 
 export const OBJECTIVES = ['cheapest', 'lightest', 'heaviest', 'strongest', 'quickest'] as const;
 export type Objective = (typeof OBJECTIVES)[number];
@@ -35,6 +36,8 @@ export interface Question {
   readonly limits?: Limits;
   /** Also say the blend in whole-number parts. */
   readonly parts?: PartsAsked;
+  /** Where a field stands that the maker wrote, for what is told of it. */
+  readonly placeOf?: (path: string) => Where;
 }
 
 /** What a blend may be made of. */

@@ -72,7 +72,7 @@ export function standIn(
   const drawn = { draws: DRAWS, ...options };
   const world = worldOf(question);
   const { ranked, reports } = settleSystems(question, world, closeness);
-  if (ranked.length === 0) refuseWithoutBlend(reports);
+  if (ranked.length === 0) refuseWithoutBlend(question, reports);
   const windows = closeness.wanted.map(toleranceWindow);
   const found = ranked.map((entry): StandIn => {
     const { system, answer } = entry;
