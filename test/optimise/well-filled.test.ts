@@ -31,16 +31,19 @@ describe('a mould that is filled in coarse steps', () => {
     }
   });
 
-  it('is told of where the steps leave it short or over by more than 3 %', () => {
+  it('is told of where the steps leave it short or over by more than 1 %, with a warning beyond 3 %', () => {
     const told = (volume: number | null, mould: number | null) =>
       unfilledMould({ properties: [{ property: 'fresh-volume', value: volume }] } as unknown as Assessment, mould);
     expect(told(56.1, 60)).toMatchObject([
       { code: 'mould-unfilled', severity: 'warning', found: 'a mix of ⟦56.1 mL⟧ for a mould of ⟦60 mL⟧' },
     ]);
     expect(told(1319, 1250)[0]!.found).toBe('a mix of ⟦1320 mL⟧ for a mould of ⟦1250 mL⟧');
+    // Less than can be seen, the scale still shows.
+    expect(told(58.3, 60)).toMatchObject([{ severity: 'note', hint: expect.stringMatching(/weighs 3 % more$/) }]);
+    expect(told(61.2, 60)).toMatchObject([{ severity: 'note', hint: expect.stringMatching(/weighs 2 % less$/) }]);
     for (const [volume, mould] of [
-      [58.3, 60],
-      [61.7, 60],
+      [59.5, 60],
+      [60.5, 60],
       [null, 60],
       [60, null],
     ] as const) {
