@@ -15,6 +15,11 @@ const where = folderOf({
   'recipe.yaml': 'amounts: { casting-plaster: 200 g, water: 130 g, sodium-gluconate: 0.2 g }\n',
   'lost.yaml': brief('doses: { citric-acid: 0.1 % of gypsum }\n', 'portland-cement-grey, citric-acid'),
   'kept.yaml': brief('doses: { citric-acid: 0.2 % of portland }\n', 'portland-cement-grey, citric-acid'),
+  'shop.yaml': 'currency: EUR\nscale: { step: 5 g }\n',
+  'pale.yaml': brief(
+    'shop: shop.yaml\ncolour: { pigment: iron-oxide-red, share: 0.2 % }\n',
+    'portland-cement-grey, silica-sand-fine, iron-oxide-red',
+  ),
   'offered.yaml': brief(
     '',
     'portland-cement-grey, protein-retarder, potassium-sulfate, ground-gypsum, silica-sand-fine',
@@ -51,6 +56,18 @@ describe('a dose of what is not in the blend', () => {
     const kept = proposalResultSchema.parse(json(['propose', 'kept.yaml']));
     expect(kept.blend.map((b) => b.material)).toContain('citric-acid');
     expect(kept.warnings.filter((w) => w.code === 'brief-contradicts')).toEqual([]);
+  });
+
+  it('asked for, but less than the scale can tell, is said to be none', () => {
+    const { warnings, blend } = proposalResultSchema.parse(json(['propose', 'pale.yaml']));
+    expect(blend.map((b) => b.material)).not.toContain('iron-oxide-red');
+    const [cement] = blend.filter((b) => b.material === 'portland-cement-grey');
+    expect(warnings.map((w) => [w.code, w.message])).toEqual([
+      [
+        'too-fine-to-weigh',
+        `This scale cannot tell so little: found “red iron oxide: ${0.002 * cement!.batchGrams} g, weighed as 0 g”. Use a finer scale, or more pieces at once.`,
+      ],
+    ]);
   });
 
   it('is never put in by a proposal', () => {

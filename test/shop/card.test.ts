@@ -108,8 +108,8 @@ describe('bowls', () => {
     const bowls = equalBowls([1000, 7.1, 0.2], 3, { step: 1, fine: { step: 0.1, most: 200 } });
     expect(bowls.grams).toEqual([333, 2.4, 0.1]);
     expect(bowls.apart).toEqual([false, true, true]);
-    expect(bowls.off[0]).toBeCloseTo(-0.001, 9);
-    expect(bowls.off[2]).toBeCloseTo(0.5, 9);
+    expect(bowls.grams[0]! / bowls.exact[0]! - 1).toBeCloseTo(-0.001, 9);
+    expect(bowls.grams[2]! / bowls.exact[2]! - 1).toBeCloseTo(0.5, 9);
     expect(equalBowls([1000, 7.1], 3, { step: 5, fine: null }).grams).toEqual([335, 0]);
   });
 

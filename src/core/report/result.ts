@@ -23,7 +23,7 @@ import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
-import { lostDoses } from './lost-doses.js';
+import { lostDoses, roundedDoses } from './lost-doses.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -230,6 +230,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         question.doses,
         weighed.map((w) => w.material),
       ),
+      ...roundedDoses(question, new Map(proposal.ingredients.map((i) => [i.material, i.batchGrams]))),
       ...riskProblems(risks),
     ].map(problemResult),
   };

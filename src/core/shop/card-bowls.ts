@@ -21,8 +21,6 @@ export interface Bowls {
   readonly steps: readonly number[];
   /** Whether the part is weighed on the finer scale, apart from the bowl. */
   readonly apart: readonly boolean[];
-  /** All bowls over the batch, less one, for each part: what rounding did to it. */
-  readonly off: readonly number[];
 }
 
 /**
@@ -55,7 +53,6 @@ export function equalBowls(batchGrams: readonly number[], count: number, scale: 
     grams,
     steps,
     apart: exact.map((g) => scale.fine !== null && scale.fine.step < scale.step && g <= scale.fine.most),
-    off: grams.map((g, i) => (batchGrams[i]! > 0 ? (g * count) / batchGrams[i]! - 1 : 0)),
   };
 }
 
