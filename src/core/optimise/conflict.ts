@@ -4,6 +4,7 @@ import type { BlendState } from '../blend/state/state.js';
 import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { conflictSet } from './lp/conflict-set.js';
+import { AGREE } from './miss.js';
 import { AIMS } from './objective.js';
 import type { Question } from './question.js';
 import { settle } from './settle.js';
@@ -62,8 +63,8 @@ export function conflictOf(
     const limit = target[side]!;
     return [{ property: target.property, side, limit, kind, ...missing(target.property, side, limit, shown) }];
   };
-  const misses = (at: BlendState) => (c: Collision) =>
-    missing(c.property, c.side, c.limit, at).missedBy > 1e-6 * Math.abs(c.limit);
+  const misses = (at: BlendState, slack: number) => (c: Collision) =>
+    missing(c.property, c.side, c.limit, at).missedBy > slack * Math.abs(c.limit);
   const set = conflictSet(
     { columns: program.columns, rows: program.rows, sense: 'min', objective: program.columns.map(() => 0) },
     (r) => program.origins[r]!.kind !== 'fixed',
@@ -85,8 +86,8 @@ export function conflictOf(
   };
   return {
     system: nearest.system.id,
-    collisions: colliding(byRows, all.filter(misses(state)), all, fits),
-    missed: unique([...all, ...held].filter(misses(shown))),
+    collisions: colliding(byRows, all.filter(misses(state, AGREE)), all, fits),
+    missed: unique([...all, ...held].filter(misses(shown, 1e-6))),
   };
 }
 
@@ -96,11 +97,21 @@ function colliding(
   all: readonly Collision[],
   fits: (kept: readonly Collision[]) => boolean,
 ): readonly Collision[] {
-  if (byRows.length > 0 && !fits(byRows)) return byRows;
-  let left = [unique([...byRows, ...missed]), all].find((some) => some.length > 0 && !fits(some));
-  if (left === undefined) return byRows;
-  for (const side of [...left]) {
-    const rest: readonly Collision[] = left.filter((c) => c !== side);
+  // By rows none can be spared, but rows are straight: what every blend keeps is named only where it is in the way.
+  if (byRows.length > 0 && !fits(byRows)) return without(byRows, (c) => c.kind === 'standing', fits);
+  const left = [unique([...byRows, ...missed]), all].find((some) => some.length > 0 && !fits(some));
+  return left === undefined ? byRows : without(left, () => true, fits);
+}
+
+/** Sides of a set that nothing fits, less those that it takes none of: one after the other is given up. */
+function without(
+  set: readonly Collision[],
+  may: (side: Collision) => boolean,
+  fits: (kept: readonly Collision[]) => boolean,
+): readonly Collision[] {
+  let left = set;
+  for (const side of set.filter(may)) {
+    const rest = left.filter((c) => c !== side);
     if (rest.length > 0 && !fits(rest)) left = rest;
   }
   return left;

@@ -5,6 +5,7 @@ import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
+import { AS_NEAR, asNear } from './as-near.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
 import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
@@ -64,7 +65,8 @@ const WELL_FILLED = 0.02;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
- * hundredths of the mould's volume if that can be, else as near as the steps allow.
+ * hundredths of the mould's volume if that can be, else as near as the steps allow. A limit that the blend misses is
+ * missed as little by the rounding, and none besides.
  */
 export function roundToScale(
   question: Question,
@@ -78,14 +80,23 @@ export function roundToScale(
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const reach = options.reach ?? REACH;
-  const limits: readonly Target[] = limitsIn(question, system);
   const exact = stateOf(world, grams);
+  const limits = limitsIn(question, system);
   const rounded = (filled: number): Weighable =>
     roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled });
+  if (missOf(limits, world, exact) === 0) {
+    const well = rounded(WELL_FILLED);
+    return well.miss === 0 ? well : rounded(Number.POSITIVE_INFINITY);
+  }
   // What misses its limits as it is can leave none of them for a better filled mould.
-  if (missOf(limits, world, exact) > 0) return rounded(Number.POSITIVE_INFINITY);
-  const well = rounded(WELL_FILLED);
-  return well.miss === 0 ? well : rounded(Number.POSITIVE_INFINITY);
+  const least = rounded(Number.POSITIVE_INFINITY);
+  if (least.miss === 0) return least;
+  // The least of all misses together may be bought with a new one: not where what is missed anyhow will do instead.
+  const near = asNear(question, system, world, exact);
+  const kept = { limits: limitsIn(near, system), exact, knobs, times, reach, filled: WELL_FILLED };
+  const found = roundWithin(near, world, system, aim, kept);
+  const miss = missOf(limits, world, found.state, STRICT);
+  return found.miss === 0 && miss <= (1 + AS_NEAR) * least.miss ? { ...found, miss } : least;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { World } from '../blend/world.js';
+import { AS_NEAR } from './as-near.js';
 import { DUST } from './least-dose.js';
 import { AGREE, missOfOne } from './miss.js';
 import { merit, type Sought } from './objective.js';
@@ -8,9 +9,6 @@ import type { Bound, Settled } from './settled.js';
 import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { CONTENT } from './weighable.js';
-
-/** A nearest blend may miss so many shares more and be as near. */
-const AS_NEAR = 0.01;
 
 /**
  * A blend without what it is as good without, the least of it first: that need not be bought or weighed. What was asked

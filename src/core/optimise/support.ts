@@ -1,5 +1,6 @@
 import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
+import { isDosed } from './bulk.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
 import { DUST, isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { likeliest } from './likeliest.js';
@@ -194,8 +195,10 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
       const used = this.setOf(grams);
       const set = used.filter((i) => grams[i]! >= leastOf(i));
       const kinds = new Set(used.filter((i) => !set.includes(i)).map((i) => world.materials[i]!.kind));
+      // Of what it has, but too little, only a dose: that much of anything else would be another blend.
+      const another = (i: number): boolean => !used.includes(i) || isDosed(question.materials[i]!);
       const others = choosable.filter(
-        (i) => open[i]! && enough(i) && !set.includes(i) && kinds.has(world.materials[i]!.kind),
+        (i) => open[i]! && enough(i) && !set.includes(i) && another(i) && kinds.has(world.materials[i]!.kind),
       );
       let best: Settled | null = null;
       let bounds: Bound[] = [];
@@ -203,11 +206,11 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
         const one = set.concat(more);
         if (ingredients !== null && one.filter((i) => isDry(question, i)).length > ingredients) continue;
         const within = boundsOf(one);
-        // Of what it has, but too little, the least may be far from the blend.
+        // The least of such a dose may be far from the blend.
         const answer = more.some((i) => used.includes(i))
           ? settle(question, world, system, { aim, bounds: within })
           : settleNear(question, world, system, { aim, start: grams, bounds: within });
-        if (answer === null) continue;
+        if (answer === null || !this.keeps(answer.grams)) continue;
         if (best !== null && !better(answer, best, aim)) continue;
         best = answer;
         bounds = within;
