@@ -5,7 +5,7 @@ import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle, settleNear } from '../../src/core/optimise/settle.js';
 import { supported } from '../../src/core/optimise/support.js';
-import { model, materials as shipped } from '../support/shipped-table.js';
+import { material, model, materials as shipped } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /**
@@ -53,5 +53,20 @@ describe('the nearest blend that can be weighed out', () => {
     }
     // The blend before limits was made of many fillers.
     expect(held.length).toBeLessThan(free.grams.filter((g) => g > 1e-6).length / 2);
+  });
+});
+
+describe('the quickest of many that are as quick', () => {
+  it('is one of few ingredients', () => {
+    const few = ['water', 'csa-rapid-cement', 'silica-sand-fine', 'plasticiser-powder'].map(material);
+    const asked: Question = { ...question, targets: [], materials: few, limits: { ingredients: null, leastDose: 0.5 } };
+    const csa = systemOf('csa');
+    const quickest = settle(asked, worldOf(asked), csa, { aim })!;
+    expect(quickest.feasible).toBe(true);
+    expect(quickest.grams.filter((g) => g > 1e-6).length).toBeGreaterThan(2);
+    const kept = supported(asked, worldOf(asked), csa, quickest, aim)!.answer;
+    expect(kept.feasible).toBe(true);
+    expect(kept.value! / quickest.value!).toBeLessThan(1.001);
+    expect(kept.grams.flatMap((g, i) => (g > 1e-6 ? [few[i]!.id] : []))).toEqual(['water', 'csa-rapid-cement']);
   });
 });

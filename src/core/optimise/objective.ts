@@ -15,6 +15,8 @@ interface Aim {
   readonly ridged?: true;
   /** True where doses that help one another make valleys: what came out best is looked for once more without its doses. */
   readonly rugged?: true;
+  /** True where many blends are as good: of what they hold, much can be done without. */
+  readonly flat?: true;
 }
 
 const aim = (id: string, sense: 'min' | 'max'): Aim => ({ property: propertyById(id)!, sense });
@@ -25,7 +27,7 @@ export const AIMS: Readonly<Record<Objective, Aim>> = {
   lightest: { ...aim('dry-weight', 'min'), rugged: true },
   heaviest: aim('dry-weight', 'max'),
   strongest: { ...aim('strength', 'max'), ridged: true, rugged: true },
-  quickest: { ...aim('demould-time', 'min'), rugged: true },
+  quickest: { ...aim('demould-time', 'min'), rugged: true, flat: true },
 };
 
 /** The ratio to optimise and in which sense; links are monotone, so the ratio's optimum is the property's. */
