@@ -115,6 +115,7 @@ describe('a dose above the one the table warns of', () => {
   it('is a note, and none just at it', () => {
     // Table: gluconate warns above 0.1 % and allows 0.2 %.
     expect(severities({ ...CEMENT, 'sodium-gluconate': 1 })).toEqual([]);
+    expect(severities({ ...CEMENT, 'sodium-gluconate': 1.004 })).toEqual([]);
     expect(severities({ ...CEMENT, 'sodium-gluconate': 1.01 })).toEqual(['note']);
     expect(severities({ ...CEMENT, 'sodium-gluconate': 2 })).toEqual(['note']);
     expect(severities({ ...CEMENT, 'sodium-gluconate': 2.01 })).toEqual(['warning']);
