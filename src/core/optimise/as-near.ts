@@ -1,12 +1,11 @@
 import { propertyById } from '../blend/properties/index.js';
 import { propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
-import { marginOf, type Target } from '../blend/target.js';
+import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
-import { AGREE } from './miss.js';
+import { missOfOne } from './miss.js';
 import type { Question } from './question.js';
 import { limitsIn } from './standing-limits.js';
-import type { BinderSystem } from './systems.js';
 
 /** A nearest blend may miss so many shares more and be as near. */
 export const AS_NEAR = 0.01;
@@ -18,17 +17,16 @@ const GIVE = 5e-3;
  * The question with each limit that a blend misses put where the blend stands: what comes as near as the blend, and misses
  * nothing that it keeps, keeps all of these. What a binder system holds by itself stays as it is.
  */
-export function asNear(question: Question, system: BinderSystem, world: World, blend: BlendState): Question {
-  const limits = limitsIn(question, { ...system, holds: [] });
+export function asNear(question: Question, world: World, blend: BlendState): Question {
+  const limits = limitsIn(question, { holds: [] });
   return { ...question, targets: limits.map((limit) => reached(limit, world, blend)) };
 }
 
 function reached(limit: Target, world: World, blend: BlendState): Target {
   const { value } = propertyValue(propertyById(limit.property)!, world, blend);
+  if (value === null || missOfOne(limit, world, blend) === 0) return limit;
   const { property, min, max } = limit;
-  const size = Math.max(Math.abs(max ?? 0), Math.abs(min ?? 0));
-  if (value === null || marginOf(limit, value) >= -AGREE * size) return limit;
-  const give = GIVE * size;
+  const give = GIVE * Math.max(Math.abs(max ?? 0), Math.abs(min ?? 0));
   return {
     property,
     ...(min === undefined ? {} : { min: Math.min(min, value - give) }),

@@ -7,7 +7,7 @@ import type { Aim } from './objective.js';
 import type { Question } from './question.js';
 import { settle, settleNear } from './settle.js';
 import type { Settled } from './settled.js';
-import { standingTargets } from './standing-limits.js';
+import { limitsIn } from './standing-limits.js';
 import { supported } from './support.js';
 import type { BinderSystem } from './systems.js';
 import { weighable } from './weighable.js';
@@ -117,8 +117,10 @@ function placeOf(track: Track, settled: Settled): Place | null {
 
 /** The question with a property held to a bound besides all that it is held to already. */
 function withBound(question: Question, { property, sense }: Aim, bound: number): Question {
-  const all: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
-  const { min, max } = all.find((t) => t.property === property.id) ?? { min: undefined, max: undefined };
+  const { min, max } = limitsIn(question, { holds: [] }).find((t) => t.property === property.id) ?? {
+    min: undefined,
+    max: undefined,
+  };
   const high = sense === 'min' ? Math.min(bound, max ?? bound) : max;
   const low = sense === 'max' ? Math.max(bound, min ?? bound) : min;
   const held: Target = {

@@ -1,3 +1,4 @@
+import type { Grams, World } from '../blend/world.js';
 import { isPoured } from '../materials/table.js';
 import type { Limits, Question } from './question.js';
 
@@ -15,3 +16,9 @@ export const isDry = (question: Question, material: number): boolean => !isPoure
 
 /** Below this share of the mass an ingredient is dust of arithmetic. */
 export const DUST = 1e-9;
+
+/** Materials that a blend holds, water apart. */
+export function heldIn({ materials }: World, grams: Grams): number[] {
+  const dust = DUST * grams.reduce((s, g) => s + g, 0);
+  return materials.flatMap((m, i) => (m.kind !== 'water' && grams[i]! > dust ? [i] : []));
+}

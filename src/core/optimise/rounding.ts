@@ -65,8 +65,8 @@ const WELL_FILLED = 0.02;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
- * hundredths of the mould's volume if that can be, else as near as the steps allow. A limit that the blend misses is
- * missed as little by the rounding, and none besides.
+ * hundredths of the mould's volume if that can be, else as near as the steps allow. Of a blend that misses limits
+ * nothing else is missed, where some rounding misses as little in all.
  */
 export function roundToScale(
   question: Question,
@@ -92,7 +92,7 @@ export function roundToScale(
   const least = rounded(Number.POSITIVE_INFINITY);
   if (least.miss === 0) return least;
   // The least of all misses together may be bought with a new one: not where what is missed anyhow will do instead.
-  const near = asNear(question, system, world, exact);
+  const near = asNear(question, world, exact);
   const kept = { limits: limitsIn(near, system), exact, knobs, times, reach, filled: WELL_FILLED };
   const found = roundWithin(near, world, system, aim, kept);
   const miss = missOf(limits, world, found.state, STRICT);

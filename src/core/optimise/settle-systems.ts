@@ -5,7 +5,7 @@ import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
-import { explore, HOPELESS, type Trail } from './settle.js';
+import { explore, HOPELESS, rested, type Trail } from './settle.js';
 import type { Settled } from './settled.js';
 import { type Supported, supported } from './support.js';
 import { BINDER_SYSTEMS, type BinderSystem, inPlay } from './systems.js';
@@ -205,7 +205,7 @@ function fromAfresh(question: Question, world: World, system: BinderSystem, free
   const start = free.grams.map((g, i) => (isDosed(question.materials[i]!) ? 0 : g));
   const trail = explore(question, world, system, { aim, start });
   if (trail === null) return free;
-  race([{ best: free, still: true, stride: () => undefined, settled: () => free }, trail], aim, false, ONCE_MORE);
+  race([rested(free, free), trail], aim, false, ONCE_MORE);
   return better(trail.best, free, aim) ? trail.settled() : free;
 }
 

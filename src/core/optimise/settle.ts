@@ -67,7 +67,8 @@ export function explore(question: Question, world: World, system: BinderSystem, 
   return still ? rested(best, search.finish(best, true, solves)) : walked(search, best, seen, solves, options);
 }
 
-const rested = (best: Candidate, answer: Settled): Trail => ({
+/** The search that is over: nothing is left to walk. */
+export const rested = (best: Candidate, answer: Settled): Trail => ({
   best,
   still: true,
   stride: () => undefined,

@@ -1,6 +1,6 @@
 import type { World } from '../blend/world.js';
 import { AS_NEAR } from './as-near.js';
-import { DUST } from './least-dose.js';
+import { heldIn } from './least-dose.js';
 import { AGREE, missOfOne } from './miss.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -30,11 +30,8 @@ export function spared(
     if (blend.value === null) return true;
     return other.value !== null && merit(aim, other.value) - merit(aim, blend.value) < CONTENT;
   };
-  const total = blend.grams.reduce((s, g) => s + g, 0);
   let at = blend;
-  let held = blend.grams
-    .flatMap((g, i) => (g > DUST * total && world.materials[i]!.kind !== 'water' ? [i] : []))
-    .sort((a, b) => blend.grams[a]! - blend.grams[b]!);
+  let held = heldIn(world, blend.grams).sort((a, b) => blend.grams[a]! - blend.grams[b]!);
   // What is of use beside something may be of none without it: once more whenever something was left out.
   for (let before = Number.POSITIVE_INFINITY; held.length < before; ) {
     before = held.length;

@@ -51,7 +51,7 @@ export function standingTargets(targets: readonly Target[]): StandingLimit[] {
 }
 
 /** All that a blend in a binder system is judged by: the brief's targets, standing limits, and what the system must hold. */
-export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: BinderSystem): Target[] => [
+export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: Pick<BinderSystem, 'holds'>): Target[] => [
   ...targets,
   ...standingTargets(targets),
   ...holds,

@@ -2,7 +2,7 @@ import type { World } from '../blend/world.js';
 import { blendProgram, columnsOf } from './blend-program.js';
 import { isDosed } from './bulk.js';
 import { type Flagged, flagsUp, mostOfEach, withFlags } from './flags.js';
-import { DUST, isDry, leastDose, NO_LIMITS } from './least-dose.js';
+import { heldIn, isDry, leastDose, NO_LIMITS } from './least-dose.js';
 import { likeliest } from './likeliest.js';
 import { solveMilp } from './lp/milp.js';
 import { openColumns } from './lp/open-columns.js';
@@ -75,7 +75,7 @@ export function supported(
   // Where nothing fits, the nearest set is not worth a search of many seconds.
   if (quick !== null && (!free.feasible || (beaten && quick.feasible) || content(aim, quick, free)))
     return { answer: without(quick), free, tried: 1 };
-  const tried: (readonly number[])[] = quick === null ? [] : [choice.setOf(quick.grams)];
+  const tried: (readonly number[])[] = quick === null ? [] : [heldIn(world, quick.grams)];
   let best: Settled | null = quick;
   // A quick blend that misses a limit may be a poor place to look from: a mould of water, say.
   let at = quick?.feasible === true ? quick.grams : free.grams;
@@ -184,18 +184,13 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
 
   return {
     boundsOf,
-    /** Materials of a blend, water apart. */
-    setOf(grams: readonly number[]): number[] {
-      const total = grams.reduce((s, g) => s + g, 0);
-      return choosable.filter((i) => grams[i]! > DUST * total);
-    },
     /**
      * The best blend of what a blend has enough of, by itself or with one more ingredient of a kind it has too little of;
      * null: none, or more than the limits allow. So a strong retarder gives way to a weaker one that can be weighed, and
      * a blend that fillers thin takes more binder where its least of an accelerator would be too much.
      */
     swapped({ grams, miss }: Settled): Settled | null {
-      const used = this.setOf(grams);
+      const used = heldIn(world, grams);
       const set = used.filter((i) => grams[i]! >= leastOf(i));
       const kinds = new Set(used.filter((i) => !set.includes(i)).map((i) => world.materials[i]!.kind));
       // Of what it has, but too little, only a dose: that much of anything else would be another blend.
@@ -225,7 +220,7 @@ function choiceOf(question: Question, world: World, system: BinderSystem, aim: S
     },
     /** Whether a blend keeps the limits. */
     keeps(grams: readonly number[]): boolean {
-      const used = this.setOf(grams);
+      const used = heldIn(world, grams);
       if (ingredients !== null && used.filter((i) => isDry(question, i)).length > ingredients) return false;
       return used.every((i) => grams[i]! >= leastOf(i) * (1 - AGREE));
     },

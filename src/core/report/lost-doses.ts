@@ -1,5 +1,7 @@
+import { leanBlend } from '../blend/drawn.js';
 import { central, numbersOf } from '../blend/numbers.js';
-import { inBase } from '../blend/state/amounts.js';
+import { amountsOf, inBase } from '../blend/state/amounts.js';
+import { worldOf } from '../blend/world.js';
 import type { Material } from '../materials/schema.js';
 import type { AskedDose, Question } from '../optimise/question.js';
 import type { Problem } from '../problems/problem.js';
@@ -24,16 +26,16 @@ export function lostDoses(doses: readonly AskedDose[], blend: readonly Material[
 }
 
 /** Doses asked for that the steps of the scale leave off, or out; `batchGrams` are those of each material of the blend. */
-export function roundedDoses(
-  { doses, materials }: Pick<Question, 'doses' | 'materials'>,
-  batchGrams: ReadonlyMap<string, number>,
-): Problem[] {
+export function roundedDoses(question: Question, batchGrams: ReadonlyMap<string, number>): Problem[] {
+  const { doses, materials } = question;
   if (doses.length === 0) return [];
-  const numbers = new Map(materials.map((m) => [m.id, numbersOf(m, central)]));
+  const all = materials.map((m) => batchGrams.get(m.id) ?? 0);
+  const { input, grams } = leanBlend(question, all);
+  const { base } = amountsOf(worldOf(input), grams);
   return doses.flatMap(({ material, percent, of }): Problem[] => {
-    const { name, solids } = numbers.get(material)!;
-    const base = [...batchGrams].reduce((sum, [id, grams]) => sum + grams * inBase(numbers.get(id)!, of), 0);
+    const column = materials.findIndex((m) => m.id === material);
+    const { name, solids } = numbersOf(materials[column]!, central);
     const hint = 'use a finer scale, or more pieces at once';
-    return coarselyWeighed(name, ((percent / 100) * base) / solids, batchGrams.get(material) ?? 0, '', hint);
+    return coarselyWeighed(name, ((percent / 100) * base[of]) / solids, all[column]!, '', hint);
   });
 }
