@@ -13,6 +13,7 @@ import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
+import { perMould } from './per-mould.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
@@ -24,8 +25,12 @@ import { neighbourhood } from './tangent.js';
 /** What will be weighed: grams per batch on the scale's steps, and what that makes of one piece. */
 export interface Weighable {
   readonly batchGrams: readonly number[];
+  /** One mould full of what is weighed. */
   readonly pieceGrams: readonly number[];
+  /** Of that mould full. */
   readonly state: BlendState;
+  /** Moulds that the batch fills, waste included. */
+  readonly fills: number;
   /** Sum of misses in shares of each limit, 0 when all hold. */
   readonly miss: number;
 }
@@ -60,7 +65,7 @@ const STRICT = 1e-9;
 /** Fixed rows may be off by this share of their size. */
 const DUST = 1e-6;
 
-/** Share of the mould by which a piece may be short or over where any rounding comes so near: what waste makes up for. Ours. */
+/** Share of the mould by which a portion may be short or over where any rounding comes so near: what waste makes up for. Ours. */
 const WELL_FILLED = 0.02;
 
 /**
@@ -115,6 +120,7 @@ function roundWithin(
   { limits, exact, knobs, times, reach, filled }: Within,
 ): Weighable {
   const { grams } = exact;
+  const { volume } = question.conditions;
   const columns = columnsOf(question, world, system);
   // They hold whole steps as well as grams.
   const steady: LinearProgram = {
@@ -130,16 +136,21 @@ function roundWithin(
     (inOrder: readonly Target[]) =>
     (steps: readonly number[], enough = Number.POSITIVE_INFINITY): Weighed => {
       const batchGrams = gramsAt(knobs, steps, grams.length);
-      const pieceGrams = batchGrams.map((g) => g / times);
+      const portion = batchGrams.map((g) => g / times);
+      const filling = filledBy(stateOf(world, portion));
+      // Nothing at all fills no mould, however much of it there is.
+      const full = filling > 0 ? volume / filling : 1;
+      const pieceGrams = portion.map((g) => g * full);
       const state = stateOf(world, pieceGrams);
       // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
-      const beside = broken(fixed, steps) + beyondSides(mould, filledBy(state));
+      const beside = broken(fixed, steps) + beyondSides(mould, filling);
       const miss = beside + missOf(inOrder, world, state, STRICT, enough - beside);
       return {
         steps,
         batchGrams,
         pieceGrams,
         state,
+        fills: (times * filling) / volume,
         miss,
         value: miss > enough ? null : soughtValue(aim, world, state),
       };
@@ -166,7 +177,7 @@ function roundWithin(
     blendProgram(question, world, hood, system, columns, tighten);
   const strict = rowsAt();
   const search = (linear: LinearProgram): readonly number[] | null => {
-    const inWhole = inSteps(linear, knobs, grams.length, times, reach, filled);
+    const inWhole = inSteps(perMould(linear, grams), knobs, grams.length, times, reach, filled);
     const answer = solveMilp(inWhole, { nodeLimit: NODES, gap: GAP });
     const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     return found === undefined ? null : found.x.slice(0, knobs.length);
@@ -183,7 +194,7 @@ function roundWithin(
     // A neighbour that holds will do too where it is as close to the best of the rows.
     if (close(best, found.value)) return best;
     holdBack(tighten, limits, world, found.state);
-    astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - filledBy(found.state);
+    astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - volume;
   }
   if (best.miss === 0) return best;
   const nearest = search(nearestProgram(strict));
