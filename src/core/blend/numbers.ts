@@ -1,5 +1,5 @@
 import { cementFromOxides, readOxides } from '../materials/cement-phases.js';
-import type { Figure, Gap } from '../materials/figure.js';
+import type { Figure } from '../materials/figure.js';
 import { isGap } from '../materials/gap.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
@@ -8,6 +8,7 @@ import type { BinderFamily, DoseBasis, Kind } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { Grading } from '../science/grading.js';
 import { type Grains, grainsOf } from '../science/skeleton.js';
+import { type Keyed, type MaterialFigures, materialFigures } from './material-figures.js';
 
 /**
  * Reads one number out of a figure. The central reading takes the value; a draw takes a point of the range.
@@ -118,6 +119,23 @@ function gradingOf(points: NonNullable<Material['grading']>): Grading {
   return grading;
 }
 
+const orNull = (one: Keyed | null, read: Reading): number | null => (one === null ? null : read(one.key, one.figure));
+const orNone = (one: Keyed | null, read: Reading): number => (one === null ? 0 : read(one.key, one.figure));
+
+const isPozzolan = ({ kind, tags }: Material, tag: string): boolean =>
+  kind === 'pozzolan' && tags?.includes(tag) === true;
+
+const NO_EFFECTS: readonly EffectNumbers[] = [];
+
+const effectsOf = (effects: NonNullable<Material['effects']>, told: MaterialFigures, read: Reading): EffectNumbers[] =>
+  effects.map((e, i) => ({
+    on: e.on,
+    family: e.in ?? null,
+    per: orNone(told.effects[i]!.per, read),
+    of: e.of,
+    limit: orNull(told.effects[i]!.limit, read),
+  }));
+
 /**
  * A material's figures as numbers under a reading.
  *
@@ -127,9 +145,8 @@ function gradingOf(points: NonNullable<Material['grading']>): Grading {
  * @throws InputProblems `material-density-missing` when the density is a gap.
  */
 export function numbersOf(material: Material, read: Reading): MaterialNumbers {
-  const at = (field: string, figure: Figure | Gap | undefined): number | null =>
-    figure === undefined || isGap(figure) ? null : read(`${material.id}.${field}`, figure);
-  const density = at('density', material.density);
+  const told = materialFigures(material);
+  const density = orNull(told.density, read);
   if (density === null) {
     refuse({
       code: 'material-density-missing',
@@ -138,21 +155,17 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
       expected: 'a particle density in g/cm3',
     });
   }
-  const moisture = (at('moisture', material.moisture) ?? 0) / 100;
-  const absorption = (at('absorption', material.absorption) ?? 0) / 100;
-  const liquidSolids = at('solids', material.solids);
+  const moisture = orNone(told.moisture, read) / 100;
+  const absorption = orNone(told.absorption, read) / 100;
+  const liquidSolids = orNull(told.solids, read);
   const water = material.kind === 'water' ? 1 : liquidSolids === null ? moisture / (1 + moisture) : 1 - liquidSolids;
   const solids = 1 - water;
   const drinks = absorption * solids;
   const wet = material.kind === 'water' || liquidSolids !== null;
   const freeWater = water - drinks;
   const volume = wet ? 1 / density : solids / density + freeWater / WATER_DENSITY;
-  const bulkDensity = at('bulkDensity', material.bulkDensity);
-  const phases = material.binder?.phases ?? material.pozzolan?.phases;
-  const tagged = (tag: string): number => (material.kind === 'pozzolan' && material.tags?.includes(tag) ? solids : 0);
-  const phase = (name: keyof NonNullable<typeof phases>): number => at(`phases.${name}`, phases?.[name]) ?? 0;
-  const share = (name: keyof NonNullable<typeof phases>): number => Math.min(1, phase(name));
-  const binder = material.binder;
+  const bulkDensity = orNull(told.bulkDensity, read);
+  const { phases } = told;
   const oxides = readOxides(material, (key, figure) => read(`${material.id}.${key}`, figure));
   const made = oxides === null ? null : cementFromOxides(oxides);
   const voids = bulkDensity === null ? 0.4 : Math.min(0.95, Math.max(0.05, 1 - bulkDensity / density));
@@ -160,7 +173,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     id: material.id,
     name: material.name,
     kind: material.kind,
-    family: binder?.family ?? null,
+    family: material.binder?.family ?? null,
     volume,
     bulkDensity,
     grainVolume: solids / density,
@@ -169,31 +182,25 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     solids,
     liquid: isPoured(material),
     freeWater,
-    demand: at('waterDemand', material.waterDemand) ?? 0,
-    so3: (at('so3', material.so3) ?? made?.so3 ?? 0) / 100,
-    hemihydrate: share('hemihydrate'),
-    c3a: (phases?.c3a === undefined ? (made?.c3a ?? 0) : phase('c3a')) / 100,
-    yeelimite: share('yeelimite'),
-    anhydrite: share('anhydrite'),
-    aluminate: share('monocalciumAluminate'),
-    calciumHydroxide: share('calciumHydroxide'),
-    heat: at('heat', binder?.heat) ?? made?.heat ?? 0,
-    initialSet: at('initialSet', binder?.initialSet),
-    finalSet: at('finalSet', binder?.finalSet),
-    demould: at('demould', binder?.demould),
-    k: at('k', material.pozzolan?.k) ?? 0,
-    kCap: at('kCap', material.pozzolan?.kCap) ?? Number.POSITIVE_INFINITY,
-    flyAsh: tagged('fly-ash'),
-    slag: tagged('slag'),
+    demand: orNone(told.waterDemand, read),
+    so3: (orNull(told.so3, read) ?? made?.so3 ?? 0) / 100,
+    hemihydrate: Math.min(1, orNone(phases.hemihydrate, read)),
+    c3a: (orNull(phases.c3a, read) ?? made?.c3a ?? 0) / 100,
+    yeelimite: Math.min(1, orNone(phases.yeelimite, read)),
+    anhydrite: Math.min(1, orNone(phases.anhydrite, read)),
+    aluminate: Math.min(1, orNone(phases.monocalciumAluminate, read)),
+    calciumHydroxide: Math.min(1, orNone(phases.calciumHydroxide, read)),
+    heat: orNull(told.heat, read) ?? made?.heat ?? 0,
+    initialSet: orNull(told.initialSet, read),
+    finalSet: orNull(told.finalSet, read),
+    demould: orNull(told.demould, read),
+    k: orNone(told.k, read),
+    kCap: orNull(told.kCap, read) ?? Number.POSITIVE_INFINITY,
+    flyAsh: isPozzolan(material, 'fly-ash') ? solids : 0,
+    slag: isPozzolan(material, 'slag') ? solids : 0,
     active: material.active ?? null,
-    activity: at('activity', material.pozzolan?.activity) ?? 0,
+    activity: orNone(told.activity, read),
     natural: material.tags?.includes('natural-pozzolan') === true,
-    effects: (material.effects ?? []).map((e, i) => ({
-      on: e.on,
-      family: e.in ?? null,
-      per: read(`${material.id}.effects.${i}`, e.per),
-      of: e.of,
-      limit: e.limit === undefined ? null : read(`${material.id}.effects.${i}.limit`, e.limit),
-    })),
+    effects: material.effects === undefined ? NO_EFFECTS : effectsOf(material.effects, told, read),
   };
 }

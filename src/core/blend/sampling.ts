@@ -76,7 +76,8 @@ export interface Together {
 
 export function latinHypercube(count: number, seed: number, together?: Together): Draws {
   const columns = new Map<string, Float64Array>();
-  // Looked up by the figure itself: hashing a freshly joined key for every draw costs more than the model does.
+  // What a figure is in each draw, looked up by the figure itself: hashing a freshly joined key for every draw costs more
+  // than the model does.
   const byFigure = new WeakMap<Figure, Float64Array>();
   const middles = Float64Array.from({ length: count }, (_v, j) => normalQuantile((j + 0.5) / count));
   const shuffled = (key: string): Float64Array => {
@@ -90,13 +91,13 @@ export function latinHypercube(count: number, seed: number, together?: Together)
     }
     return column;
   };
-  const columnOf = (key: string, figure: Figure): Float64Array => {
-    const known = byFigure.get(figure);
-    if (known) return known;
+  const valuesOf = (key: string, figure: Figure): Float64Array => {
     const column = columns.get(key) ?? shuffled(key);
     columns.set(key, column);
-    byFigure.set(figure, column);
-    return column;
+    const values = new Float64Array(count);
+    for (let j = 0; j < count; j++) values[j] = figureAt(figure, column[j]!);
+    byFigure.set(figure, values);
+    return values;
   };
   if (together !== undefined) {
     const own = together.keys.map(shuffled);
@@ -111,7 +112,7 @@ export function latinHypercube(count: number, seed: number, together?: Together)
   return {
     count,
     reading: (j) => (key, figure) =>
-      figure.low === figure.high ? figure.value : figureAt(figure, columnOf(key, figure)[j]!),
+      figure.low === figure.high ? figure.value : (byFigure.get(figure) ?? valuesOf(key, figure))[j]!,
     column: (key) => columns.get(key),
     keys: () => [...columns.keys()],
   };

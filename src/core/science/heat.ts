@@ -126,6 +126,9 @@ export function mouldLoss(area: number, thickness: number, conductivity = 0.2, f
 export const equalPlate = (volume: number, area: number): number =>
   (2 * positive(volume, 'volume')) / positive(area, 'area');
 
+/** Times the final set after which less than 1e-16 of the plaster is left to set. */
+const ALL_SET = 4;
+
 /**
  * Share of plaster that has set at a time [0..1]. 1 - exp(-(t/s)^3), with s so that half has set at `finalSet`.
  *
@@ -134,6 +137,7 @@ export const equalPlate = (volume: number, area: number): number =>
  */
 export function plasterConversion(minutes: number, finalSet: number): number {
   const sets = atLeast(0, minutes, 'minutes') / positive(finalSet, 'finalSet');
+  if (sets > ALL_SET) return 1;
   return 1 - Math.exp(-Math.LN2 * sets * sets * sets);
 }
 
@@ -192,6 +196,7 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
   const mass = positive(cast.thermalMass, 'thermalMass');
   const bound = adiabaticRise(cast.heat, mass);
   const loss = atLeast(0, cast.loss, 'loss');
+  const energy = atLeast(0, cast.energy ?? 0, 'energy');
   let temperature = cast.start;
   let age = 0;
   let before = 0;
@@ -202,7 +207,8 @@ export function semiAdiabaticPeak(cast: HeatCase): HeatPeak {
     const step = positive(at - before, 'step');
     before = at;
     // Warmth of the middle of the step, by the trend of the last one.
-    age += step * arrheniusFactor(clamp(temperature + (trend * step) / 2, -10, 95), cast.energy ?? 0);
+    const middle = clamp(temperature + (trend * step) / 2, -10, 95);
+    age += energy === 0 ? step : step * arrheniusFactor(middle, energy);
     const now = clamp(cast.released(age), released, 1);
     // Heat given off evenly within a step has lost part of itself by its end: the mean of exp(-x s) over 0 <= s <= 1.
     const lost = (loss * step) / mass;

@@ -37,9 +37,13 @@ export const TYPICAL_GROWTH: GrowthShape = { tauHours: 14, beta: 0.9 };
  * Validity: from setting on; the first hours are not described. Source: schindler-folliard-2005 (from memory).
  */
 export function degreeOfHydration(equivalentHours: number, ultimate: number, shape = TYPICAL_GROWTH): number {
-  if (atLeast(0, equivalentHours, 'equivalentHours') === 0) return 0;
-  return clamp(ultimate, 0, 1) * Math.exp(-((positive(shape.tauHours, 'tauHours') / equivalentHours) ** shape.beta));
+  positive(shape.tauHours, 'tauHours');
+  return clamp(ultimate, 0, 1) * grown(atLeast(0, equivalentHours, 'equivalentHours'), shape);
 }
+
+/** Share of its ultimate degree that a cement has reached at an age [0..1]; as degreeOfHydration, for whoever steps through time. */
+export const grown = (equivalentHours: number, { tauHours, beta }: GrowthShape): number =>
+  equivalentHours === 0 ? 0 : Math.exp(-((tauHours / equivalentHours) ** beta));
 
 /**
  * Growth curve of a cement with fly ash or slag beside it {tauHours [h], beta [-]}: both hold hydration back.

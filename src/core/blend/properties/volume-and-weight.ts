@@ -100,12 +100,13 @@ export function weightForm(world: World, state: BlendState, hours: number): Form
   const bound = water.boundAt(hours);
   const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
   const lost = world.model('lost-in-mould');
-  return linear(
-    world.materials.map((m, i) => {
-      const free = (1 - lost) * (1 - m.solids) - bound[i]! - held[i]!;
-      return m.solids + bound[i]! + held[i]! + left * free;
-    }),
-  );
+  const numerator: number[] = [];
+  for (let i = 0; i < world.materials.length; i++) {
+    const { solids } = world.materials[i]!;
+    const stays = bound[i]! + held[i]!;
+    numerator.push(solids + stays + left * ((1 - lost) * (1 - solids) - stays));
+  }
+  return linear(numerator);
 }
 
 /** Weight so many whole days after pouring. */

@@ -142,8 +142,9 @@ export function waterState(
   const portland = amounts.families.portland;
   const quickUltimate = quick > 0 && afterGypsum > 0 ? ultimateDegree(afterGypsum / (quick + portland)) : 0;
   const quickShape = { tauHours: model('csa-tau'), beta: 1 };
-  const quickDegreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), quickUltimate, quickShape);
-  const quickBound = quickDegreeAt(FOR_GOOD) * sum(world, grams, quickBinds);
+  const quickDegree = (counted: number): number => degreeOfHydration(counted, quickUltimate, quickShape);
+  const quickDegreeAt = (hours: number): number => quickDegree(countedHours(hours));
+  const quickBound = quick > 0 ? quickDegreeAt(FOR_GOOD) * sum(world, grams, quickBinds) : 0;
   const waterToCement = portland > 0 ? Math.max(0, afterGypsum - quickBound) / portland : null;
   const ultimate = portlandUltimate(world, grams, amounts, waterToCement);
   const shape = slowedByAdditions(
@@ -151,18 +152,21 @@ export function waterState(
     ultimate.flyAsh,
     ultimate.slag,
   );
-  const degreeAt = (hours: number): number => degreeOfHydration(countedHours(hours), ultimate.degree, shape);
+  const degree = (counted: number): number => degreeOfHydration(counted, ultimate.degree, shape);
+  const degreeAt = (hours: number): number => degree(countedHours(hours));
 
   // What leaves in the mould can neither be bound nor held, however short of water the blend is.
   const stays = (1 - model('lost-in-mould')) * amounts.allWater;
   const bound = (hours: number): number[] => {
-    const byCement = model('cement-bound-water') * degreeAt(hours);
-    const quickDegree = quickDegreeAt(hours);
-    const wanted = world.materials.map((m) => {
-      if (m.family === 'portland') return byCement * m.solids;
-      if (m.hemihydrate > 0) return boundWaterHemihydrate(m.hemihydrate, gypsumDegree);
-      return quickDegree * quickBinds(m);
-    });
+    const counted = countedHours(hours);
+    const byCement = portland > 0 ? model('cement-bound-water') * degree(counted) : 0;
+    const reacted = quick > 0 ? quickDegree(counted) : 0;
+    const wanted: number[] = [];
+    for (const m of world.materials) {
+      if (m.family === 'portland') wanted.push(byCement * m.solids);
+      else if (m.hemihydrate > 0) wanted.push(boundWaterHemihydrate(m.hemihydrate, gypsumDegree));
+      else wanted.push(reacted > 0 ? reacted * quickBinds(m) : 0);
+    }
     return within(grams, wanted, stays);
   };
   let boundForGood: number[] | undefined;
@@ -174,14 +178,21 @@ export function waterState(
 
   const heldOf = (): number[] => {
     const { humidity } = conditions;
-    const portland = heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
-    const quick = heldFromFigure(model('held-csa'), humidity, 'cement');
-    const gypsum = heldFromFigure(model('held-gypsum'), humidity, 'gypsum');
-    const pores = world.materials.map((m) => {
-      if (m.family === 'portland') return portland * m.solids;
-      if (m.family === 'csa' || m.family === 'aluminate') return quick * m.solids;
-      return m.family === 'gypsum' ? gypsum * m.solids : 0;
-    });
+    // Only of what is in play: draws ask a hundred times for a few materials.
+    let [ofPortland, ofQuick, ofGypsum]: (number | undefined)[] = [];
+    const pores: number[] = [];
+    for (const { family, solids } of world.materials) {
+      if (family === 'portland') {
+        ofPortland ??= heldFromFigure(model('held-portland'), humidity, 'cement') * degreeAt(FOR_GOOD);
+        pores.push(ofPortland * solids);
+      } else if (family === 'csa' || family === 'aluminate') {
+        ofQuick ??= heldFromFigure(model('held-csa'), humidity, 'cement');
+        pores.push(ofQuick * solids);
+      } else if (family === 'gypsum') {
+        ofGypsum ??= heldFromFigure(model('held-gypsum'), humidity, 'gypsum');
+        pores.push(ofGypsum * solids);
+      } else pores.push(0);
+    }
     return within(grams, pores, stays - dot(boundAt(FOR_GOOD), grams));
   };
   let held: number[] | undefined;
