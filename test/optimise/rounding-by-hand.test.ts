@@ -149,6 +149,28 @@ describe('what rounding may not do, but by what the scale can tell', () => {
     expect(missAt(8, 4)).toBeCloseTo(32 - 27, 6);
   });
 
+  it('and not even that where a rounding within the window costs next to nothing', () => {
+    const plain = simple();
+    const question = {
+      ...plain,
+      materials: [plain.materials[0]!, plain.materials[1]!, material('iron-oxide-red')],
+      prices: new Map([...plain.prices, ['iron-oxide-red', 0.01]]),
+      batch: { pieces: 1, step: 1, fine: null },
+    };
+    const colour = (step: number) => {
+      const knobs = () => [
+        held(1, [[0, 298]]),
+        held(96, [[1, 5]]),
+        { perStep: [[2, step]] as Knob['perStep'], exact: 28 / step, least: 0, most: 9 },
+      ];
+      return round({ ...question, objective: 'heaviest' }, [298, 480, 28], { knobs }).batchGrams[2]!;
+    };
+    // 28.8 g is the most to 480 of plaster: of 29.4 and 25.2, of 36 and 18, the nearer is past it.
+    expect(colour(4.2)).toBeCloseTo(25.2, 9);
+    // So much colour is more than a hundredth of the weight.
+    expect(colour(18)).toBeCloseTo(36, 9);
+  });
+
   it('is to leave too little that sets: by half of what a step of it brings', () => {
     const question = simple();
     const limits = [...question.targets, ...standingTargets(question.targets)];

@@ -7,6 +7,8 @@ import type { Weighable } from './rounding.js';
 export interface Weighed extends Weighable {
   readonly steps: readonly number[];
   readonly value: number | null;
+  /** True where it keeps all, but a dose window only to half a step. */
+  readonly past: boolean;
 }
 
 /** Roundings that are tried one by one at most. */

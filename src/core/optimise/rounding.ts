@@ -7,7 +7,7 @@ import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { AS_NEAR, asNear } from './as-near.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
-import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
@@ -17,7 +17,7 @@ import { perMould } from './per-mould.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
-import { beyond } from './row-misses.js';
+import { beyondSides, broken, heldRows, mouldSides, pastWindows } from './rounding-rows.js';
 import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
@@ -42,7 +42,10 @@ export interface RoundingOptions {
   readonly reach?: number;
 }
 
-/** What is rounded and to what; `filled`: the most that the volume may be off by for the steps, as a share of the mould. */
+/**
+ * What is rounded and to what; `filled`: the most that the volume may be off by for the steps, as a share of the mould;
+ * `strict`: dose windows and shares do not give way to the steps.
+ */
 interface Within {
   readonly limits: readonly Target[];
   /** State of the blend before rounding. */
@@ -52,6 +55,7 @@ interface Within {
   readonly times: number;
   readonly reach: number;
   readonly filled: number;
+  readonly strict: boolean;
 }
 
 const REACH = 8;
@@ -62,11 +66,12 @@ const GAP = 5e-4;
 const ROUNDS = 4;
 /** Only the dust of arithmetic is forgiven, as in the verdicts. */
 const STRICT = 1e-9;
-/** Fixed rows may be off by this share of their size. */
-const DUST = 1e-6;
 
 /** Share of the mould by which a portion may be short or over where any rounding comes so near: what waste makes up for. Ours. */
 const WELL_FILLED = 0.02;
+
+/** Share of the objective that a rounding within every dose window may cost. Ours. */
+const AS_GOOD = 0.01;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
@@ -87,18 +92,25 @@ export function roundToScale(
   const reach = options.reach ?? REACH;
   const exact = stateOf(world, grams);
   const limits = limitsIn(question, system);
-  const rounded = (filled: number): Weighable =>
-    roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled });
+  const rounded = (filled: number, strict = false): Weighed =>
+    roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled, strict });
+  const filledTo = (filled: number): Weighed => {
+    const found = rounded(filled);
+    if (!found.past) return found;
+    // Half a step past a window is as near as the scale can tell; rather not, where a rounding within is as good.
+    const within = rounded(filled, true);
+    return within.miss === 0 && merit(aim, within.value) - merit(aim, found.value) <= AS_GOOD ? within : found;
+  };
   if (missOf(limits, world, exact) === 0) {
-    const well = rounded(WELL_FILLED);
-    return well.miss === 0 ? well : rounded(Number.POSITIVE_INFINITY);
+    const well = filledTo(WELL_FILLED);
+    return well.miss === 0 ? well : filledTo(Number.POSITIVE_INFINITY);
   }
   // What misses its limits as it is can leave none of them for a better filled mould.
   const least = rounded(Number.POSITIVE_INFINITY);
   if (least.miss === 0) return least;
   // The least of all misses together may be bought with a new one: not where what is missed anyhow will do instead.
   const near = asNear(question, world, exact);
-  const kept = { limits: limitsIn(near, system), exact, knobs, times, reach, filled: WELL_FILLED };
+  const kept = { limits: limitsIn(near, system), exact, knobs, times, reach, filled: WELL_FILLED, strict: false };
   const found = roundWithin(near, world, system, aim, kept);
   const miss = missOf(limits, world, found.state, STRICT);
   return found.miss === 0 && miss <= (1 + AS_NEAR) * least.miss ? { ...found, miss } : least;
@@ -117,8 +129,8 @@ function roundWithin(
   world: World,
   system: BinderSystem,
   aim: Sought,
-  { limits, exact, knobs, times, reach, filled }: Within,
-): Weighable {
+  { limits, exact, knobs, times, reach, filled, strict: tight }: Within,
+): Weighed {
   const { grams } = exact;
   const { volume } = question.conditions;
   const columns = columnsOf(question, world, system);
@@ -130,6 +142,7 @@ function roundWithin(
     objective: columns.map(() => 0),
   };
   const fixed = inSteps(steady, knobs, grams.length, times, reach);
+  const held = heldRows(fixed.rows, tight);
   const mould = mouldSides(world, knobs, exact.air, times, filled);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weighing =
@@ -143,7 +156,7 @@ function roundWithin(
       const pieceGrams = portion.map((g) => g * full);
       const state = stateOf(world, pieceGrams);
       // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
-      const beside = broken(fixed, steps) + beyondSides(mould, filling);
+      const beside = broken(held, steps) + beyondSides(mould, filling);
       const miss = beside + missOf(inOrder, world, state, STRICT, enough - beside);
       return {
         steps,
@@ -152,6 +165,7 @@ function roundWithin(
         state,
         fills: (times * filling) / volume,
         miss,
+        past: miss === 0 && pastWindows(held, steps),
         value: miss > enough ? null : soughtValue(aim, world, state),
       };
     };
@@ -206,55 +220,11 @@ function roundWithin(
   return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
 }
 
-interface Sides {
-  readonly low: number;
-  readonly high: number;
-  readonly scale: number;
-}
-
-/**
- * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
- * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
- */
-function mouldSides(
-  { materials, conditions }: World,
-  knobs: readonly Knob[],
-  air: number,
-  times: number,
-  filled: number,
-): Sides {
-  const volume = conditions.volume!;
-  const rooms = knobs.map(({ perStep }) =>
-    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
-  );
-  const give = giveOf(rooms, volume, filled * volume);
-  return { low: volume - give, high: volume + give, scale: volume };
-}
-
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
 const filledMore = (program: BlendProgram, more: number): BlendProgram => {
   const [mould, ...others] = program.rows;
   return { ...program, rows: [{ ...mould!, low: mould!.low! + more, high: mould!.high! + more }, ...others] };
 };
-
-/** How far a value is beyond these sides, in their size. */
-function beyondSides({ low, high, scale }: Sides, value: number) {
-  const over = Math.max(0, value - high, low - value);
-  return over > DUST * scale ? over / scale : 0;
-}
-
-/**
- * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be
- * left by half a step, which is as near as the scale can tell.
- */
-const broken = ({ rows }: LinearProgram, steps: readonly number[]): number =>
-  rows.reduce((total, row) => {
-    const { coefficients, low, high, scale = 1 } = row;
-    const over = beyond(row, steps);
-    const oneSided = low === undefined || high === undefined;
-    const give = oneSided ? Math.max(...coefficients.map(Math.abs)) / 2 : 0;
-    return over > give + DUST * scale ? total + over / scale : total;
-  }, 0);
 
 /** Adds what each missed side was missed by, and half as much again. */
 function holdBack(tighten: Map<string, number>, limits: readonly Target[], world: World, state: BlendState): void {

@@ -1,0 +1,75 @@
+import type { World } from '../blend/world.js';
+import { giveOf, type Knob } from './knobs.js';
+import type { Row } from './lp/types.js';
+import { beyond } from './row-misses.js';
+
+/** Fixed rows may be off by this share of their size. */
+const DUST = 1e-6;
+
+/** Share of a dose that its figures do not tell, as its risk has it. */
+const FIGURES = 0.005;
+
+export interface Sides {
+  readonly low: number;
+  readonly high: number;
+  readonly scale: number;
+}
+
+/**
+ * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
+ * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
+ */
+export function mouldSides(
+  { materials, conditions }: World,
+  knobs: readonly Knob[],
+  air: number,
+  times: number,
+  filled: number,
+): Sides {
+  const volume = conditions.volume!;
+  const rooms = knobs.map(({ perStep }) =>
+    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
+  );
+  const give = giveOf(rooms, volume, filled * volume);
+  return { low: volume - give, high: volume + give, scale: volume };
+}
+
+/** How far a value is beyond these sides, in their size. */
+export function beyondSides({ low, high, scale }: Sides, value: number) {
+  const over = Math.max(0, value - high, low - value);
+  return over > DUST * scale ? over / scale : 0;
+}
+
+/** A fixed row, and how far it may be left. */
+export interface Held {
+  readonly row: Row;
+  readonly give: number;
+}
+
+/**
+ * A dose window or a share that a blend stands right at may be left by half a step, which is as near as the scale can
+ * tell.
+ */
+const giveOfRow = ({ coefficients, low, high }: Row): number =>
+  low === undefined || high === undefined ? Math.max(...coefficients.map(Math.abs)) / 2 : 0;
+
+/** Fixed rows as a rounding is held to them; `strict`: none of them gives way to the steps. */
+export const heldRows = (rows: readonly Row[], strict: boolean): Held[] =>
+  rows.map((row) => ({ row, give: strict ? 0 : giveOfRow(row) }));
+
+/** How far rows are missed at these steps, each in its size. */
+export const broken = (rows: readonly Held[], steps: readonly number[]): number =>
+  rows.reduce((total, { row, give }) => {
+    const over = beyond(row, steps);
+    const { scale = 1 } = row;
+    return over > give + DUST * scale ? total + over / scale : total;
+  }, 0);
+
+/** Whether these steps leave a dose window or a share by more than its figures tell, be it less than half a step. */
+export const pastWindows = (rows: readonly Held[], steps: readonly number[]): boolean =>
+  rows.some(({ row }) => {
+    const over = beyond(row, steps);
+    if (over <= 0 || (row.low !== undefined && row.high !== undefined)) return false;
+    const dose = row.coefficients.reduce((sum, c, k) => sum + Math.abs(c) * steps[k]!, 0) / 2;
+    return over > FIGURES * dose;
+  });
