@@ -22,6 +22,17 @@ export const sidesOf = (targets: readonly Target[]): Side[] =>
   );
 
 /**
+ * The targets of a brief with only these sides of theirs. A target without sides stays as an open window: who gives way
+ * in a property still decides on it, so that no standing limit steps in.
+ */
+export const withSides = (targets: readonly Target[], sides: readonly Side[]): Target[] =>
+  targets.map(({ property, path }) => ({
+    property,
+    ...(path === undefined ? {} : { path }),
+    ...Object.fromEntries(sides.filter((s) => s.target.property === property).map((s) => [s.side, s.limit])),
+  }));
+
+/**
  * How a side of a target fares in the draws. Moves and margins are on the scale of the property's own ratio (see Link),
  * where the spread of a set time or a strength is about even, and count towards the limit.
  */

@@ -1,7 +1,6 @@
 import { propertyById } from '../blend/properties/index.js';
-import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
-import { type Side, sidesOf } from './back-off.js';
+import { type Side, sidesOf, withSides } from './back-off.js';
 import { anyFit, bestFit } from './fitting.js';
 import { AIMS } from './objective.js';
 import type { Question } from './question.js';
@@ -51,14 +50,3 @@ export function collidingTargets(question: Question, world: World, nearest?: str
     return { property, side: side.side, limit: side.limit, reachable, system: fit?.system.id ?? null };
   });
 }
-
-/**
- * The targets of a brief with only these sides of theirs. A target without sides stays as an open window: who gives way
- * in a property still decides on it, so that no standing limit steps in.
- */
-export const withSides = (targets: readonly Target[], sides: readonly Side[]): Target[] =>
-  targets.map(({ property, path }) => ({
-    property,
-    ...(path === undefined ? {} : { path }),
-    ...Object.fromEntries(sides.filter((s) => s.target.property === property).map((s) => [s.side, s.limit])),
-  }));

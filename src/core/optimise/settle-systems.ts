@@ -3,6 +3,7 @@ import type { World } from '../blend/world.js';
 import { isDosed } from './bulk.js';
 import { burden, type Candidate } from './descent.js';
 import { better } from './miss.js';
+import { withNearer } from './nearer.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
 import { explore, HOPELESS, rested, type Trail } from './settle.js';
@@ -61,8 +62,11 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
   }
   const refined = refineWorthwhile(question, world, trails, aim, every);
   // The nearest to a small mould on a coarse scale may be a mould of water: that is no blend.
-  const answers = refined.answers.filter((a) => hardens(world, a.answer.grams));
-  const cramped = [...refined.cramped, ...refined.answers.filter((a) => !answers.includes(a)).map((a) => a.system)];
+  const hard = refined.answers.filter((a) => hardens(world, a.answer.grams));
+  const systems = trails.map((t) => t.system);
+  const answers = hard.some((a) => a.answer.feasible) ? hard : withNearer(question, world, systems, hard, aim);
+  const soft = refined.answers.filter((a) => !hard.includes(a)).map((a) => a.system);
+  const cramped = [...refined.cramped, ...soft].filter((system) => !answers.some((a) => a.system === system));
   for (const system of cramped) report(system, 'misses', 'no blend of so few ingredients keeps everything');
   for (const { system, trail } of trails) {
     if (cramped.includes(system) || answers.some((a) => a.system === system)) continue;
@@ -71,7 +75,7 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
     const reached = miss > 0 || value === null ? {} : { reached: value };
     report(system, 'behind', `left before it was settled: ${how}`, null, reached);
   }
-  const ranked = answers.sort((a, b) =>
+  const ranked = [...answers].sort((a, b) =>
     better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
   );
   ranked.forEach(({ system, answer }, place) => {

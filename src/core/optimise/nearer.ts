@@ -1,0 +1,63 @@
+import { propertyById } from '../blend/properties/index.js';
+import { hardens } from '../blend/state/strength-state.js';
+import type { World } from '../blend/world.js';
+import { sidesOf, withSides } from './back-off.js';
+import { AGREE, better, missOf } from './miss.js';
+import type { Sought } from './objective.js';
+import type { Question } from './question.js';
+import { settle, settleNear } from './settle.js';
+import type { SystemAnswer } from './settle-systems.js';
+import { limitsIn } from './standing-limits.js';
+import { supported } from './support.js';
+import type { BinderSystem } from './systems.js';
+
+/** A blend to look from for one that misses less, and what it misses itself. */
+interface Place {
+  readonly system: BinderSystem;
+  readonly grams: readonly number[];
+  readonly miss: number;
+}
+
+/**
+ * Answers of which none keeps every limit, with one that comes nearer than all of them in place of its system's, where
+ * there is one. The search for the nearest goes downhill, and the least sum of misses may lie beyond a hill: so each
+ * side of the targets is given up by itself, and the search is begun anew where it can still come to with all the
+ * others kept.
+ */
+export function withNearer(
+  question: Question,
+  world: World,
+  systems: readonly BinderSystem[],
+  answers: readonly SystemAnswer[],
+  aim: Sought,
+): readonly SystemAnswer[] {
+  const misses = answers.map((a) => a.answer.miss);
+  const place = 'wanted' in aim ? null : nearestPlace(question, world, systems, Math.min(...misses));
+  if (place === null) return answers;
+  const { system, grams } = place;
+  const free = settleNear(question, world, system, { aim, start: grams });
+  const kept = supported(question, world, system, free, aim);
+  if (kept === null || answers.some((a) => !better(kept.answer, a.answer, aim))) return answers;
+  return [...answers.filter((a) => a.system !== system), { system, ...kept }];
+}
+
+/** Where one side can still come to with all the others kept: the nearest such blend, if it misses less than `least`. */
+function nearestPlace(question: Question, world: World, systems: readonly BinderSystem[], least: number): Place | null {
+  const sides = sidesOf(question.targets);
+  let place: Place | null = null;
+  for (const side of sides) {
+    const others = withSides(
+      question.targets,
+      sides.filter((s) => s !== side),
+    );
+    const property = propertyById(side.target.property)!;
+    const reach = { property, sense: side.side === 'max' ? 'min' : 'max' } as const;
+    for (const system of systems) {
+      const found = settle({ ...question, targets: others }, world, system, { aim: reach });
+      if (found?.feasible !== true || !hardens(world, found.grams)) continue;
+      const miss = missOf(limitsIn(question, system), world, found.state);
+      if (miss < (place?.miss ?? least) - AGREE) place = { system, grams: found.grams, miss };
+    }
+  }
+  return place;
+}
