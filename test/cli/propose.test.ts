@@ -1,8 +1,8 @@
-import { rmSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { proposalResultSchema } from '../../src/core/report/result-schema.js';
-import { folderOf, said } from '../support/cli.js';
+import { assessmentResultSchema, proposalResultSchema } from '../../src/core/report/result-schema.js';
+import { folderOf, said, spawned } from '../support/cli.js';
 
 /** What a maker sees of a proposal. The shop and its prices are invented. */
 const where = folderOf({
@@ -81,6 +81,24 @@ describe('a brief that can be met', () => {
       expect(scoops).toBeCloseTo(litres! * 10, 9);
       expect(partsByMass).toBeGreaterThan(0);
       expect(batchGrams).toBeGreaterThan(0);
+    }
+  });
+
+  it('is told as assess tells of what is weighed out, to the last figure', () => {
+    const ran = spawned(['propose', 'met.yaml', '--json'], where);
+    const proposed = proposalResultSchema.parse(JSON.parse(ran.out));
+    const amounts = proposed.blend.map((b) => `${b.material}: ${b.batchGrams} g`).join(', ');
+    writeFileSync(
+      file('weighed.yaml'),
+      `title: Small dish\nshop: shop.yaml\nmould: { water: 300 mL }\namounts: { ${amounts} }\ntargets: { strength: { min: 5 MPa }, dry-weight: { max: 1 lb } }\n`,
+    );
+    const assessed = assessmentResultSchema.parse(JSON.parse(spawned(['assess', 'weighed.yaml', '--json'], where).out));
+    expect(assessed.fills).toBeCloseTo(proposed.fills!, 9);
+    expect(assessed.targets.map((t) => [t.property, t.met])).toEqual(proposed.targets.map((t) => [t.property, t.met]));
+    for (const { property, value } of proposed.properties) {
+      const there = assessed.properties.find((p) => p.property === property)!.value;
+      if (value === null) expect(there).toBeNull();
+      else expect(Math.abs(there! - value), property).toBeLessThanOrEqual(1e-9 * Math.abs(value));
     }
   });
 

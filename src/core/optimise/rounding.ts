@@ -7,10 +7,11 @@ import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { AS_NEAR, asNear } from './as-near.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
-import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
+import { beyondSides, mouldSides } from './mould-sides.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { perMould } from './per-mould.js';
@@ -70,8 +71,8 @@ const WELL_FILLED = 0.02;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
- * hundredths of the mould's volume if that can be, else as near as the steps allow. Of a blend that misses limits
- * nothing else is missed, where some rounding misses as little in all.
+ * hundredths of the mould's volume if that can be, else as near as the steps allow. Limits and what is sought are judged on
+ * a mould full. Of a blend that misses limits nothing else is missed, where some rounding misses as little in all.
  */
 export function roundToScale(
   question: Question,
@@ -206,42 +207,11 @@ function roundWithin(
   return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
 }
 
-interface Sides {
-  readonly low: number;
-  readonly high: number;
-  readonly scale: number;
-}
-
-/**
- * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
- * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
- */
-function mouldSides(
-  { materials, conditions }: World,
-  knobs: readonly Knob[],
-  air: number,
-  times: number,
-  filled: number,
-): Sides {
-  const volume = conditions.volume!;
-  const rooms = knobs.map(({ perStep }) =>
-    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
-  );
-  const give = giveOf(rooms, volume, filled * volume);
-  return { low: volume - give, high: volume + give, scale: volume };
-}
-
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
 const filledMore = (program: BlendProgram, more: number): BlendProgram => {
   const [mould, ...others] = program.rows;
   return { ...program, rows: [{ ...mould!, low: mould!.low! + more, high: mould!.high! + more }, ...others] };
 };
-
-/** How far a value is beyond these sides, in their size. */
-function beyondSides({ low, high, scale }: Sides, value: number) {
-  const over = Math.max(0, value - high, low - value);
-  return over > DUST * scale ? over / scale : 0;
-}
 
 /**
  * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be
