@@ -145,19 +145,28 @@ describe('a scale too coarse for keeping clear', () => {
   });
 
   it('is never sure of a piece that does not pour, however surely it would keep the targets', () => {
-    // By the 100 g there is too little water or too much; what misses least of what it was held to is told as it is.
+    // By the 100 g and from 200 g of each cement there is too little water or too much; what misses least of what it was
+    // held to is told as it is.
     const targets = [
-      { property: 'fresh-weight', min: 590, max: 610 },
+      { property: 'fresh-weight', min: 590, max: 650 },
       { property: 'sulfate', min: 2.5, max: LIMIT },
     ];
     const { proposal, sureness } = settledBy(
-      { targets, batch: { pieces: 1, step: 100, fine: null } },
+      {
+        targets,
+        batch: { pieces: 1, step: 100, fine: null },
+        limits: { ingredients: null, leastDose: 160 },
+        stock: new Map([
+          ['cheap', 240],
+          ['pure', 340],
+        ]),
+      },
       [0, 0, 0.08, 0.08],
     );
-    expect(proposal.ingredients.map((i) => [i.material, i.pieceGrams])).toEqual([
+    expect(proposal.ingredients.map((i) => [i.material, i.batchGrams])).toEqual([
       ['water', 100],
       ['cheap', 200],
-      ['pure', 300],
+      ['pure', 200],
     ]);
     expect(proposal.status).toBe('nearest');
     expect(sureness.chance).toBeGreaterThan(0.5);

@@ -172,8 +172,8 @@ describe('a blend on the scale', () => {
     };
     const { value } = propertyValue(propertyById('fresh-volume')!, world, stateOf(world, at));
     const asked = { ...open, conditions: { ...question.conditions, volume: value! } };
-    const { pieceGrams, miss } = roundToScale(asked, worldOf(asked), POZZOLAN_SYSTEM, at, aim, { knobs });
-    expect(pieceGrams.slice(2, 4)).toEqual([85, 21]);
+    const { batchGrams, miss } = roundToScale(asked, worldOf(asked), POZZOLAN_SYSTEM, at, aim, { knobs });
+    expect(batchGrams.slice(2, 4)).toEqual([85, 21]);
     // 21 / 85 is 0.2471.
     expect(miss).toBeGreaterThan(0.01);
     expect(miss).toBeLessThan(0.02);

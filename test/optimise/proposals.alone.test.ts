@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { assess, evaluate } from '../../src/core/blend/assess.js';
-import { propertyById } from '../../src/core/blend/properties/index.js';
+import { freshVolume } from '../../src/core/blend/properties/volume-and-weight.js';
 import { inBase } from '../../src/core/blend/state/amounts.js';
 import { meets } from '../../src/core/blend/target.js';
 import { worldOf } from '../../src/core/blend/world.js';
@@ -148,16 +148,16 @@ describe(`${BRIEFS} random shelves and briefs`, () => {
     }
   });
 
-  it('are weighed on the steps of the scale, in portions that make up the batch', () => {
+  it('are weighed on the steps of the scale, and told of one of the moulds that the batch fills', () => {
     for (const { seed, question, proposal } of outcomes) {
-      const { batch, conditions } = question;
+      const { batch } = question;
       for (const { batchGrams, pieceGrams } of proposal.ingredients) {
         const steps = [batch.step, ...(batch.fine === null ? [] : [batch.fine.step])].map((s) => batchGrams / s);
         expect(
           steps.some((n) => Math.abs(n - Math.round(n)) < 1e-5),
           `brief ${seed}: ${batchGrams} g`,
         ).toBe(true);
-        expect((pieceGrams * batch.pieces) / (1 - conditions.waste) / batchGrams).toBeCloseTo(1, 9);
+        expect((pieceGrams * proposal.fills) / batchGrams).toBeCloseTo(1, 9);
       }
     }
   });
@@ -166,14 +166,16 @@ describe(`${BRIEFS} random shelves and briefs`, () => {
     for (const outcome of outcomes) {
       const { question, seed, proposal } = outcome;
       const world = worldOf(question);
-      const grams = totalOf(outcome);
-      const { value, state } = evaluate(world, grams);
       const { pieces, step } = question.batch;
       const portion = (1 - question.conditions.waste) / pieces;
+      const full = totalOf(outcome);
+      expect(evaluate(world, full).value(freshVolume)! / question.conditions.volume, `brief ${seed}`).toBeCloseTo(1, 9);
+      const grams = full.map((g) => g * proposal.fills * portion);
+      const { value, state } = evaluate(world, grams);
       // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest.
       const rooms = grams.map((g, i) => (g > 0 ? (step * portion * world.materials[i]!.volume) / (1 - state.air) : 0));
       const most = rooms.reduce((s, r) => s + r / 2, 0) + Math.max(...rooms);
-      const off = Math.abs(value(propertyById('fresh-volume')!)! - question.conditions.volume);
+      const off = Math.abs(value(freshVolume)! - question.conditions.volume);
       // Admixtures that bring air move the volume by more than they fill.
       const byAir = 0.01 * question.conditions.volume;
       expect(off, `brief ${seed}, ${proposal.status}`).toBeLessThanOrEqual(Math.max(most, byAir) * (1 + 1e-6));

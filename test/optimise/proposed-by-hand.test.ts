@@ -24,9 +24,10 @@ describe('a proposal', () => {
     expect(told.ingredients.map((i) => i.material)).toEqual(['water', 'casting-plaster', 'limestone-flour']);
     told.ingredients.forEach(({ batchGrams, pieceGrams }, i) => {
       expect(batchGrams * 10).toBeCloseTo(Math.round(batchGrams * 10), 6);
-      expect(pieceGrams).toBeCloseTo(batchGrams * (1 - WASTE), 9);
+      expect(pieceGrams).toBeCloseTo(batchGrams / told.fills, 9);
       expect(Math.abs(pieceGrams - [RATIO, 1, LEANEST][i]! * PLASTER)).toBeLessThan(3);
     });
+    expect(Math.abs(told.fills * (1 - WASTE) - 1)).toBeLessThan(0.0025);
     const pure = proposed({ ...question, targets: [...question.targets, { property: 'sand-to-binder', max: 0 }] });
     expect(pure.ingredients.map((i) => i.material)).toEqual(['water', 'casting-plaster']);
   });

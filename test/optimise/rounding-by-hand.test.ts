@@ -35,11 +35,16 @@ describe('plain rounding', () => {
     const question = fullMould({ 'casting-plaster': 0.001, 'limestone-flour': 0.0001 }, { targets: LOOSE });
     const asked = { ...question, batch: { pieces: 4, step: 1, fine: null } };
     const times = 4 / (1 - WASTE);
-    const { batchGrams, pieceGrams, state, miss } = round(asked, PIECE);
+    const { batchGrams, pieceGrams, state, fills, miss } = round(asked, PIECE);
     expect(batchGrams).toEqual([Math.round(times * PIECE[0]!), Math.round(times * PIECE[1]!), 0]);
+    // In a full mould there is as much plaster to the water; of these the batch makes so many.
+    const plaster = binderIn('casting-plaster', batchGrams[0]! / batchGrams[1]!);
+    expect(pieceGrams[1]).toBeCloseTo(plaster, 9);
     pieceGrams.forEach((g, i) => {
-      expect(g).toBeCloseTo(batchGrams[i]! / times, 9);
+      expect(g).toBeCloseTo((batchGrams[i]! * plaster) / batchGrams[1]!, 9);
     });
+    expect(fills).toBeCloseTo(batchGrams[1]! / plaster, 9);
+    expect(Math.abs(fills / times - 1)).toBeLessThan(0.001);
     expect(state.grams).toEqual(pieceGrams);
     expect(miss).toBe(0);
   });

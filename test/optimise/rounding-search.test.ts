@@ -11,6 +11,7 @@ import type { Question } from '../../src/core/optimise/question.js';
 import { roundToScale } from '../../src/core/optimise/rounding.js';
 import { settle } from '../../src/core/optimise/settle.js';
 import { standingTargets } from '../../src/core/optimise/standing-limits.js';
+import { mouldFull, mouldsOf } from '../support/mould-full.js';
 import { seededRandom } from '../support/random-programs.js';
 import { randomQuestion, varied } from '../support/random-shelf.js';
 import { material, model } from '../support/shipped-table.js';
@@ -51,7 +52,7 @@ interface Rounding {
   readonly value: number;
 }
 
-/** Every rounding within reach that fills the mould as nearly as the optimiser may and meets every limit. */
+/** Every rounding within reach that fills the mould as nearly as the optimiser may, and of which a mould full meets every limit. */
 function everyRounding(question: Question, world: World, grams: readonly number[]): Rounding[] {
   const { step } = question.batch;
   const limits: readonly Target[] = [...question.targets, ...standingTargets(question.targets)];
@@ -71,10 +72,10 @@ function everyRounding(question: Question, world: World, grams: readonly number[
       return;
     }
     const piece = steps.map((s) => s * step);
-    const { value } = evaluate(world, piece);
-    if (Math.abs(value(freshVolume)! - question.conditions.volume) > give * (1 - 1e-4)) return;
-    if (!assess(question, piece, limits, { draws: 0 }).met) return;
-    found.push({ steps, value: value(aim.property)! });
+    if (Math.abs(mouldsOf(world, piece) - 1) * question.conditions.volume > give * (1 - 1e-4)) return;
+    const full = mouldFull(world, piece);
+    if (!assess(question, full, limits, { draws: 0 }).met) return;
+    found.push({ steps, value: evaluate(world, full).value(aim.property)! });
   };
   visit([]);
   return found;
@@ -154,14 +155,17 @@ describe('rounding, beside every rounding within reach', () => {
       const short = question.conditions.volume - evaluate(world, moved).value(freshVolume)!;
       moved[0] = Math.round(moved[0]! + short);
       if (Math.abs(moved[0] - grams[0]!) > 7) continue;
-      const there = evaluate(world, moved);
+      const there = evaluate(world, mouldFull(world, moved));
       const targets = (['water-to-binder', 'sand-to-binder', 'dry-weight'] as const).map((id): Target => {
         const at = there.value(propertyById(id)!)!;
         return { property: id, min: at * (1 - 5e-5), max: at * (1 + 5e-5) };
       });
       const open: Target[] = ['flow', 'paste-to-voids', 'strength'].map((id) => ({ property: id, min: 0.01 }));
       const asked = { ...question, targets: [...targets, ...open] };
-      if (!assess(asked, moved, [...asked.targets, ...standingTargets(asked.targets)], { draws: 0 }).met) continue;
+      if (
+        !assess(asked, mouldFull(world, moved), [...asked.targets, ...standingTargets(asked.targets)], { draws: 0 }).met
+      )
+        continue;
       hidden++;
       const { miss, pieceGrams } = roundToScale(asked, world, system, grams, aim);
       if (miss > 0) continue;
@@ -189,7 +193,7 @@ describe('rounding, beside every rounding within reach', () => {
       expect(weighed.miss).toBe(0);
       // Held back until nothing is missed any more, it would come out 4 to 10 % heavier.
       const value = evaluate(world, weighed.pieceGrams).value(AIMS.lightest.property)!;
-      expect(value / exact.value!).toBeLessThan(1.01);
+      expect(value / exact.value!).toBeLessThan(step === 1 ? 1.01 : 1.025);
     },
   );
 

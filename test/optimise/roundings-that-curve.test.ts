@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { freshVolume } from '../../src/core/blend/properties/volume-and-weight.js';
-import { propertyValue } from '../../src/core/blend/property.js';
 import { stateOf } from '../../src/core/blend/state/state.js';
 import type { Target } from '../../src/core/blend/target.js';
 import { type World, worldOf } from '../../src/core/blend/world.js';
@@ -10,6 +8,7 @@ import type { Question } from '../../src/core/optimise/question.js';
 import { roundToScale } from '../../src/core/optimise/rounding.js';
 import { standingTargets } from '../../src/core/optimise/standing-limits.js';
 import { questionOf } from '../support/hand-question.js';
+import { mouldFull, mouldsOf } from '../support/mould-full.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /**
@@ -39,11 +38,10 @@ function worldAt(parts: Parts, limit: Target) {
     ],
   };
   const world = worldOf(question);
-  const fills = question.conditions.volume / propertyValue(freshVolume, world, stateOf(world, parts)).value!;
-  return { question, world, grams: parts.map((p) => p * fills) };
+  return { question, world, grams: mouldFull(world, parts) };
 }
 
-/** The best value of all roundings within reach that hold every limit, and fill the mould as near as the steps can tell. */
+/** The best value of all roundings within reach that hold every limit, and fill the mould as near as the steps can tell: of a mould full. */
 function bestOfAll(question: Question, world: World, grams: readonly number[], aim: (typeof AIMS)['cheapest']): number {
   const { volume } = question.conditions;
   const { air } = stateOf(world, grams);
@@ -62,8 +60,9 @@ function bestOfAll(question: Question, world: World, grams: readonly number[], a
         for (const water of span[0]!) {
           const solid = [water, cement, sand, powder].reduce((s, g, i) => s + g * world.materials[i]!.volume, 0);
           if (solid > volume + give || solid < 0.9 * (volume - give)) continue;
-          const state = stateOf(world, [water, cement, sand, powder]);
-          if (Math.abs(propertyValue(freshVolume, world, state).value! - volume) > give) continue;
+          const portion = [water, cement, sand, powder];
+          if (Math.abs(mouldsOf(world, portion) - 1) * volume > give) continue;
+          const state = stateOf(world, mouldFull(world, portion));
           if (missOf(limits, world, state, 1e-9) > 0) continue;
           const value = soughtValue(aim, world, state)!;
           if (!(aim.sense === 'min' ? value >= best : value <= best)) best = value;
@@ -78,8 +77,8 @@ describe('rounding where limits curve away from their rows', () => {
   it.each([
     { parts: [40, 100, 200, 0.2], limit: { property: 'strength', max: 22 }, objective: 'strongest' },
     { parts: [40, 100, 200, 0.2], limit: { property: 'flow', min: 1.1 }, objective: 'strongest' },
-    { parts: [50, 100, 100, 0.3], limit: { property: 'strength', min: 20 }, objective: 'cheapest' },
-    { parts: [60, 100, 200, 0.1], limit: { property: 'strength', min: 20 }, objective: 'lightest' },
+    { parts: [60, 100, 200, 0.1], limit: { property: 'strength', min: 25 }, objective: 'cheapest' },
+    { parts: [45, 100, 140, 0.1], limit: { property: 'strength', min: 30 }, objective: 'lightest' },
   ] as const)('the $objective with $limit is the best of all there are', ({ parts, limit, objective }) => {
     const { question, world, grams } = worldAt(parts, limit);
     const aim = AIMS[objective];

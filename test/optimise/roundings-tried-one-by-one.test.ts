@@ -12,6 +12,7 @@ import { roundToScale } from '../../src/core/optimise/rounding.js';
 import { settle } from '../../src/core/optimise/settle.js';
 import { standingTargets } from '../../src/core/optimise/standing-limits.js';
 import { binderIn, fullMould, LOOSE, VOLUME } from '../support/full-mould.js';
+import { mouldFull, mouldsOf } from '../support/mould-full.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /** What rounding finds, beside every rounding there is near the blend: judged by the forward model and the mould alone. */
@@ -49,11 +50,9 @@ function byTrying(question: Question, world: World, at: readonly number[], near:
       return;
     }
     if (steps.some((s) => s < 1)) return;
-    const state = stateOf(
-      world,
-      steps.map((s) => s * step),
-    );
-    const off = Math.abs(propertyValue(freshVolume, world, state).value! - volume) - give;
+    const portion = steps.map((s) => s * step);
+    const off = Math.abs(mouldsOf(world, portion) - 1) * volume - give;
+    const state = stateOf(world, mouldFull(world, portion));
     const miss = missOf(limitsOf(question), world, state, 1e-9) + (off > 1e-6 * volume ? off / volume : 0);
     const tried = { steps, miss, value: soughtValue(aim, world, state) };
     if (best === null || better(tried, best, aim)) best = tried;

@@ -91,9 +91,14 @@ describe('stand-ins from a shelf of plaster and cement', () => {
   it('are told by the piece and by the batch', () => {
     const batch = { pieces: 4, step: 1, fine: null };
     const [first] = standIn(question({ batch }), near(weighing(590)), NO_DRAWS).ranked;
-    for (const { pieceGrams, batchGrams } of first!.ingredients) {
+    const moulds = first!.ingredients.map(({ pieceGrams, batchGrams }) => {
       expect(batchGrams).toBe(Math.round(batchGrams));
-      expect(batchGrams).toBeCloseTo(4 * pieceGrams, 9);
+      return batchGrams / pieceGrams;
+    });
+    // One mould full, of which the batch makes four but for the steps of the scale.
+    for (const each of moulds) {
+      expect(each).toBeCloseTo(moulds[0]!, 9);
+      expect(Math.abs(each / 4 - 1)).toBeLessThan(0.0025);
     }
   });
 

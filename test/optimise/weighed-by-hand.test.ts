@@ -104,11 +104,11 @@ describe('a blend that is weighed out', () => {
     const some = { ...dear, limits: { ingredients: null, leastDose: 9 } };
     const [water, plaster] = pure.grams;
     const held = weigh(some, { knobs: oneWay([7, 1, 1], ['up', 'up', 'up']) }, [water!, plaster! - 15, 15]).weighed;
-    expect(held.pieceGrams[2]).toBeGreaterThanOrEqual(9);
-    expect(held.pieceGrams[2]).toBeLessThan(12);
+    expect(held.batchGrams[2]).toBeGreaterThanOrEqual(9);
+    expect(held.batchGrams[2]).toBeLessThan(12);
     const less = weigh(some, { knobs: oneWay([7, 1, 1], ['up', 'up', 'up']) }, [water!, plaster! - 4, 4]).weighed;
-    expect(less.pieceGrams[2]).toBeGreaterThanOrEqual(4);
-    expect(less.pieceGrams[2]).toBeLessThan(7);
+    expect(less.batchGrams[2]).toBeGreaterThanOrEqual(4);
+    expect(less.batchGrams[2]).toBeLessThan(7);
   });
 
   it('is settled again once where that will do, and what was kept with room is not let go for it', () => {

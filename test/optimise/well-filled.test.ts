@@ -1,11 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Assessment } from '../../src/core/blend/assess.js';
 import { propose } from '../../src/core/optimise/propose.js';
 import { unfilledMould } from '../../src/core/report/unfilled-mould.js';
 import { fullMould } from '../support/full-mould.js';
-
-const filled = (proposal: ReturnType<typeof propose>): number =>
-  proposal.assessment.properties.find((p) => p.property === 'fresh-volume')!.value!;
 
 /** Small moulds on coarse scales, where half a step of each ingredient would be a twentieth of the piece. */
 describe('a mould that is filled in coarse steps', () => {
@@ -27,27 +23,39 @@ describe('a mould that is filled in coarse steps', () => {
     for (const objective of ['lightest', 'heaviest'] as const) {
       const proposal = propose(asked(volume, step, objective), { draws: 0 });
       expect(proposal.status).toBe('met');
-      expect(Math.abs(filled(proposal) / volume - 1)).toBeLessThan(0.0201);
+      expect(Math.abs(proposal.fills - 1)).toBeLessThan(0.0201);
+      const { value } = proposal.assessment.properties.find((p) => p.property === 'fresh-volume')!;
+      expect(value).toBeCloseTo(volume, 9);
     }
   });
 
-  it('is told of where the steps leave it short or over by more than 1 %, with a warning beyond 3 %', () => {
-    const told = (volume: number | null, mould: number | null) =>
-      unfilledMould({ properties: [{ property: 'fresh-volume', value: volume }] } as unknown as Assessment, mould);
-    expect(told(56.1, 60)).toMatchObject([
-      { code: 'mould-unfilled', severity: 'warning', found: 'a mix of ⟦56.1 mL⟧ for a mould of ⟦60 mL⟧' },
+  it('is told of where the steps leave it short or over: a warning beyond 3 %, a note where the last is 1 % short', () => {
+    const told = (fills: number, pieces: number, waste = 0) => {
+      const { conditions, batch } = plain;
+      return unfilledMould({ conditions: { ...conditions, waste }, batch: { ...batch, pieces } }, fills);
+    };
+    expect(told(0.935, 1)).toMatchObject([
+      {
+        code: 'mould-unfilled',
+        severity: 'warning',
+        found: 'a mix that fills 0.935 moulds, for 1 mould',
+        hint: expect.stringContaining('weigh finer'),
+      },
     ]);
-    expect(told(1319, 1250)[0]!.found).toBe('a mix of ⟦1320 mL⟧ for a mould of ⟦1250 mL⟧');
-    // Less than can be seen, the scale still shows.
-    expect(told(58.3, 60)).toMatchObject([{ severity: 'note', hint: expect.stringMatching(/weighs 3 % more$/) }]);
-    expect(told(61.2, 60)).toMatchObject([{ severity: 'note', hint: expect.stringMatching(/weighs 2 % less$/) }]);
-    for (const [volume, mould] of [
-      [59.5, 60],
-      [60.5, 60],
-      [null, 60],
-      [60, null],
-    ] as const) {
-      expect(told(volume, mould)).toEqual([]);
-    }
+    expect(told(2.11, 2)).toMatchObject([{ severity: 'warning', found: 'a mix that fills 2.11 moulds, for 2 moulds' }]);
+    expect(told(1.972, 2)).toMatchObject([
+      {
+        severity: 'note',
+        found: 'a mix that fills 1.97 moulds, for 2 moulds',
+        hint: expect.stringContaining('full mould'),
+      },
+    ]);
+    // What waste makes up for is not told, but where it is far from what was to be mixed, or even so too little.
+    expect(told(2, 2, 0.02)).toEqual([]);
+    expect(told(1.02, 1, 0.05)).toMatchObject([
+      { severity: 'warning', found: 'a mix that fills 1.02 moulds, for 1 mould and 5 % waste' },
+    ]);
+    expect(told(0.985, 1, 0.01)).toMatchObject([{ severity: 'note' }]);
+    for (const fills of [0.992, 1, 1.029]) expect(told(fills, 1)).toEqual([]);
   });
 });

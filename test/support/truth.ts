@@ -1,4 +1,5 @@
 import { assess, evaluate } from '../../src/core/blend/assess.js';
+import { freshVolume } from '../../src/core/blend/properties/volume-and-weight.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import { solveLp } from '../../src/core/optimise/lp/solve.js';
 import { AIMS, soughtProgram } from '../../src/core/optimise/objective.js';
@@ -8,6 +9,7 @@ import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { neighbourhood } from '../../src/core/optimise/tangent.js';
 import { InputProblems } from '../../src/core/problems/problem.js';
 import type { ReferenceSolver } from './highs-reference.js';
+import { mouldFull } from './mould-full.js';
 import { randomQuestion } from './random-shelf.js';
 
 /** What a run of random briefs came to. Everything in `wrong` is a failure. */
@@ -148,7 +150,7 @@ function proposalFaults(question: Question, proposal: Proposal): string[] {
     const one = known.get(material);
     if (one === undefined) faults.push(`${material} is not in play`);
     if (!(Number.isFinite(batchGrams) && batchGrams > 0)) faults.push(`${batchGrams} g of ${material}`);
-    if (Math.abs(pieceGrams * portions - batchGrams) > 1e-9 * batchGrams)
+    if (Math.abs(pieceGrams * proposal.fills - batchGrams) > 1e-9 * batchGrams)
       faults.push(`${material}: piece and batch differ`);
     const steps = [batch.step, ...(batch.fine === null ? [] : [batch.fine.step])].map((step) => batchGrams / step);
     if (!steps.some((n) => Math.abs(n - Math.round(n)) < 1e-6))
@@ -157,16 +159,17 @@ function proposalFaults(question: Question, proposal: Proposal): string[] {
     if (proposal.status === 'met' && most !== undefined && batchGrams > most + batch.step)
       faults.push(`${batchGrams} g of ${material} of ${most} in stock`);
   }
-  const pieceGrams = question.materials.map((m) => (grams.get(m.id) ?? 0) / portions);
+  const portion = question.materials.map((m) => (grams.get(m.id) ?? 0) / portions);
   const targets = [...question.targets, ...proposal.standing];
-  const again = assess(question, pieceGrams, targets, { draws: 0 });
-  const volume = again.properties.find((p) => p.property === 'fresh-volume')!.value!;
-  // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest; or a hundredth.
   const world = worldOf(question);
-  const { air } = evaluate(world, pieceGrams).state;
-  const rooms = pieceGrams.map((g, i) =>
-    g > 0 ? (batch.step / portions) * (world.materials[i]!.volume / (1 - air)) : 0,
-  );
+  const again = assess(question, mouldFull(world, portion), targets, { draws: 0 });
+  const {
+    value,
+    state: { air },
+  } = evaluate(world, portion);
+  const volume = value(freshVolume)!;
+  // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest; or a hundredth.
+  const rooms = portion.map((g, i) => (g > 0 ? (batch.step / portions) * (world.materials[i]!.volume / (1 - air)) : 0));
   const slack = Math.max(rooms.reduce((sum, r) => sum + r / 2, 0) + Math.max(...rooms), 0.01 * conditions.volume);
   if (Math.abs(volume - conditions.volume) > 1.000001 * slack) {
     faults.push(

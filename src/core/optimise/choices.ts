@@ -7,6 +7,7 @@ import { isDry, leastDose } from './least-dose.js';
 import { better } from './miss.js';
 import type { Sought } from './objective.js';
 import type { PartsBlend } from './parts.js';
+import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { roundToScale, type Weighable } from './rounding.js';
 import type { Settled } from './settled.js';
@@ -121,13 +122,19 @@ export function coarseReport(
   };
   const step = FINER.map((share) => Number((share * batch.step).toPrecision(2))).find(holdsAt);
   const missed = limits.flatMap((limit) => missedSides(limit, world, weighed));
-  // Where a rounding keeps every limit but not the mould's volume, that is what the scale is too coarse for.
-  const full = { property: freshVolume.id, min: question.conditions.volume, max: question.conditions.volume };
   return {
     step: batch.step,
-    sides: missed.length > 0 ? missed : missedSides(full, world, weighed),
+    // Where a rounding keeps every limit but does not fill the mould, that is what the scale is too coarse for.
+    sides: missed.length > 0 ? missed : [portionSide(question, weighed)],
     stepThatWould: step ?? null,
   };
+}
+
+/** By how much a portion of what is weighed is short of the mould, or over. */
+function portionSide({ batch, conditions: { volume, waste } }: Question, { fills }: Weighable): CoarseSide {
+  const value = (volume * fills) / portions(batch, waste);
+  const missedBy = Math.abs(value - volume);
+  return { property: freshVolume.id, side: value < volume ? 'min' : 'max', limit: volume, value, missedBy };
 }
 
 function missedSides(limit: Target, world: World, { state }: Weighable): CoarseSide[] {

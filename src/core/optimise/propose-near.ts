@@ -41,6 +41,7 @@ export function proposeNear(question: Question, near: Near): Proposal | null {
       const grams = answer.grams[i]!;
       return grams > 1e-6 ? [{ material: m.id, pieceGrams: grams, batchGrams: grams * times }] : [];
     }),
+    fills: times,
     assessment,
     standing: standingTargets(question.targets),
     systems: [{ system: system.id, name: system.name, outcome: 'chosen', value: answer.value, why: null }],

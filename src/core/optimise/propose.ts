@@ -24,7 +24,9 @@ import { weighedBlend } from './weighed.js';
 
 export interface Ingredient {
   readonly material: string;
+  /** In one mould full of what is weighed. */
   readonly pieceGrams: number;
+  /** What is weighed. */
   readonly batchGrams: number;
 }
 
@@ -32,7 +34,9 @@ export interface Proposal {
   readonly status: 'met' | 'nearest';
   readonly system: string;
   readonly ingredients: readonly Ingredient[];
-  /** Forward model on what will really be weighed, per piece. */
+  /** Moulds that the batch fills, waste included: the steps of the scale leave it a little short or over. */
+  readonly fills: number;
+  /** Forward model on a mould full of what will really be weighed. */
   readonly assessment: Assessment;
   /** All limits the blend was held to: the brief's targets and the standing limits. */
   readonly standing: readonly Target[];
@@ -163,6 +167,7 @@ function proposalOf(
     status: weighed.miss === 0 ? 'met' : 'nearest',
     system: system.id,
     ingredients,
+    fills: weighed.fills,
     assessment,
     objective: {
       property: aim.property.id,

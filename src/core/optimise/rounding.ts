@@ -7,12 +7,14 @@ import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { AS_NEAR, asNear } from './as-near.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
-import { giveOf, gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
+import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
+import { beyondSides, mouldSides } from './mould-sides.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
+import { perMould } from './per-mould.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
@@ -24,8 +26,12 @@ import { neighbourhood } from './tangent.js';
 /** What will be weighed: grams per batch on the scale's steps, and what that makes of one piece. */
 export interface Weighable {
   readonly batchGrams: readonly number[];
+  /** One mould full of what is weighed. */
   readonly pieceGrams: readonly number[];
+  /** Of that mould full. */
   readonly state: BlendState;
+  /** Moulds that the batch fills, waste included. */
+  readonly fills: number;
   /** Sum of misses in shares of each limit, 0 when all hold. */
   readonly miss: number;
 }
@@ -60,13 +66,13 @@ const STRICT = 1e-9;
 /** Fixed rows may be off by this share of their size. */
 const DUST = 1e-6;
 
-/** Share of the mould by which a piece may be short or over where any rounding comes so near: what waste makes up for. Ours. */
+/** Share of the mould by which a portion may be short or over where any rounding comes so near: what waste makes up for. Ours. */
 const WELL_FILLED = 0.02;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
- * hundredths of the mould's volume if that can be, else as near as the steps allow. Of a blend that misses limits
- * nothing else is missed, where some rounding misses as little in all.
+ * hundredths of the mould's volume if that can be, else as near as the steps allow. Limits and what is sought are judged on
+ * a mould full. Of a blend that misses limits nothing else is missed, where some rounding misses as little in all.
  */
 export function roundToScale(
   question: Question,
@@ -115,6 +121,7 @@ function roundWithin(
   { limits, exact, knobs, times, reach, filled }: Within,
 ): Weighable {
   const { grams } = exact;
+  const { volume } = question.conditions;
   const columns = columnsOf(question, world, system);
   // They hold whole steps as well as grams.
   const steady: LinearProgram = {
@@ -130,16 +137,21 @@ function roundWithin(
     (inOrder: readonly Target[]) =>
     (steps: readonly number[], enough = Number.POSITIVE_INFINITY): Weighed => {
       const batchGrams = gramsAt(knobs, steps, grams.length);
-      const pieceGrams = batchGrams.map((g) => g / times);
+      const portion = batchGrams.map((g) => g / times);
+      const filling = filledBy(stateOf(world, portion));
+      // Nothing at all fills no mould, however much of it there is.
+      const full = filling > 0 ? volume / filling : 1;
+      const pieceGrams = portion.map((g) => g * full);
       const state = stateOf(world, pieceGrams);
       // The mould is judged by the forward model too: a dose that rounds away can take its air with it.
-      const beside = broken(fixed, steps) + beyondSides(mould, filledBy(state));
+      const beside = broken(fixed, steps) + beyondSides(mould, filling);
       const miss = beside + missOf(inOrder, world, state, STRICT, enough - beside);
       return {
         steps,
         batchGrams,
         pieceGrams,
         state,
+        fills: (times * filling) / volume,
         miss,
         value: miss > enough ? null : soughtValue(aim, world, state),
       };
@@ -166,7 +178,7 @@ function roundWithin(
     blendProgram(question, world, hood, system, columns, tighten);
   const strict = rowsAt();
   const search = (linear: LinearProgram): readonly number[] | null => {
-    const inWhole = inSteps(linear, knobs, grams.length, times, reach, filled);
+    const inWhole = inSteps(perMould(linear, grams), knobs, grams.length, times, reach, filled);
     const answer = solveMilp(inWhole, { nodeLimit: NODES, gap: GAP });
     const found = answer.status === 'optimal' ? answer : answer.status === 'stopped' ? answer.best : undefined;
     return found === undefined ? null : found.x.slice(0, knobs.length);
@@ -183,7 +195,7 @@ function roundWithin(
     // A neighbour that holds will do too where it is as close to the best of the rows.
     if (close(best, found.value)) return best;
     holdBack(tighten, limits, world, found.state);
-    astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - filledBy(found.state);
+    astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - volume;
   }
   if (best.miss === 0) return best;
   const nearest = search(nearestProgram(strict));
@@ -195,42 +207,11 @@ function roundWithin(
   return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
 }
 
-interface Sides {
-  readonly low: number;
-  readonly high: number;
-  readonly scale: number;
-}
-
-/**
- * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
- * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
- */
-function mouldSides(
-  { materials, conditions }: World,
-  knobs: readonly Knob[],
-  air: number,
-  times: number,
-  filled: number,
-): Sides {
-  const volume = conditions.volume!;
-  const rooms = knobs.map(({ perStep }) =>
-    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
-  );
-  const give = giveOf(rooms, volume, filled * volume);
-  return { low: volume - give, high: volume + give, scale: volume };
-}
-
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */
 const filledMore = (program: BlendProgram, more: number): BlendProgram => {
   const [mould, ...others] = program.rows;
   return { ...program, rows: [{ ...mould!, low: mould!.low! + more, high: mould!.high! + more }, ...others] };
 };
-
-/** How far a value is beyond these sides, in their size. */
-function beyondSides({ low, high, scale }: Sides, value: number) {
-  const over = Math.max(0, value - high, low - value);
-  return over > DUST * scale ? over / scale : 0;
-}
 
 /**
  * How far rows are missed at these steps, each in its size. A dose window or a share that a blend stands right at may be

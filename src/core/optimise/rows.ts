@@ -45,7 +45,10 @@ function push(rows: Row[], form: Form, grams: Grams, name: string, limit: number
 const CANCELLED = 1e-8;
 
 /** Coefficients of N - ratio D; of N alone where there is no D. */
-export const lessShare = ({ numerator, denominator }: Form, ratio: number): number[] =>
+export const lessShare = (
+  { numerator, denominator }: Pick<Form, 'numerator' | 'denominator'>,
+  ratio: number,
+): number[] =>
   numerator.map((n, i) => {
     if (denominator === null) return n;
     const share = ratio * denominator[i]!;

@@ -44,10 +44,12 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
   const parts = mixed.parts.map((p, i) => ({ material: p.material, grams: bowls.grams[i]! }));
   const order = weighingOrder(parts, method);
   const bowl = evaluate(world, bowls.grams);
-  const pieceShare = batch.grams / mixed.parts.reduce((s, p) => s + p.pieceGrams, 0);
+  const cm3 = bowl.value(freshVolume)!;
+  // Of a mould full, as everywhere; without a mould of the batch.
+  const share = conditions.volume === null ? count : conditions.volume / cm3;
   const judged = judgedAnew(
     mixed,
-    bowls.grams.map((g) => (g * count) / pieceShare),
+    bowls.grams.map((g) => g * share),
   );
   const fills = mixed.pieces / count;
   const timers = timersOf(mixed, method);
@@ -61,7 +63,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
       count,
       pieces: fills,
       grams: Number(bowls.grams.reduce((s, g) => s + g, 0).toFixed(6)),
-      cm3: bowl.value(freshVolume)!,
+      cm3,
       limit: limit === null ? null : printAmount(limit, shop),
     },
     mould: conditions.volume,

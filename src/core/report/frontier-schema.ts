@@ -23,7 +23,9 @@ export const frontierResultSchema = z.strictObject({
         of: z.number(),
         against: z.number(),
         system: told(z.string(), 'binder system'),
-        blend: z.array(z.strictObject({ material: z.string(), pieceGrams: told(z.number(), 'g in one piece') })),
+        blend: z.array(
+          z.strictObject({ material: z.string(), pieceGrams: told(z.number(), 'g in one piece: a mould full') }),
+        ),
         cautions: told(z.array(z.string()), 'ids of the cautions, below, that this blend raises'),
         barred: told(z.boolean(), 'one of them says stop'),
       }),

@@ -16,9 +16,9 @@ import type { AssessmentResult, ProposalResult } from './result-schema.js';
 export interface Mixed {
   readonly title: string;
   readonly invented: boolean;
-  /** Materials of the blend, water among them, with their grams in one piece and in the batch. */
+  /** Materials of the blend, water among them, with their grams in one piece (a mould full, where there is one) and in the batch. */
   readonly parts: readonly { readonly material: Material; readonly pieceGrams: number; readonly batchGrams: number }[];
-  /** Moulds the batch fills, waste taken off; a recipe as written may fill part of one. */
+  /** Moulds the batch is for: pieces asked for, or what a recipe as written fills, waste taken off, be it part of one. */
   readonly pieces: number;
   /** What the forward model needs to judge the blend anew; materials in the order of `parts`. */
   readonly input: WorldInput;

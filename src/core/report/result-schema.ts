@@ -19,7 +19,7 @@ export const ingredientSchema = z.strictObject({
   material: told(z.string(), 'id on the shelf'),
   name: z.string(),
   kind: z.enum(KINDS),
-  pieceGrams: told(z.number(), 'g in one piece'),
+  pieceGrams: told(z.number(), 'g in one piece: a mould full of the blend, or the batch where there is no mould'),
   batchGrams: told(z.number(), 'g to weigh for the whole batch, waste included, on the steps of the scale'),
   partsByMass: told(z.number(), 'per 100 parts of binder by mass; of all solids where there is no binder'),
   litres: told(
@@ -213,6 +213,10 @@ export const proposalResultSchema = z.strictObject({
     z.strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) }),
   ),
   still: told(z.boolean(), 'false: re-solving still moved the blend; it was judged by the forward model all the same'),
+  fills: told(
+    z.optional(z.number()),
+    'how many moulds the batch as weighed fills, waste included: its steps on the scale leave it a little short or over',
+  ),
   ...choiceSchemas,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
   sureness: told(z.optional(surenessSchema), 'only where a chance was asked for'),

@@ -216,6 +216,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
             missed: proposal.conflict.missed.map(toldCollision),
           },
     still: proposal.still,
+    fills: proposal.fills,
     ...choiceResults(proposal, question.materials, shelf.shop.scoop),
     leftOut: brief.leftOut.map((l) => ({ ...l })),
     warnings: [
@@ -223,7 +224,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
-      ...unfilledMould(proposal.assessment, question.conditions.volume),
+      ...unfilledMould(question, proposal.fills),
       ...cementWaterByVolume(partsOf(weighed)),
       ...plainWarnings(proposal.assessment, partsOf(weighed)),
       ...lostDoses(

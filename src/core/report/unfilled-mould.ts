@@ -1,26 +1,39 @@
-import type { Assessment } from '../blend/assess.js';
+import { portions } from '../optimise/portions.js';
+import type { Question } from '../optimise/question.js';
 import type { Problem } from '../problems/problem.js';
 
-/** A piece this far from its mould, as a share of it, is seen; and one that its weights tell of. */
+/** A mix this far from what was asked for, as a share of it, is seen; moulds that it leaves this empty are. Ours. */
 const SEEN = 0.03;
-const FELT = 0.01;
+const EMPTY = 0.01;
 
-/** A blend that steps of the scale leave short of its mould, or over. `mould` [cm3]; null: a batch by itself. */
-export function unfilledMould({ properties }: Assessment, mould: number | null): Problem[] {
-  const volume = properties.find((p) => p.property === 'fresh-volume')?.value ?? null;
-  if (mould === null || volume === null) return [];
-  const off = Math.abs(volume / mould - 1);
-  if (off <= FELT) return [];
-  const side = volume > mould ? 'less' : 'more';
+/**
+ * A batch that steps of the scale leave short of its moulds, or over. Waste makes up for a little; what fills less than
+ * the moulds though nothing of it be wasted leaves a piece that is not full.
+ *
+ * fills: moulds that the batch fills, waste included.
+ */
+export function unfilledMould(
+  { batch, conditions: { waste } }: Pick<Question, 'batch' | 'conditions'>,
+  fills: number,
+): Problem[] {
+  const { pieces } = batch;
+  const off = Math.abs(fills / portions(batch, waste) - 1);
+  if (off <= SEEN && fills >= (1 - EMPTY) * pieces) return [];
+  const wasted = waste > 0 ? ` and ${Number((100 * waste).toPrecision(2))} % waste` : '';
   return [
     {
       code: 'mould-unfilled',
       severity: off > SEEN ? 'warning' : 'note',
-      found: `a mix of ⟦${Number(volume.toPrecision(3))} mL⟧ for a mould of ⟦${Number(mould.toPrecision(3))} mL⟧`,
+      found: `a mix that fills ${toldMoulds(fills)}, for ${toldMoulds(pieces)}${wasted}`,
       hint:
         off > SEEN
           ? 'the steps of the scale are too coarse for so small a batch: weigh finer, or more pieces at once'
-          : `what is told here is of all the mix; a mould filled just so weighs ${(100 * off).toFixed(0)} % ${side}`,
+          : 'what is told here is of a full mould, and the last will not be: weigh finer, or more pieces at once',
     },
   ];
+}
+
+function toldMoulds(count: number): string {
+  const told = Number(count.toPrecision(3));
+  return `${told} ${told === 1 ? 'mould' : 'moulds'}`;
 }
