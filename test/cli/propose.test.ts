@@ -1,8 +1,8 @@
-import { rmSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { proposalResultSchema } from '../../src/core/report/result-schema.js';
-import { folderOf, said } from '../support/cli.js';
+import { assessmentResultSchema, proposalResultSchema } from '../../src/core/report/result-schema.js';
+import { folderOf, said, spawned } from '../support/cli.js';
 
 /** What a maker sees of a proposal. The shop and its prices are invented. */
 const where = folderOf({
@@ -67,18 +67,38 @@ describe('a brief that can be met', () => {
       result.blend.reduce((s, b) => s + of(b), 0);
     const poured = result.properties.find((p) => p.property === 'fresh-weight')!.value!;
     expect(sum((b) => b.pieceGrams)).toBeCloseTo(poured, 6);
-    expect(sum((b) => b.batchGrams) * 0.95).toBeCloseTo(3 * poured, 6);
+    // What is weighed fills so many moulds: three and what is wasted, but for the steps of the scale.
+    expect(sum((b) => b.batchGrams)).toBeCloseTo(result.fills! * poured, 6);
+    expect(result.fills! * 0.95).toBeCloseTo(3, 1);
     const cost = result.properties.find((p) => p.property === 'cost')!.value!;
     const perGram: Record<string, number> = {
       'casting-plaster': 31 / 25_000,
       'limestone-flour': 6.2 / 10_000,
       water: 0,
     };
-    expect(sum((b) => b.batchGrams * perGram[b.material]!) / 3).toBeCloseTo(cost, 9);
+    expect(sum((b) => b.pieceGrams * perGram[b.material]!) / 0.95).toBeCloseTo(cost, 9);
     for (const { litres, scoops, partsByMass, batchGrams } of result.blend) {
       expect(scoops).toBeCloseTo(litres! * 10, 9);
       expect(partsByMass).toBeGreaterThan(0);
       expect(batchGrams).toBeGreaterThan(0);
+    }
+  });
+
+  it('is told as assess tells of what is weighed out, to the last figure', () => {
+    const ran = spawned(['propose', 'met.yaml', '--json'], where);
+    const proposed = proposalResultSchema.parse(JSON.parse(ran.out));
+    const amounts = proposed.blend.map((b) => `${b.material}: ${b.batchGrams} g`).join(', ');
+    writeFileSync(
+      file('weighed.yaml'),
+      `title: Small dish\nshop: shop.yaml\nmould: { water: 300 mL }\namounts: { ${amounts} }\ntargets: { strength: { min: 5 MPa }, dry-weight: { max: 1 lb } }\n`,
+    );
+    const assessed = assessmentResultSchema.parse(JSON.parse(spawned(['assess', 'weighed.yaml', '--json'], where).out));
+    expect(assessed.fills).toBeCloseTo(proposed.fills!, 9);
+    expect(assessed.targets.map((t) => [t.property, t.met])).toEqual(proposed.targets.map((t) => [t.property, t.met]));
+    for (const { property, value } of proposed.properties) {
+      const there = assessed.properties.find((p) => p.property === property)!.value;
+      if (value === null) expect(there).toBeNull();
+      else expect(Math.abs(there! - value), property).toBeLessThanOrEqual(1e-9 * Math.abs(value));
     }
   });
 

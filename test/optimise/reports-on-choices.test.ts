@@ -11,6 +11,7 @@ import type { Settled } from '../../src/core/optimise/settled.js';
 import type { Supported } from '../../src/core/optimise/support.js';
 import { binderIn, fullMould, LOOSE, RATIO, VOLUME } from '../support/full-mould.js';
 import { questionOf } from '../support/hand-question.js';
+import { mouldsOf } from '../support/mould-full.js';
 import { systemOf } from '../support/small-shelf.js';
 
 /** What is told of limits on ingredients, of parts and of a scale too coarse, from blends written out by hand. */
@@ -119,7 +120,13 @@ describe('a scale too coarse', () => {
     limits: { ingredients: null, leastDose: 1 },
   });
   const weighedAt = (at: readonly number[]): Weighable =>
-    ({ batchGrams: at, pieceGrams: at, state: stateOf(worldOf(plain), at), miss: 1 }) as Weighable;
+    ({
+      batchGrams: at,
+      pieceGrams: at,
+      state: stateOf(worldOf(plain), at),
+      fills: mouldsOf(worldOf(plain), at),
+      miss: 1,
+    }) as Weighable;
   const report = (question: Question, at: readonly number[]) =>
     coarseReport(question, worldOf(question), systemOf('gypsum'), blend({ grams }), weighedAt(at), AIMS.cheapest);
   const window: Target = { property: 'water-to-binder', min: 0.6, max: 0.601, path: 'targets' };

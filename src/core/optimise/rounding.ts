@@ -7,17 +7,18 @@ import { marginOf } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import { AS_NEAR, asNear } from './as-near.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
+import { broken, heldRows, pastWindows } from './held-rows.js';
 import { gramsAt, inSteps, type Knob, scaleKnobs } from './knobs.js';
 import { solveMilp } from './lp/milp.js';
 import type { LinearProgram } from './lp/types.js';
 import { better, missOf, missOfOne } from './miss.js';
+import { beyondSides, mouldSides } from './mould-sides.js';
 import { nearestProgram } from './nearest.js';
 import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { perMould } from './per-mould.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
-import { beyondSides, broken, heldRows, mouldSides, pastWindows } from './rounding-rows.js';
 import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
@@ -75,8 +76,8 @@ const AS_GOOD = 0.01;
 
 /**
  * Rounds a blend to what the scale can tell apart so that every limit holds, where any rounding near it does; within two
- * hundredths of the mould's volume if that can be, else as near as the steps allow. Of a blend that misses limits
- * nothing else is missed, where some rounding misses as little in all.
+ * hundredths of the mould's volume if that can be, else as near as the steps allow. Limits and what is sought are judged on
+ * a mould full. Of a blend that misses limits nothing else is missed, where some rounding misses as little in all.
  */
 export function roundToScale(
   question: Question,

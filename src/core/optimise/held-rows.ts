@@ -1,5 +1,3 @@
-import type { World } from '../blend/world.js';
-import { giveOf, type Knob } from './knobs.js';
 import type { Row } from './lp/types.js';
 import { beyond } from './row-misses.js';
 
@@ -8,37 +6,6 @@ const DUST = 1e-6;
 
 /** Share of a dose that its figures do not tell, as its risk has it. */
 const FIGURES = 0.005;
-
-export interface Sides {
-  readonly low: number;
-  readonly high: number;
-  readonly scale: number;
-}
-
-/**
- * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
- * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
- */
-export function mouldSides(
-  { materials, conditions }: World,
-  knobs: readonly Knob[],
-  air: number,
-  times: number,
-  filled: number,
-): Sides {
-  const volume = conditions.volume!;
-  const rooms = knobs.map(({ perStep }) =>
-    perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
-  );
-  const give = giveOf(rooms, volume, filled * volume);
-  return { low: volume - give, high: volume + give, scale: volume };
-}
-
-/** How far a value is beyond these sides, in their size. */
-export function beyondSides({ low, high, scale }: Sides, value: number) {
-  const over = Math.max(0, value - high, low - value);
-  return over > DUST * scale ? over / scale : 0;
-}
 
 /** A fixed row, and how far it may be left. */
 export interface Held {
