@@ -9,7 +9,7 @@ import { better } from './miss.js';
 import { nearestProgram } from './nearest.js';
 import { type Sought, soughtProgram } from './objective.js';
 import type { PartsAsked, Question } from './question.js';
-import { bestParts, type InParts } from './ratio-search.js';
+import { bestParts, type InParts, type PartsFound } from './ratio-search.js';
 import { settle } from './settle.js';
 import type { Bound, Settled } from './settled.js';
 import type { BinderSystem } from './systems.js';
@@ -37,20 +37,24 @@ const SAME = 1e-4;
 /** cm³ that the size of a part by scoop is told to. */
 const PART_STEP = 1;
 
+/** The blend in whole-number parts that loses the least against a settled blend, as `blendsInParts`; null where there is none. */
+export const inWholeParts = (...of: Parameters<typeof blendsInParts>): PartsBlend | null =>
+  blendsInParts(...of)[0] ?? null;
+
 /**
- * The blend in whole-number parts that loses the least against a settled blend: its bulk (binders, pozzolans, fillers,
+ * Blends in whole-number parts that lose the least against a settled blend, best first: its bulk (binders, pozzolans, fillers,
  * sands and light aggregates) in parts, water, liquids and doses as they come. Candidates come from the rows at the
- * blend; each is settled again with its parts held, and the forward model chooses. Null where the blend has no bulk
+ * blend; each is settled again with its parts held, and the forward model ranks them. None where the blend has no bulk
  * that can be counted out, or no candidate settles.
  */
-export function inWholeParts(
+export function blendsInParts(
   question: Question,
   world: World,
   system: BinderSystem,
   exact: Settled,
   aim: Sought,
   asked: PartsAsked,
-): PartsBlend | null {
+): PartsBlend[] {
   const doses = new Set(question.doses.map((d) => d.material));
   const unit = (i: number): number | null => (asked.by === 'mass' ? 1 : world.materials[i]!.bulkDensity);
   const loose = (i: number): number => exact.grams[i]! / unit(i)!;
@@ -65,12 +69,13 @@ export function inWholeParts(
   const hood = neighbourhood(world, exact.grams, used);
   const program = blendProgram(question, world, hood, system, columns);
   const inParts = bulk.map((i): InParts => ({ column: i, unit: unit(i)! }));
-  const search = (linear: LinearProgram) => bestParts(linear, inParts, asked.most, KEEP);
+  // Rows are straight, and the best by them may fail in the forward model: smaller numbers, which are fewer, among them.
+  const search = (linear: LinearProgram) =>
+    distinct(halvings(asked.most).flatMap((most) => bestParts(linear, inParts, most, KEEP)));
   const kept = search(soughtProgram(aim, program, world, hood));
   const found = kept.length > 0 ? kept : search(nearestProgram(program));
 
-  let best: { readonly parts: readonly number[]; readonly answer: Settled; readonly system: BinderSystem } | null =
-    null;
+  const settled: Counted[] = [];
   for (const { parts, x } of found) {
     const held = holding(system, inParts, parts);
     const bounds = world.materials.map((_m, i): Bound => {
@@ -78,11 +83,26 @@ export function inWholeParts(
       return { lower: 0, upper: out ? 0 : Number.POSITIVE_INFINITY };
     });
     const answer = settle(question, world, held, { aim, bounds, start: x.slice(0, columns.length) });
-    if (answer === null) continue;
-    if (best === null || gains(answer, parts, best, aim)) best = { parts, answer, system: held };
+    if (answer !== null) settled.push({ parts, answer, system: held });
   }
-  if (best === null) return null;
-  const chosen = best;
+  settled.sort((a, b) => (gains(a.answer, a.parts, b, aim) ? -1 : 1));
+  return settled.map((counted) => told(question, counted, bulk, unit, asked));
+}
+
+/** Parts that were settled, one number for each material of the bulk. */
+interface Counted {
+  readonly parts: readonly number[];
+  readonly answer: Settled;
+  readonly system: BinderSystem;
+}
+
+function told(
+  question: Question,
+  chosen: Counted,
+  bulk: readonly number[],
+  unit: (material: number) => number | null,
+  asked: PartsAsked,
+): PartsBlend {
   const parts = bulk
     .map((material, place) => ({ material, parts: chosen.parts[place]! }))
     .filter((p) => p.parts > 0)
@@ -110,6 +130,13 @@ export function inWholeParts(
     },
   };
 }
+
+/** A number, the half of it, and so on down to one. */
+const halvings = (most: number): number[] => (most <= 1 ? [most] : [most, ...halvings(Math.floor(most / 2))]);
+
+const distinct = (found: readonly PartsFound[]): PartsFound[] => [
+  ...new Map(found.map((one) => [one.parts.join(':'), one])).values(),
+];
 
 type Judged = Pick<Settled, 'feasible' | 'miss' | 'value'>;
 

@@ -2,6 +2,7 @@ import { type Assessment, type AssessOptions, assess } from '../blend/assess.js'
 import type { Target } from '../blend/target.js';
 import { type World, worldOf } from '../blend/world.js';
 import { refuse } from '../problems/problem.js';
+import { bestInParts } from './best-in-parts.js';
 import {
   type CoarseReport,
   coarseReport,
@@ -12,7 +13,7 @@ import {
 } from './choices.js';
 import { type Conflict, conflictOf } from './conflict.js';
 import { AIMS, type Aim } from './objective.js';
-import { inWholeParts, type PartsBlend } from './parts.js';
+import type { PartsBlend } from './parts.js';
 import type { Question } from './question.js';
 import type { Weighable } from './rounding.js';
 import { type SettledSystems, type SystemReport, settleSystems } from './settle-systems.js';
@@ -84,7 +85,7 @@ export function propose(question: Question, options: ProposeOptions = {}): Propo
 export function proposeFrom(
   question: Question,
   world: World,
-  { ranked, reports }: SettledSystems,
+  { ranked, unlimited = [], reports }: SettledSystems,
   options: ProposeOptions = {},
   held: readonly Target[] = question.targets,
 ): Proposal {
@@ -92,9 +93,10 @@ export function proposeFrom(
   const first = ranked[0];
   if (first === undefined) refuseWithoutBlend(question, reports);
   const kept = { ...question, targets: held };
-  const parts = question.parts && inWholeParts(kept, world, first.system, first.answer, aim, question.parts);
+  const counted = question.parts && bestInParts(kept, world, ranked, aim, question.parts);
+  const parts = counted?.parts;
   const { system, answer } = parts ?? first;
-  const weighed = weighedBlend(kept, world, system, answer, aim, parts ? { knobs: parts.knobs } : {});
+  const weighed = counted?.weighed ?? weighedBlend(kept, world, system, answer, aim);
   const coarse = !parts && answer.feasible && weighed.miss > 0;
   return {
     ...proposalOf(
@@ -105,17 +107,14 @@ export function proposeFrom(
       aim,
       parts ? { ...options, scooped: scoopedOf(question, parts) } : options,
     ),
-    limits: limitsReport(
-      question,
-      first,
-      () => fewestIngredients(kept, world, first.system, first.free!, aim),
-      aim,
-      ranked.slice(1),
-    ),
+    limits: limitsReport(question, first, () => fewestIngredients(kept, world, first.system, first.free!, aim), aim, [
+      ...ranked.slice(1),
+      ...unlimited.map((answer) => ({ answer, free: null, tried: 0 })),
+    ]),
     ...(question.parts === undefined ? {} : { parts: partsReport(question, parts ?? null, first.answer, weighed) }),
     ...(coarse ? { coarse: coarseReport(kept, world, system, answer, weighed, aim) } : {}),
     standing: standingTargets(question.targets),
-    systems: reports,
+    systems: parts ? chosenIn(reports, parts) : reports,
     conflict: first.answer.feasible || weighed.miss === 0 ? null : conflictOf(question, world, ranked, weighed.state),
   };
 }
@@ -140,6 +139,16 @@ export function refuseWithoutBlend({ placeOf }: Question, reports: readonly Syst
     ...(barred.length === 0 ? {} : { hint: barred.join('; ') }),
   });
 }
+
+/** The systems with that of the blend in parts chosen, which need not be the first without. */
+const chosenIn = (
+  reports: readonly SystemReport[],
+  { system, answer: { feasible, value } }: PartsBlend,
+): SystemReport[] =>
+  reports.map((report) => {
+    if (report.system === system.id) return { ...report, outcome: 'chosen', value: feasible ? value : null };
+    return report.outcome === 'chosen' ? { ...report, outcome: report.value === null ? 'misses' : 'possible' } : report;
+  });
 
 /** What goes in by the scoop, and so weighs what its loose density makes of it. */
 const scoopedOf = (question: Question, { by, parts }: PartsBlend): ReadonlySet<string> =>

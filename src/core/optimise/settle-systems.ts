@@ -31,6 +31,8 @@ export interface SystemAnswer extends Supported {
 export interface SettledSystems {
   /** Best first. */
   readonly ranked: readonly SystemAnswer[];
+  /** What the systems come to that nothing is left of once the ingredients are few and none of them is too little. */
+  readonly unlimited?: readonly Settled[];
   /** One a system. */
   readonly reports: readonly SystemReport[];
 }
@@ -82,7 +84,7 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
     const outcome = place === 0 ? 'chosen' : answer.feasible ? 'possible' : 'misses';
     report(system, outcome, answer.feasible ? null : 'misses a target', answer.feasible ? answer.value : null);
   });
-  return { ranked, reports };
+  return { ranked, unlimited: refined.unlimited, reports };
 }
 
 /** A system that came within this factor of the best is kept beside it. */
@@ -159,7 +161,7 @@ export function race(trails: readonly Trail[], aim: Sought, every = false, patie
 
 /**
  * Refines the systems and keeps those that come near the best to their limits, best first; `cramped` are those of which
- * the limits leave nothing.
+ * the limits leave nothing, and `unlimited` what those come to without them.
  */
 export function refineWorthwhile(
   question: Question,
@@ -167,9 +169,10 @@ export function refineWorthwhile(
   trails: readonly { system: BinderSystem; trail: Trail }[],
   aim: Sought,
   every = false,
-): { answers: SystemAnswer[]; cramped: BinderSystem[] } {
-  // With a limit of ingredients the blends without it say too little of who is ahead.
-  const all = every || ((question.limits?.ingredients ?? null) !== null && !('wanted' in aim));
+): { answers: SystemAnswer[]; cramped: BinderSystem[]; unlimited: Settled[] } {
+  // With a limit of ingredients, or in whole parts, the blends without say too little of who is ahead.
+  const limited = (question.limits?.ingredients ?? null) !== null || question.parts !== undefined;
+  const all = every || (limited && !('wanted' in aim));
   race(
     trails.map((t) => t.trail),
     aim,
@@ -195,11 +198,13 @@ export function refineWorthwhile(
     if (leader === null || better(kept.answer, leader, aim)) leader = kept.answer;
   }
   // What misses a limit never comes before what keeps them all: the nearest sets are looked for only where nothing does.
-  if (leader?.feasible === true) return { answers, cramped: cramped.map((c) => c.system) };
+  const unlimited = cramped.map((c) => c.free);
+  if (leader?.feasible === true) return { answers, cramped: cramped.map((c) => c.system), unlimited };
   const nearest = cramped.map(({ system, free }) => ({ system, kept: supported(question, world, system, free, aim) }));
   return {
     answers: [...answers, ...nearest.flatMap(({ system, kept }) => (kept === null ? [] : [{ system, ...kept }]))],
     cramped: nearest.flatMap(({ system, kept }) => (kept === null ? [system] : [])),
+    unlimited,
   };
 }
 
