@@ -24,12 +24,22 @@ const without = (text: string): string[] => {
 
 describe('what a caution would stop in this use', () => {
   it.each(['outdoor', 'planter'])('is left out of a piece for %s, and why', (use) => {
-    expect(without(`uses: [${use}]`).sort()).toEqual(PLASTERS);
+    const gypsums = [...PLASTERS, 'ground-gypsum'];
+    expect(without(`uses: [${use}]`).sort()).toEqual(gypsums);
     const { leftOut } = brief(`${HEAD}uses: [${use}]`);
-    for (const id of PLASTERS) {
+    for (const id of gypsums) {
       const { why } = leftOut.find((l) => l.material === id)!;
       expect(why).toBe('its caution says stop: Gypsum does not stand water');
     }
+  });
+
+  it('is left out of a vessel for wax, not of a holder round a candle in its cup', () => {
+    expect(without('service: warm\nuses: [wax]').sort()).toEqual([...PLASTERS, 'ground-gypsum']);
+    const { leftOut } = brief(`${HEAD}service: warm\nuses: [wax]`);
+    expect(leftOut.find((l) => l.material === 'casting-plaster')!.why).toBe(
+      'its caution says stop: Gypsum loses its water with heat',
+    );
+    expect(without('service: warm\nuses: [candle]')).toEqual([]);
   });
 
   it.each(USES)('is in no proposal for %s, unless the use itself is stopped', (use) => {

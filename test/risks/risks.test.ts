@@ -61,6 +61,28 @@ describe('flash set (trade article: portland 20-80 % of the pair)', () => {
   });
 });
 
+describe('CSA cement beside another binder (papers from EPFL and SCMT: it may swell; PMC7178113: it sets quickly)', () => {
+  const told = (beside: Readonly<Record<string, number>>) =>
+    risks({ 'csa-rapid-cement': 300, ...beside, water: 250 }).find((r) => r.id === 'csa-mixed');
+
+  it.each([
+    [{ 'portland-cement-grey': 200 }, 'some', 'portland cement'],
+    [{ 'hydrated-lime': 80 }, 'high', 'lime'],
+    [{ 'ground-gypsum': 40 }, 'high', 'plaster or gypsum'],
+    [{ 'casting-plaster': 200, 'hydrated-lime': 80 }, 'high', 'lime, plaster or gypsum'],
+  ] as const)('%j: %s', (beside, expected, words) => {
+    expect(told(beside)).toMatchObject({ level: expected, text: expect.stringContaining(`CSA cement with ${words}:`) });
+    expect(told(beside)!.text).toContain('no surer than a test cup');
+    expect(riskProblems([told(beside)!]).map((p) => p.severity)).toEqual(['warning']);
+  });
+
+  it('says nothing of CSA alone, with sand, colour or a trace', () => {
+    expect(told({})).toBeUndefined();
+    expect(told({ 'silica-sand-fine': 300, 'iron-oxide-red': 14, 'citric-acid': 1 })).toBeUndefined();
+    expect(told({ 'ground-gypsum': 2 })).toBeUndefined();
+  });
+});
+
 describe('a piece that gets hot as it sets (ACI 301: 160 °F, 185 °F with pozzolan by a road authority)', () => {
   const NEAT = { 'portland-cement-grey': 1000, water: 333 };
   const hot = (...args: Parameters<typeof risks>) => risks(...args).find((r) => r.id === 'hot-setting');

@@ -114,7 +114,7 @@ export const BLENDS: readonly BlendCase[] = [
     facts: facts({ csa: 280, ironOxide: 14, water: 70 }),
     region: 'US',
     raises: { 'alkali-burn': 'warn', 'eye-damage': 'warn', 'pigment-limit': 'info', 'fine-powder-dust': 'info' },
-    lacks: ['chromate-allergy', 'silica-from-finishing', 'plaster-heat-never-body'],
+    lacks: ['chromate-allergy', 'silica-from-finishing', 'plaster-heat-never-body', 'csa-mixed'],
   },
   {
     name: 'lime in an aluminium tray (S02, S05, S30)',
@@ -250,6 +250,43 @@ export const BLENDS: readonly BlendCase[] = [
       { service: 'damp', sulfate: sulfateScreen({ portland: 75, hemihydrate: 75, carbonate: true, service: 'damp' }) },
     ),
     raises: { 'gypsum-with-portland': 'stop', thaumasite: 'warn', 'gypsum-and-water': 'warn' },
+    lacks: [],
+  },
+  {
+    name: 'Portland with ground gypsum outdoors, screen not run (S27, S29)',
+    facts: facts({ portland: 500, setGypsum: 60, limestone: 100, water: 250 }, { uses: ['outdoor'] }),
+    raises: { 'gypsum-with-portland': 'warn', 'gypsum-and-water': 'warn', thaumasite: 'warn' },
+    lacks: ['plaster-heat-never-body', 'gypsum-near-flame'],
+  },
+  {
+    name: 'Portland with potassium sulfate, screen not run (S29)',
+    facts: facts({ portland: 500, potassiumSulfate: 50, water: 250 }, { service: 'wet' }),
+    raises: { 'gypsum-with-portland': 'warn' },
+    lacks: ['gypsum-and-water', 'thaumasite'],
+  },
+  {
+    name: 'CSA with plaster and lime',
+    facts: facts({ csa: 300, plaster: 200, lime: 80, water: 300 }),
+    raises: { 'csa-mixed': 'warn' },
+    lacks: ['aluminate-flash-set', 'gypsum-with-portland'],
+  },
+  {
+    name: 'CSA with Portland, US',
+    facts: facts({ csa: 300, portland: 200, water: 200 }),
+    region: 'US',
+    raises: { 'csa-mixed': 'warn' },
+    lacks: ['aluminate-flash-set'],
+  },
+  {
+    name: 'CSA with a trace of ground gypsum',
+    facts: facts({ csa: 300, setGypsum: 1, water: 120 }),
+    raises: { 'csa-mixed': 'info', 'gypsum-and-water': 'info' },
+    lacks: [],
+  },
+  {
+    name: 'wax vessel of plaster (S23)',
+    facts: facts({ plaster: 300, water: 150 }, { uses: ['wax'] }),
+    raises: { 'gypsum-near-flame': 'stop', 'wax-vessel': 'warn' },
     lacks: [],
   },
   {

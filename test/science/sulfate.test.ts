@@ -54,6 +54,8 @@ describe('sulfate of a binder', () => {
       return true;
     });
     expect(binderSo3(0, 0)).toBe(0);
+    // 60 g of ground gypsum at 46.5 % SO3 in 500 g of cement at 2.8 %.
+    expect(binderSo3(500, 0, 2.8, 0, 60 * 0.465)).toBeCloseTo(8.38, 9);
     expect([0, 8, 8.01].map(c150So3Limit)).toEqual([3, 3, 3.5]);
   });
 });

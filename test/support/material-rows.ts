@@ -90,6 +90,7 @@ export const SHELF = {
   lithium: row('lithium-carbonate', 'admixture', { hazards: ['H302', 'H319', 'H360D'], tags: ['lithium'] }),
   citric: row('citric-acid', 'admixture', { hazards: ['H319', 'H335'], tags: ['acid'] }),
   potassiumSulfate: row('potassium-sulfate', 'admixture', { tags: ['soluble-sulfate'] }),
+  setGypsum: row('ground-set-gypsum', 'admixture', { tags: ['soluble-sulfate', 'set-gypsum'] }),
   emulsion: row('acrylic-emulsion', 'polymer', { solids: 0.5, hazards: ['EUH208:EU'], tags: ['preservative'] }),
   ironOxide: row('red-iron-oxide', 'pigment'),
   carbonBlack: row('carbon-black', 'pigment', { hazards: ['H351:US'], tags: ['dusty'] }),

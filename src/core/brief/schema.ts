@@ -74,7 +74,10 @@ export const casting = {
   shop: told(z.optional(z.string()), 'file name of the shop, from this file'),
   wall: told(z.optional(quantity), 'thickness of the piece that water dries through'),
   service: z.optional(z.enum(SERVICES)),
-  uses: z.optional(z.array(z.enum(USES))),
+  uses: told(
+    z.optional(z.array(z.enum(USES))),
+    'what it is for. candle: a holder round a candle in a metal cup of its own; wax: a vessel that holds the wax itself',
+  ),
   finish: z.optional(z.enum(FINISHINGS)),
   people: z.optional(z.array(z.enum(PEOPLE))),
   pour: z.optional(z.enum(POURS)),

@@ -1,6 +1,8 @@
 import { flashReasons } from '../blend/state/amounts.js';
 import { c3aPercent } from '../materials/cement-phases.js';
 import { isGap } from '../materials/gap.js';
+import { givesSulfate } from '../materials/sulfate.js';
+import { type Group, isCsa, isGypsum, isLime, isPortland } from '../safety/groups.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { alkaliGlassRisk } from '../science/alkali-glass.js';
 import { bloomRisk } from '../science/efflorescence.js';
@@ -13,14 +15,13 @@ function sulfateBalance(mix: RiskCase): { readonly held: number; readonly taken:
   const sum = (of: (p: RiskCase['parts'][number]) => number): number => mix.parts.reduce((s, p) => s + of(p), 0);
   const c3a = sum((p) => (p.grams * (c3aPercent(p.material) ?? 0)) / 100);
   const held = sum((p) => {
-    const { so3, kind } = p.material;
-    const counts = kind === 'cement' || kind === 'gypsum' || kind === 'admixture';
-    return counts && so3 !== undefined && !isGap(so3) ? (p.grams * so3.value) / 100 : 0;
+    const { so3 } = p.material;
+    return givesSulfate(p.material) && so3 !== undefined && !isGap(so3) ? (p.grams * so3.value) / 100 : 0;
   });
   return { held, taken: so3ForFullEttringite(c3a).so3 };
 }
 
-/** Plaster with portland: the sulfate screen, with the sulfate at hand against what the C3A can take. */
+/** Plaster or other sulfate with portland: the sulfate screen, with the sulfate at hand against what the C3A can take. */
 export const swelling: Screen = (mix) => {
   const outcome = sulfateOutcome(mix.parts, mix.conditions);
   if (outcome === null || outcome.verdict === 'pass') return null;
@@ -38,7 +39,7 @@ export const swelling: Screen = (mix) => {
   return {
     id: 'swelling',
     level: outcome.verdict === 'refuse' ? 'high' : outcome.verdict === 'warn' ? 'some' : 'low',
-    text: `Plaster with portland cement: ${percent(mix.value('sulfate') ?? outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}`,
+    text: `${mix.state.amounts.hemihydrate > 0 ? 'Plaster' : 'Added sulfate'} with portland cement: ${percent(mix.value('sulfate') ?? outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}`,
     models: ['sulfate-screen', 'so3-limit', 'stoichiometry'],
     source: 'an engineering screen of ours, not a standard, on published blends; limit of ASTM C150',
   };
@@ -60,6 +61,27 @@ export const flashing: Screen = (mix) => {
     text: `It may set in the bowl: ${reasons.map((r) => FLASH_WORDS[r]).join('; ')}. No set time is told for it.`,
     models: ['flash-set'],
     source: 'a trade article and a handbook of thermal analysis (looked up)',
+  };
+};
+
+/** Portland, lime, plaster or gypsum beside CSA cement; less than a hundredth of it is a trace. */
+export const quickened: Screen = (mix) => {
+  const csa = gramsOf(mix, (p) => isCsa(p.material));
+  const beside = (belongs: Group): boolean =>
+    gramsOf(mix, (p) => belongs(p.material) && !isCsa(p.material)) >= 0.01 * csa;
+  if (csa <= 0) return null;
+  const partners = [
+    ...(beside(isPortland) ? ['portland cement'] : []),
+    ...(beside(isLime) ? ['lime'] : []),
+    ...(beside(isGypsum) ? ['plaster or gypsum'] : []),
+  ];
+  if (partners.length === 0) return null;
+  return {
+    id: 'csa-mixed',
+    level: beside(isLime) || beside(isGypsum) ? 'high' : 'some',
+    text: `CSA cement with ${partners.join(', ')}: it may stiffen within minutes, and may swell and crack later where it gets damp. The times and the strength told are no surer than a test cup: try one first, and go by the data sheet of the cement.`,
+    models: ['set-mixing', 'strength-laws'],
+    source: 'papers on CSA with gypsum and with portland (abstracts looked up); lime from memory; the trace is ours',
   };
 };
 

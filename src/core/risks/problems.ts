@@ -4,6 +4,7 @@ import type { Risk } from './risk.js';
 /** Risks that are a plain warning or a refusal about the recipe itself. */
 const TOLD_AS: Readonly<Record<string, Partial<Record<Risk['level'], Problem['severity']>>>> = {
   'flash-set': { high: 'warning' },
+  'csa-mixed': { some: 'warning', high: 'warning' },
   'over-retarded': { some: 'warning', high: 'error' },
   pigment: { high: 'warning' },
   'never-sets': { high: 'error' },

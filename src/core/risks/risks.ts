@@ -3,7 +3,7 @@ import { propertyValue } from '../blend/property.js';
 import { stateOf } from '../blend/state/state.js';
 import { type Grams, type WorldInput, worldOf } from '../blend/world.js';
 import type { Use } from '../safety/facts.js';
-import { blooming, converting, flashing, glassSwelling, overRetarded, swelling } from './chemistry.js';
+import { blooming, converting, flashing, glassSwelling, overRetarded, quickened, swelling } from './chemistry.js';
 import { dulled, overPigmented } from './colour.js';
 import { groundless, overdosed } from './dose.js';
 import { freezing } from './frost.js';
@@ -15,6 +15,7 @@ import { cracking, driedTooHot, growing, steaming } from './shape.js';
 /** Every screen, in the order it is printed within a level. */
 const SCREENS: readonly (Screen | Screens)[] = [
   flashing,
+  quickened,
   overRetarded,
   overdosed,
   groundless,

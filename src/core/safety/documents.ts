@@ -115,6 +115,22 @@ export const DOCUMENTS = {
     status: 'looked-up',
     seen: 'https://digilib.universitaspertamina.ac.id/ebook/HANDBOOK%20OF%20THERMAL%20ANALYSIS%20OF%20CONSTRUCTION%20MATERIALS/files/basic-html/page395.html',
   },
+  'csa-extra-gypsum': {
+    title: 'Paper from EPFL, 2013: aluminate and sulfoaluminate cements with added gypsum, under water (abstract)',
+    status: 'looked-up',
+    seen: 'https://infoscience.epfl.ch/record/198060',
+  },
+  'csa-portland-gypsum': {
+    title: 'Telesca et al., 3rd SCMT conference: CSA, Portland and gypsum 40:40:20 expands (abstract, read in a copy)',
+    status: 'looked-up',
+    seen: 'https://www.scribd.com/document/209762244/Expansive-and-Non-expansive-Calcium-Sulfoaluminate-based-Cements',
+  },
+  'csa-portland-set': {
+    title: 'Materials 2020, PMC7178113: Portland with 17 % CSA needs retarders against its quick set (abstract)',
+    status: 'looked-up',
+    seen: 'https://pmc.ncbi.nlm.nih.gov/articles/PMC7178113',
+  },
+  'csa-lime': { title: 'Cement chemistry: lime lets CSA with sulfate set sooner and swell', status: 'from-memory' },
   // heat
   'burns-1982': {
     title: 'Burns 1982, doi 10.1016/0305-4179(82)90135-8 (abstract)',

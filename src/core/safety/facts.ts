@@ -3,7 +3,10 @@ import type { Service } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
 import type { SulfateVerdict } from '../science/sulfate.js';
 
-/** What a piece is for, or where it will be, as far as it changes the cautions. */
+/**
+ * What a piece is for, or where it will be, as far as it changes the cautions. `candle`: a holder round a candle in a metal
+ * cup of its own; `wax`: a vessel that holds the wax itself.
+ */
 export const USES = ['planter', 'candle', 'wax', 'food', 'body-cast', 'fire', 'outdoor', 'wall-hung'] as const;
 export type Use = (typeof USES)[number];
 

@@ -2,11 +2,12 @@ import type { Conditions } from '../blend/conditions.js';
 import { central, numbersOf } from '../blend/numbers.js';
 import { c3aPercent } from '../materials/cement-phases.js';
 import { isGap } from '../materials/gap.js';
+import { addedSo3 } from '../materials/sulfate.js';
 import { DEFAULT_CEMENT_SO3, sulfateScreen } from '../science/sulfate.js';
 import type { BlendPart, SulfateOutcome } from './facts.js';
 
 /**
- * The sulfate screen's outcome for a blend that holds both portland and plaster; null where it does not.
+ * The sulfate screen's outcome for a blend of portland with plaster or other added sulfate; null for any other.
  * An engineering screen of this project, not a standard. Portland and pozzolan count by their solids, as in the forward
  * model.
  */
@@ -18,12 +19,15 @@ export function sulfateOutcome(parts: readonly BlendPart[], conditions: Conditio
   const portland = known.filter((p) => p.numbers.family === 'portland');
   const hemihydrate = known.reduce((s, p) => s + p.grams * p.numbers.hemihydrate, 0);
   const cement = portland.reduce((s, p) => s + p.solids, 0);
-  if (cement === 0 || hemihydrate === 0) return null;
+  // Plaster counts by its hemihydrate; ground gypsum, anhydrite and sulfate salts by their SO3.
+  const added = known.reduce((s, p) => s + (p.numbers.hemihydrate > 0 ? 0 : p.grams * addedSo3(p.material)), 0);
+  if (cement === 0 || (hemihydrate === 0 && added === 0)) return null;
   const mean = (of: (p: BlendPart) => number | undefined, otherwise: number): number =>
     portland.reduce((s, p) => s + p.solids * (of(p) ?? otherwise), 0) / cement;
   return sulfateScreen({
     portland: cement,
     hemihydrate,
+    addedSo3: added,
     pozzolans: known.map(({ solids, numbers: { activity, natural } }) => ({ grams: solids, activity, natural })),
     cementSo3: mean(
       (p) => (p.material.so3 === undefined || isGap(p.material.so3) ? undefined : p.material.so3.value),

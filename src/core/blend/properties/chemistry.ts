@@ -1,3 +1,4 @@
+import { givesSulfate } from '../../materials/sulfate.js';
 import { portlandBorne, SOUND_POZZOLAN } from '../../science/sulfate.js';
 import { isBinder, type MaterialNumbers } from '../numbers.js';
 import { IDENTITY, type Property } from '../property.js';
@@ -15,9 +16,7 @@ export const sulfate: Property = {
   digits: 2,
   missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
   form: (world) => ({
-    numerator: world.materials.map((m) =>
-      m.kind === 'cement' || m.kind === 'gypsum' || m.kind === 'admixture' ? 100 * m.so3 : 0,
-    ),
+    numerator: world.materials.map((m) => (givesSulfate(m) ? 100 * m.so3 : 0)),
     denominator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' ? m.solids : 0)),
     link: IDENTITY,
   }),

@@ -6,7 +6,8 @@ import {
   isAcid,
   isAlkaline,
   isAluminate,
-  isHemihydrate,
+  isCsa,
+  isGypsum,
   isLime,
   isPortland,
   isStrongAlkali,
@@ -21,6 +22,8 @@ import type { Rule } from '../rule.js';
 const STRONG_ALKALI_LIMIT = 0.01;
 const OTHER_ALKALI_LIMIT = 0.1;
 
+/** Share of what stands beside CSA cement, in both together, below which it is a trace. Ours. */
+const CSA_TRACE = 0.01;
 /** Between these shares of the pair, calcium aluminate and Portland cement set in a flash. */
 const FLASH_SET = { from: 0.2, to: 0.8 } as const;
 
@@ -130,20 +133,46 @@ export const ALKALI_RULES: readonly Rule[] = [
     raisedFor: ['child-present'],
     when: ({ facts }) => {
       const aluminate = find(facts, isAluminate);
-      const partner = find(facts, (m) => isPortland(m) || isHemihydrate(m) || isLime(m));
+      const partner = find(facts, (m) => isPortland(m) || isGypsum(m) || isLime(m));
       if (!aluminate || !partner) return null;
       const portland = find(facts, isPortland)?.grams ?? 0;
       const ofPair = portland / (portland + aluminate.grams);
       const flash = ofPair >= FLASH_SET.from && ofPair <= FLASH_SET.to;
       const plasterOrLime = find(
         facts,
-        both((m) => isHemihydrate(m) || isLime(m), not(isPortland)),
+        both((m) => isGypsum(m) || isLime(m), not(isPortland)),
       );
       return {
         severity: flash || plasterOrLime ? 'warn' : 'caution',
         because:
           `${listed(aluminate)} with ${partner.parts.map((p) => p.material.name).join(', ')}` +
           (portland > 0 ? `; Portland cement is ${percent(ofPair)} of the pair` : ''),
+      };
+    },
+  },
+  {
+    id: 'csa-mixed',
+    title: 'CSA cement with Portland cement, lime, plaster or gypsum',
+    text:
+      'A bagged CSA cement holds the calcium sulfate it needs. Portland cement, lime, plaster or gypsum beside it can ' +
+      'stiffen it within minutes, and can let ettringite grow in the hard cast, which swells and cracks it where it gets ' +
+      'damp: past some amount of gypsum, pieces under water broke. Blends with Portland cement are in the trade, with ' +
+      'retarder and tests behind them. No set time or strength given here is surer than a cup of it: try one first, keep ' +
+      'a test bar damp for 28 days, and go by the data sheet of the cement.',
+    short: 'CSA with Portland, lime or plaster can stiffen in minutes or swell later: test a cup first.',
+    defer: 'building',
+    from: ['csa-extra-gypsum', 'csa-portland-gypsum', 'csa-portland-set', 'csa-lime', 'ours'],
+    when: ({ facts }) => {
+      const csa = find(facts, isCsa);
+      const partner = find(
+        facts,
+        both((m) => isPortland(m) || isLime(m) || isGypsum(m), not(isCsa)),
+      );
+      if (!csa || !partner) return null;
+      const ofBoth = partner.share / (partner.share + csa.share);
+      return {
+        severity: reaches(ofBoth, CSA_TRACE) ? 'warn' : 'info',
+        because: `${listed(csa)} with ${partner.parts.map((p) => p.material.name).join(', ')}, ${percent(ofBoth)} of both`,
       };
     },
   },

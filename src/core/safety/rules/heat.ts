@@ -1,5 +1,5 @@
 import type { BlendFacts } from '../facts.js';
-import { find, isHemihydrate, listed, reaches } from '../groups.js';
+import { find, isGypsum, isHemihydrate, listed, reaches } from '../groups.js';
 import type { Case, Rule } from '../rule.js';
 
 /** Limits of a large, hot pour. Ours. */
@@ -35,6 +35,12 @@ const peak = (f: BlendFacts): string => {
 
 const flameStandards = ({ region }: Case): string =>
   region === 'US' ? 'ASTM F2417 and, for holders, ASTM F2601' : 'EN 15493, with the labels of EN 15494';
+
+/** What the uses mean for gypsum: as their descriptions in brief/schema.ts have it. */
+const WAX_VESSEL = 'The use you name, wax, makes the piece that vessel: take a cement.';
+const CANDLE_HOLDER =
+  'By the use you name, candle, the piece is taken for such a holder, round a candle in a metal cup of its own. One that ' +
+  'holds the wax itself is a wax vessel (use: wax), and gypsum is not for that.';
 
 export const HEAT_RULES: readonly Rule[] = [
   {
@@ -152,6 +158,7 @@ export const HEAT_RULES: readonly Rule[] = [
   },
   {
     id: 'gypsum-near-flame',
+    stops: true,
     title: 'Gypsum loses its water with heat',
     text:
       'Set plaster gives up its bound water with heat, slowly from about ⟦40 °C⟧ in very dry air and fast above ⟦100 °C⟧, and ' +
@@ -161,11 +168,22 @@ export const HEAT_RULES: readonly Rule[] = [
     defer: 'fire',
     from: ['wilkes-2004', 'common-practice'],
     when: ({ facts }) => {
-      const found = find(facts, isHemihydrate);
+      const found = find(facts, isGypsum);
       if (!found || !heatPlanned(facts)) return null;
+      const vessel = facts.uses.includes('wax');
+      const much = reaches(found.share, PLASTER_SHARE);
       return {
-        severity: reaches(found.share, PLASTER_SHARE) ? 'warn' : 'caution',
+        severity: much
+          ? vessel
+            ? 'stop'
+            : 'warn'
+          : !find(facts, isHemihydrate)
+            ? 'info'
+            : vessel
+              ? 'warn'
+              : 'caution',
         because: `${listed(found)}; ${heatWords(facts)}`,
+        more: vessel ? [WAX_VESSEL] : facts.uses.includes('candle') ? [CANDLE_HOLDER] : [],
       };
     },
   },

@@ -1,10 +1,12 @@
 import type { CautionSeverity } from '../caution.js';
 import type { BlendFacts, SulfateOutcome } from '../facts.js';
 import {
+  bringsSulfate,
   find,
   holdsCarbonate,
   holdsSolubleSulfate,
   isAlkaline,
+  isGypsum,
   isHemihydrate,
   isLime,
   isPortland,
@@ -18,6 +20,8 @@ import type { Rule } from '../rule.js';
 const HEAVY_PIECE = 5000;
 /** Share of the dry blend from which gypsum decides how the piece stands water. Ours. */
 const GYPSUM_RULES = 0.1;
+/** Share of the dry blend up to which ground set gypsum is the dose of seed it is sold for (table: 2 % of the plaster). */
+const GYPSUM_SEED = 0.02;
 
 /** Uses in which a piece takes up water for years. */
 const NEVER_DRY = ['outdoor', 'planter'] as const;
@@ -33,7 +37,7 @@ function water(f: BlendFacts): readonly string[] {
 
 const SULFATE_WORDS: Readonly<Record<SulfateOutcome['reasons'][number], string>> = {
   'within-cement-limit': 'The sulfate stays within the limit of the cement standard.',
-  'no-plaster': 'There is no plaster to bring sulfate.',
+  'no-plaster': 'There is no plaster or other addition to bring sulfate.',
   'no-portland': 'There is no Portland cement for the sulfate to attack.',
   'pozzolan-enough':
     'There is as much reactive pozzolan as in published blends that stayed sound; that is for dry indoor use.',
@@ -64,10 +68,12 @@ export const SERVICE_RULES: readonly Rule[] = [
     defer: 'building',
     from: ['gypsum-solubility', 'common-practice', 'ours'],
     when: ({ facts }) => {
-      const found = find(facts, isHemihydrate);
+      const found = find(facts, isGypsum);
       if (!found) return null;
       const wet = water(facts);
-      if (wet.length === 0) return { severity: 'info', because: `${listed(found)}; service: ${facts.service}` };
+      const seed = !find(facts, isHemihydrate) && !reaches(found.share, GYPSUM_SEED);
+      if (wet.length === 0 || seed)
+        return { severity: 'info', because: `${listed(found)}; ${wet.join(', ') || `service: ${facts.service}`}` };
       const stop = NEVER_DRY.some((use) => facts.uses.includes(use)) && reaches(found.share, GYPSUM_RULES);
       return { severity: stop ? 'stop' : 'warn', because: `${listed(found)}; ${wet.join(', ')}` };
     },
@@ -75,23 +81,24 @@ export const SERVICE_RULES: readonly Rule[] = [
   {
     id: 'gypsum-with-portland',
     stops: true,
-    title: 'Plaster and Portland cement together',
+    title: 'Plaster or other sulfate with Portland cement',
     text:
-      'Plaster and Portland cement go on reacting when the cast is damp: ettringite grows and can swell and crack it ' +
-      'weeks later. Keep such a piece indoors and dry, cast a trial bar first and watch it for at least 28 days before ' +
-      'any is sold.',
-    short: 'Plaster with Portland can swell and crack when damp: indoors, dry, trial bars for 28 days.',
+      'Plaster, ground gypsum and sulfate salts go on reacting with Portland cement when the cast is damp: ettringite ' +
+      'grows and can swell and crack it weeks later. Keep such a piece indoors and dry, cast a trial bar first and watch ' +
+      'it for at least 28 days before any is sold.',
+    short: ({ facts }) =>
+      `${find(facts, isHemihydrate) ? 'Plaster' : 'Sulfate'} with Portland can swell and crack when damp: indoors, dry, trial bars for 28 days.`,
     defer: 'building',
     from: ['ettringite', 'sulfate-screen'],
     when: ({ facts }) => {
-      const plaster = find(facts, isHemihydrate);
+      const sulfates = find(facts, bringsSulfate);
       const portland = find(facts, isPortland);
-      if (!plaster || !portland) return null;
+      if (!sulfates || !portland) return null;
       const { sulfate } = facts;
       return {
         severity: sulfate === null ? 'warn' : SULFATE_SEVERITY[sulfate.verdict],
         because:
-          `${listed(plaster)}, ${listed(portland)}` +
+          `${listed(sulfates)}, ${listed(portland)}` +
           (sulfate === null
             ? '; sulfate screen not run'
             : `; sulfate screen: ${sulfate.verdict}, SO3 ${percent(sulfate.so3 / 100)} of both against ${percent(sulfate.limit / 100)}`),
@@ -104,20 +111,23 @@ export const SERVICE_RULES: readonly Rule[] = [
     title: 'Sulfate, carbonate, cement and cold damp',
     text:
       'Cement with sulfate and carbonate turns to mush over a damp, cold season (thaumasite, fastest from ⟦0 to 5 °C⟧, ' +
-      'below about ⟦15 °C⟧), and sulfate-resisting cement does not prevent it. Leave out the plaster or the limestone, or ' +
-      'keep the piece indoors and dry.',
-    short: 'Cement, plaster and limestone in cold damp can turn to mush: leave one out or keep it dry.',
+      'below about ⟦15 °C⟧), and sulfate-resisting cement does not prevent it. Leave out the plaster or other sulfate, or ' +
+      'the limestone, or keep the piece indoors and dry.',
+    short: ({ facts }) =>
+      `Cement, ${find(facts, isHemihydrate) ? 'plaster' : 'sulfate'} and limestone in cold damp can turn to mush: leave one out or keep it dry.`,
     defer: 'building',
     from: ['thaumasite'],
     when: ({ facts }) => {
-      const plaster = find(facts, isHemihydrate);
+      const sulfates = find(facts, bringsSulfate);
       const portland = find(facts, isPortland);
       const carbonate = find(facts, holdsCarbonate);
-      if (!plaster || !portland || !carbonate) return null;
+      if (!sulfates || !portland || !carbonate) return null;
       const wet = water(facts);
+      // A salt within the limit of the cement standard is no more than cements are made with.
+      const usual = !find(facts, isHemihydrate) && facts.sulfate !== null && facts.sulfate.so3 <= facts.sulfate.limit;
       return {
-        severity: wet.length > 0 ? 'warn' : 'info',
-        because: `${listed(plaster)}, ${listed(portland)}, ${listed(carbonate)}; ${wet.join(', ') || `service: ${facts.service}`}`,
+        severity: wet.length > 0 && !usual ? 'warn' : 'info',
+        because: `${listed(sulfates)}, ${listed(portland)}, ${listed(carbonate)}; ${wet.join(', ') || `service: ${facts.service}`}`,
       };
     },
   },

@@ -31,7 +31,7 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
   },
   {
     id: 'sulfate-screen',
-    title: 'Portland cement with plaster: engineering screen, not a standard',
+    title: 'Portland cement with plaster or other sulfate: engineering screen, not a standard',
     equation:
       'pass if SO3 within the limit; warn if reactive pozzolan/portland >= 0.25 (natural 0.40) and no carbonate in damp or cold; else refuse; plaster in damp or wet service: at least warn',
     symbols: {},
@@ -39,7 +39,11 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     standing: 'ours',
     sources: ['kovler-technion', 'us-6197107', 'colak-2002', 'thaumasite-case', 'render-case', 'c989-sheet'],
     validity: 'Hemihydrate to portland 0.1-4. Thresholds are the lowest ratios that tests found sound.',
-    misfits: ['Fly ash and slag count half: a guess.', 'A pozzolan that is not reactive passes unseen.'],
+    misfits: [
+      'Fly ash and slag count half: a guess.',
+      'A pozzolan that is not reactive passes unseen.',
+      'Ground gypsum, anhydrite and sulfate salts count by their SO3; pozzolan beside them was not tested.',
+    ],
     oracles: [
       'screen-colak',
       'screen-kovler',
