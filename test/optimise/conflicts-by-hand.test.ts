@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { worldOf } from '../../src/core/blend/world.js';
-import { sidesOf } from '../../src/core/optimise/back-off.js';
-import { withSides } from '../../src/core/optimise/back-off.js';
+import { sidesOf, withSides } from '../../src/core/optimise/back-off.js';
 import { collidingTargets } from '../../src/core/optimise/colliding-targets.js';
 import { conflictOf } from '../../src/core/optimise/conflict.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
