@@ -56,6 +56,13 @@ describe('targets', () => {
     expect(said(() => targets('  dry-wieght: { max: 200 g }'))[0]).toContain('Did you mean “dry-weight”?');
   });
 
+  it('are known by the names they are printed by, and told where all are listed', () => {
+    const meant = (word: string) => said(() => targets(`  ${word}: { max: 1 }`))[0]!;
+    expect(meant('flow-index')).toContain('Did you mean “flow”?');
+    expect(meant('so3')).toContain('Did you mean “sulfate”?');
+    expect(meant('glitter')).toMatch(/, … “pourwright why” lists them all\.$/);
+  });
+
   it('are all looked at: every mistake is told at once', () => {
     expect(
       told(() =>
@@ -105,6 +112,7 @@ describe('what is in play', () => {
 
   it.each([
     ['materials: { only: [casting plastre] }', ['material-unknown 3 materials.only[0]']],
+    ['materials: { only: [] }', ['field-out-of-range 3 materials.only']],
     ['materials: { never: [perlite], also: [perlite] }', ['brief-contradicts 3 materials.never[0]']],
     [
       'doses: { ar-glass-fibre: 1 % of binder }\nmaterials: { never: [ar-glass-fibre] }',

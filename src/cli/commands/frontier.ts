@@ -1,5 +1,5 @@
-import { PROPERTIES, propertyById } from '../../core/blend/properties/index.js';
-import { meantProperty } from '../../core/blend/properties/unknown.js';
+import { propertyById } from '../../core/blend/properties/index.js';
+import { meantPropertyId } from '../../core/brief/property-names.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { briefSchema } from '../../core/brief/schema.js';
 import { frontier } from '../../core/optimise/frontier.js';
@@ -27,10 +27,7 @@ function aimed(call: Call, option: 'of' | 'against', objective: Objective): Aim 
   const word = String(call.options[option]);
   const [, way, id] = /^(?:(min|max):)?(.*)$/.exec(word)!;
   const property = propertyById(id!);
-  if (property === undefined) {
-    const ids = PROPERTIES.map((p) => p.id);
-    return refuse({ code: 'property-unknown', where, found: word, ...meantProperty(id!, ids, ids.join(', ')) });
-  }
+  if (property === undefined) return refuse({ code: 'property-unknown', where, found: word, ...meantPropertyId(id!) });
   const sense = (way as 'min' | 'max' | undefined) ?? betterWay(property.id, objective);
   if (sense !== null) return { property, sense };
   const expected = `min:${property.id} or max:${property.id}, because neither is better by itself`;
@@ -39,7 +36,7 @@ function aimed(call: Call, option: 'of' | 'against', objective: Objective): Aim 
 
 export async function frontierVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
-  const { data, at } = await readShaped(briefSchema, file, call.io);
+  const { data, at } = await readShaped('brief', briefSchema, file, call.io);
   const [of, against] = [aimed(call, 'of', data.objective), aimed(call, 'against', data.objective)];
   if (of.property === against.property) {
     refuse({
@@ -54,7 +51,7 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   // Before the search, so that a slip costs no time and leaves no half of the files.
   named(csv, /\.csv$/i, '--csv', '.csv');
   named(svg, /\.svg$/i, '--svg', '.svg');
-  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const costs = [of, against].some((a) => a.property.id === 'cost');
   if (costs && shelf.prices.size === 0) {
     const path = of.property.id === 'cost' ? '--of' : '--against';
