@@ -141,6 +141,7 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
       find: (word, where) => table.get(word, where),
       figures: taught.figures,
       prices: perGram(prices),
+      ...(prices === null ? {} : { priceList: prices.file }),
       stock: stockOf(prices),
       learned: taught.learned,
       shop: complete,

@@ -1,4 +1,5 @@
 import { propertyById } from '../../core/blend/properties/index.js';
+import { noPrices } from '../../core/brief/no-prices.js';
 import { meantPropertyId } from '../../core/brief/property-names.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { briefSchema } from '../../core/brief/schema.js';
@@ -6,7 +7,7 @@ import { frontier } from '../../core/optimise/frontier.js';
 import type { Aim } from '../../core/optimise/objective.js';
 import { betterWay } from '../../core/optimise/preference.js';
 import type { Objective } from '../../core/optimise/question.js';
-import { refuse } from '../../core/problems/problem.js';
+import { InputProblems, refuse } from '../../core/problems/problem.js';
 import { frontierCsv, frontierResult } from '../../core/report/frontier-result.js';
 import { frontierSvg } from '../../core/report/frontier-svg.js';
 import { writeText } from '../files.js';
@@ -55,11 +56,7 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   const costs = [of, against].some((a) => a.property.id === 'cost');
   if (costs && shelf.prices.size === 0) {
     const path = of.property.id === 'cost' ? '--of' : '--against';
-    refuse({
-      code: 'price-missing',
-      where: { path },
-      expected: 'a price list: name a shop with prices in the brief (shop: …)',
-    });
+    throw new InputProblems([noPrices(shelf, { path })]);
   }
   // Where cost is asked for, what has no price is out of play, as it is for the cheapest blend.
   const brief = readBrief(costs ? { ...data, objective: 'cheapest' } : data, shelf, at);
