@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -71,6 +71,29 @@ describe('the built library', () => {
     expect(status).toBe('met');
     expect(strength).toBeCloseTo(weighed, 9);
     expect(strength).toBeGreaterThan(10);
+  });
+
+  it('runs as DEVELOPERS.md shows it', () => {
+    const page = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
+    const script = /```js\n([\s\S]*?)```/.exec(page)![1]!;
+    const run = (text: string) => {
+      const { status, stdout, stderr } = spawnSync(process.execPath, ['--input-type=module', '-e', text], {
+        cwd: ROOT,
+        encoding: 'utf8',
+      });
+      return { status, out: stdout, err: stderr };
+    };
+    const { status, out, err } = run(script);
+    expect(err).toBe('');
+    expect(status).toBe(0);
+    expect(out).toMatch(/^beta casting plaster \d+$/m);
+    expect(out).toMatch(/^met dry weight \d{3}\./m);
+    expect(out).toMatch(/^warn Plaster heats as it sets/m);
+    expect(out).toMatch(/^true \d+ MPa$/m);
+    expect(out).not.toMatch(/undefined|NaN|\[object/);
+    expect(run(script.replace('casting-plaster, silica', 'casting-plastre, silica')).err).toBe(
+      'brief.yaml line 5, materials.only[0]: there is no such material: found “casting-plastre”. Did you mean “casting-plaster”?\n',
+    );
   });
 
   it('is typed, and its package names files that are there', () => {

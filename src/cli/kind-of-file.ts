@@ -1,51 +1,119 @@
-import type * as z from 'zod/mini';
 import { InputProblems, refuse } from '../core/problems/problem.js';
-import type { Located } from '../core/reading/located.js';
-import { checkShape } from '../core/reading/shape.js';
+import type { ColumnRule } from '../core/reading/csv.js';
+import { columnsNamed } from '../core/reading/csv-head.js';
+import { readYaml } from '../core/reading/yaml.js';
+import type { TextFile } from './files.js';
+
+interface Content {
+  readonly text: string;
+  /** Of a YAML file; none where it is something else. */
+  readonly fields: Readonly<Record<string, unknown>>;
+}
 
 interface FileKind {
-  readonly schema: z.ZodMiniType;
+  /** With its article. */
   readonly name: string;
-  /** Fields that only this kind of file has. */
-  readonly signs: readonly string[];
-  readonly verb: string;
+  /** A field or columns that only this kind of file has, or undefined. */
+  readonly sign: (content: Content) => string | undefined;
+  /** Where it belongs. */
+  readonly belongs: string;
 }
 
-/** Asked for only when a file does not fit: their schemas take time to set up. */
-async function kinds(): Promise<readonly FileKind[]> {
-  const [{ briefSchema, recipeSchema, shopSchema }, { mediumSchema }, { orderSchema }] = await Promise.all([
-    import('../core/brief/schema.js'),
-    import('../core/brief/medium-schema.js'),
-    import('../core/shop/order-file.js'),
-  ]);
-  return [
-    { schema: recipeSchema, name: 'a recipe', signs: ['amounts'], verb: 'assess' },
-    { schema: orderSchema, name: 'an order', signs: ['items', 'due'], verb: 'order' },
-    { schema: mediumSchema, name: 'a medium', signs: ['sample', 'mix', 'hardness'], verb: 'stand-in' },
-    { schema: briefSchema, name: 'a brief', signs: ['objective', 'doses'], verb: 'propose' },
-    { schema: shopSchema, name: 'a shop file', signs: ['currency', 'scale', 'prices', 'labour'], verb: 'shop check' },
-  ];
-}
-
-/** `checkShape`, which says so where a file of another kind was handed in. */
-export async function checkKind<S extends z.ZodMiniType>(schema: S, located: Located): Promise<z.output<S>> {
+function fieldsOf({ text, file }: TextFile): Content['fields'] {
   try {
-    return checkShape(schema, located);
+    const { data } = readYaml(text, file);
+    return typeof data === 'object' && data !== null && !Array.isArray(data) ? (data as Record<string, unknown>) : {};
   } catch (error) {
-    const { data } = located;
-    if (!(error instanceof InputProblems) || typeof data !== 'object' || data === null) throw error;
-    const all = await kinds();
-    const asked = all.find((k) => k.schema === schema);
-    if (asked === undefined) throw error;
-    const signOf = (kind: FileKind): string | undefined => kind.signs.find((sign) => Object.hasOwn(data, sign));
-    const other = all.find((k) => k !== asked && signOf(k) !== undefined);
-    if (other === undefined || signOf(asked) !== undefined) throw error;
+    if (error instanceof InputProblems) return {};
+    throw error;
+  }
+}
+
+const anyField =
+  (...names: readonly string[]): FileKind['sign'] =>
+  ({ fields }) =>
+    names.find((name) => Object.hasOwn(fields, name));
+
+/** A shop's materials are names of files, a brief's are a choice. */
+const rowsOfMaterials: FileKind['sign'] = ({ fields: { materials } }) =>
+  Array.isArray(materials) && typeof materials[0] === 'object' ? 'materials' : undefined;
+
+type Rules = Readonly<Record<string, ColumnRule>>;
+
+const anyColumn =
+  (rules: Rules, names: readonly string[]): FileKind['sign'] =>
+  ({ text }) =>
+    names.find((name) => columnsNamed(text, rules).includes(name));
+
+/** The columns that a table of this kind must have. */
+function allColumns(rules: Rules): FileKind['sign'] {
+  const needed = Object.keys(rules).filter((name) => rules[name]!.required);
+  return ({ text }) => {
+    const named = columnsNamed(text, rules);
+    return needed.every((name) => named.includes(name)) ? needed.join(', ') : undefined;
+  };
+}
+
+/** Made only when a file does not fit: few commands read all of these. */
+async function allKinds() {
+  const [{ PRICE_RULES }, { POUR_RULES }, { TELLING }, { SIEVE_RULES }] = await Promise.all([
+    import('../core/materials/price-list.js'),
+    import('../core/shop/pours-columns.js'),
+    import('../core/shop/pours-record.js'),
+    import('../core/sieve/read-sieve.js'),
+  ]);
+  const sieved = [anyField('sieves'), allColumns(SIEVE_RULES)];
+  return {
+    recipe: { name: 'a recipe', sign: anyField('amounts'), belongs: 'pourwright assess' },
+    order: { name: 'an order', sign: anyField('items', 'due'), belongs: 'pourwright order' },
+    medium: { name: 'a medium', sign: anyField('sample', 'mix', 'hardness'), belongs: 'pourwright stand-in' },
+    brief: { name: 'a brief', sign: anyField('objective', 'doses'), belongs: 'pourwright propose' },
+    shop: {
+      name: 'a shop file',
+      sign: anyField('currency', 'scale', 'prices', 'labour'),
+      belongs: 'pourwright shop check',
+    },
+    learned: {
+      name: 'what pours have taught',
+      sign: anyField('together'),
+      belongs: 'it in the shop file, as learned: …',
+    },
+    materials: { name: 'a materials file', sign: rowsOfMaterials, belongs: 'pourwright shelf --check' },
+    sieve: {
+      name: 'a sieve analysis',
+      sign: (content) => sieved.map((sign) => sign(content)).find((found) => found !== undefined),
+      belongs: 'pourwright sieve',
+    },
+    prices: { name: 'a price list', sign: allColumns(PRICE_RULES), belongs: 'it with --prices' },
+    pours: {
+      name: 'a record of pours',
+      sign: anyColumn(POUR_RULES, TELLING),
+      belongs: 'pourwright pours show --file',
+    },
+  } satisfies Readonly<Record<string, FileKind>>;
+}
+
+export type KindName = keyof Awaited<ReturnType<typeof allKinds>>;
+
+/** What `read` makes of a file; where it cannot, and the file is of another kind than those asked for, that is said instead. */
+export async function readAs<T>(asked: readonly KindName[], file: TextFile, read: () => T): Promise<Awaited<T>> {
+  try {
+    return await read();
+  } catch (error) {
+    if (!(error instanceof InputProblems)) throw error;
+    const kinds: Readonly<Record<KindName, FileKind>> = await allKinds();
+    const content = { text: file.text, fields: fieldsOf(file) };
+    const signs = new Map(Object.values(kinds).map((kind) => [kind, kind.sign(content)]));
+    const wanted = asked.map((name) => kinds[name]);
+    const [other] = [...signs].filter(([kind, sign]) => sign !== undefined && !wanted.includes(kind));
+    if (other === undefined || wanted.some((kind) => signs.get(kind) !== undefined)) throw error;
+    const [kind, sign] = other;
     refuse({
       code: 'file-unreadable',
-      where: { file: located.file },
-      found: other.name,
-      expected: asked.name,
-      hint: `It has “${signOf(other)}”: try pourwright ${other.verb}`,
+      where: { file: file.file },
+      found: kind.name,
+      expected: wanted.map(({ name }) => name).join(' or '),
+      hint: `It has “${sign}”: try ${kind.belongs}`,
     });
   }
 }

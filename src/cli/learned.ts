@@ -25,7 +25,7 @@ export async function withLearned(file: string, plain: Omit<WithLearned, 'learne
     );
     return { ...plain, learned: null };
   }
-  const { data, at } = await readShaped(learnedSchema, file, io);
+  const { data, at } = await readShaped('learned', learnedSchema, file, io);
   const { table, figures, shop } = plain;
   const { tables, waste, shelf, problems } = overlayLearned(data, { materials: table.materials, figures }, file, at);
   for (const problem of problems) io.err(`pourwright: ${problem.severity}: ${explain(problem)}\n`);

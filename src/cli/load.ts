@@ -9,11 +9,12 @@ import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '..
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
 import type { Problem } from '../core/problems/problem.js';
 import { dottedPlaces } from '../core/reading/located.js';
+import { checkShape } from '../core/reading/shape.js';
 import { readYaml } from '../core/reading/yaml.js';
 import { foresee } from '../core/units/engine.js';
-import { readText } from './files.js';
 import type { Io } from './io.js';
-import { checkKind } from './kind-of-file.js';
+import { type KindName, readAs } from './kind-of-file.js';
+import { type NamedIn, readNamed } from './named-file.js';
 import { shippedText } from './shipped.js';
 
 /** The shipped table as the build checked it. */
@@ -34,15 +35,19 @@ export function shippedTable(): ShippedTable {
   return shipped;
 }
 
-/** A file's data in the shape of a schema, with the places of its fields. */
+/** A file's data in the shape of its kind's schema, with the places of its fields; `namedIn`: the field that names the file. */
 export async function readShaped<S extends z.ZodMiniType>(
+  kind: KindName,
   schema: S,
   file: string,
   io: Io,
+  namedIn?: NamedIn,
 ): Promise<{ data: z.output<S>; at: At }> {
-  const { text, file: name } = await readText(file, io.stdin);
-  const located = readYaml(text, name);
-  return { data: await checkKind(schema, located), at: dottedPlaces(located) };
+  const read = await readNamed(file, io, namedIn);
+  return readAs([kind], read, () => {
+    const located = readYaml(read.text, read.file);
+    return { data: checkShape(schema, located), at: dottedPlaces(located) };
+  });
 }
 
 /** A shop with everything it points to. */
@@ -53,6 +58,8 @@ export interface OpenShop {
   readonly shelf: Shelf;
   /** Folder that the shop's own file names start from. */
   readonly folder: string;
+  /** Places in the shop file; null without one. */
+  readonly at: At | null;
   /** Files the shop names for its record of pours and for what they have taught, ready to open; null: not named. */
   readonly pours: string | null;
   readonly learned: string | null;
@@ -65,6 +72,8 @@ export const beside = (file: string, name: string): string =>
 export interface ShelfSources {
   /** Shop file, or null for the defaults. */
   readonly shop: string | null;
+  /** The field that names the shop file; absent for an option. */
+  readonly shopNamedIn?: NamedIn;
   /** A price list that takes the place of the shop's. */
   readonly prices?: string | undefined;
   /** More material tables of the maker's own. */
@@ -85,27 +94,32 @@ async function tell(problems: readonly Problem[], io: Io): Promise<void> {
 /** Reads the shop, its price list and its own materials into a shelf. */
 export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop> {
   const { materials, sources: bibliography, model } = shippedTable();
-  const written = sources.shop === null ? null : await readShaped(shopSchema, sources.shop, io);
+  const written =
+    sources.shop === null ? null : await readShaped('shop', shopSchema, sources.shop, io, sources.shopNamedIn);
   const shop = written === null ? DEFAULT_SHOP : readShop(written.data, written.at);
   const near = (name: string) => (sources.shop === null ? name : beside(sources.shop, name));
   let table = materialTable({ materials, sources: bibliography });
-  for (const file of [...(written?.data.materials ?? []).map(near), ...(sources.materials ?? [])]) {
-    const { text, file: name } = await readText(file, io.stdin);
+  const own = (written?.data.materials ?? []).map((name, i) => [near(name), written!.at(`materials.${i}`)] as const);
+  for (const [file, namedIn] of [...own, ...(sources.materials ?? []).map((name) => [name, undefined] as const)]) {
+    const read = await readNamed(file, io, namedIn);
     // The shapes of a materials file take a while to build, and few shops have one.
-    table = (await import('../core/materials/overlay.js')).overlay(table, text, name);
+    const { overlay } = await import('../core/materials/overlay.js');
+    const under = table;
+    table = await readAs(['materials'], read, () => overlay(under, read.text, read.file));
   }
   await tell(table.notes, io);
   const named = (name: string | undefined) => (name === undefined ? null : near(name));
   const learnedFile = named(written?.data.learned);
   const plain = { shop, table, figures: model, learned: null };
   const asked = sources.useLearned === false ? null : learnedFile;
-  const own = asked === null ? plain : await (await import('./learned.js')).withLearned(asked, plain, io);
-  table = own.table;
+  const taught = asked === null ? plain : await (await import('./learned.js')).withLearned(asked, plain, io);
+  table = taught.table;
   const listed = sources.prices ?? (written?.data.prices === undefined ? undefined : near(written.data.prices));
   let prices: PriceList | null = null;
   if (listed !== undefined) {
-    const { text, file: name } = await readText(listed, io.stdin);
-    prices = readPrices(text, name, table, shop.currency === null ? {} : { currency: shop.currency });
+    const read = await readNamed(listed, io, sources.prices === undefined ? written?.at('prices') : undefined);
+    const options = shop.currency === null ? {} : { currency: shop.currency };
+    prices = await readAs(['prices'], read, () => readPrices(read.text, read.file, taught.table, options));
     if (sources.warnOfPrices !== false)
       await tell(
         prices.problems.filter((p) => p.severity === 'warning'),
@@ -113,21 +127,23 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
       );
   }
   const currency = shop.currency ?? prices?.currency ?? null;
-  const complete: Shop = { ...own.shop, currency };
+  const complete: Shop = { ...taught.shop, currency };
   return {
     shop: complete,
     table,
     prices,
     folder: sources.shop === null ? '.' : dirname(sources.shop),
+    at: written?.at ?? null,
     pours: named(written?.data.pours),
     learned: learnedFile,
     shelf: {
       materials: table.materials,
       find: (word, where) => table.get(word, where),
-      figures: own.figures,
+      figures: taught.figures,
       prices: perGram(prices),
+      ...(prices === null ? {} : { priceList: prices.file }),
       stock: stockOf(prices),
-      learned: own.learned,
+      learned: taught.learned,
       shop: complete,
     },
   };

@@ -131,7 +131,7 @@ async function examples(): Promise<string> {
   const everyPrice = new Map(shelf.materials.map((m) => [m.id, shelf.prices.get(m.id) ?? 0.002]));
   const rows: string[][] = [];
   for (const name of ['herb-planter', 'wall-pocket', 'bookends', 'soap-tray']) {
-    const { data, at } = await readShaped(briefSchema, example(`${name}.yaml`), io);
+    const { data, at } = await readShaped('brief', briefSchema, example(`${name}.yaml`), io);
     const priced = readBrief(data, shelf, at).question;
     const all = readBrief(data, { ...shelf, prices: everyPrice }, at).question;
     const blend = propose(all, { draws: 0 });

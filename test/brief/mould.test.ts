@@ -4,7 +4,7 @@ import { type Solid, shapedMould, solidVolume } from '../../src/core/brief/mould
 import { between, property } from '../science/counting.js';
 import { codesOf, problemsOf } from '../support/problems.js';
 import { material, model, numberOf } from '../support/shipped-table.js';
-import { brief, told } from '../support/written.js';
+import { brief, said, told } from '../support/written.js';
 
 const side = between(0.5, 40);
 const anySolid: fc.Arbitrary<Solid> = fc.oneof(
@@ -250,7 +250,29 @@ describe('the mould of a brief', () => {
       '{ solid: { shape: box, length: 9 cm, width: 9 cm, height: 3 cm }, core: { shape: cylinder, diameter: 9.5 cm, height: 2 cm } }',
       ['mould-impossible 3 mould.core'],
     ],
+    ['{ water: 1e9 L }', ['field-out-of-range 3 mould.water']],
+    ['{ water: 0.02 mL }', ['field-out-of-range 3 mould.water']],
+    ['{ water: 2 tonnes }', ['field-out-of-range 3 mould.water']],
+    ['{ solid: { shape: cylinder, diameter: 2 m, height: 1 m } }', ['field-out-of-range 3 mould.solid']],
+    ['{ solid: { shape: box, length: 1 mm, width: 1 mm, height: 9 mm } }', ['field-out-of-range 3 mould.solid']],
+    [
+      '{ piece: { weight: 5 tonnes, basis: mass, amounts: { casting plaster: 100, water: 70 } } }',
+      ['field-out-of-range 3 mould.piece.weight'],
+    ],
   ])('%s is refused with its line', (mould, expected) => {
     expect(told(() => brief(`${BRIEF}mould: ${mould}`))).toEqual(expected);
+  });
+
+  it('holds from a drop to a cubic metre, and what was found is told', () => {
+    expect(volume('{ water: 0.05 mL }')).toBe(0.05);
+    expect(volume('{ water: 1 m3 }')).toBe(1e6);
+    const found = (mould: string): string => said(() => brief(`${BRIEF}mould: ${mould}`))[0]!;
+    const expected = 'expected a mould of 0.05 mL to 1000 L.';
+    expect(found('{ water: 1e9 L }')).toContain(`found “1e9 L”, ${expected}`);
+    expect(found('{ solid: { shape: box, length: 2 m, width: 1 m, height: 1 m } }')).toContain(
+      `found “2000000 mL”, ${expected}`,
+    );
+    const piece = found('{ piece: { weight: 5 t, basis: mass, amounts: { casting plaster: 100, water: 70 } } }');
+    expect(piece).toMatch(/found “5 t, a piece of 3\d{6} mL”, expected a mould/);
   });
 });

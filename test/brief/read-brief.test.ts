@@ -56,6 +56,13 @@ describe('targets', () => {
     expect(said(() => targets('  dry-wieght: { max: 200 g }'))[0]).toContain('Did you mean “dry-weight”?');
   });
 
+  it('are known by the names they are printed by, and told where all are listed', () => {
+    const meant = (word: string) => said(() => targets(`  ${word}: { max: 1 }`))[0]!;
+    expect(meant('flow-index')).toContain('Did you mean “flow”?');
+    expect(meant('so3')).toContain('Did you mean “sulfate”?');
+    expect(meant('glitter')).toMatch(/, … “pourwright why” lists them all\.$/);
+  });
+
   it('are all looked at: every mistake is told at once', () => {
     expect(
       told(() =>
@@ -105,6 +112,7 @@ describe('what is in play', () => {
 
   it.each([
     ['materials: { only: [casting plastre] }', ['material-unknown 3 materials.only[0]']],
+    ['materials: { only: [] }', ['field-out-of-range 3 materials.only']],
     ['materials: { never: [perlite], also: [perlite] }', ['brief-contradicts 3 materials.never[0]']],
     [
       'doses: { ar-glass-fibre: 1 % of binder }\nmaterials: { never: [ar-glass-fibre] }',
@@ -141,10 +149,21 @@ describe('prices', () => {
   it('are missed only where cost counts', () => {
     expect(brief(HEAD, noPrices).question.prices.size).toBe(0);
     expect(told(() => brief('mould: { water: 300 mL }\nobjective: cheapest', noPrices))).toEqual([
-      'price-missing 2 objective',
+      'price-list-missing 2 objective',
     ]);
     expect(told(() => brief(`${HEAD}targets: { cost: { max: 1 EUR } }`, noPrices))).toEqual([
-      'price-missing 3 targets.cost',
+      'price-list-missing 3 targets.cost',
+    ]);
+  });
+
+  it('are told to be lacking altogether: no list, or one without a row, by its name', () => {
+    const cheapest = 'mould: { water: 300 mL }\nobjective: cheapest';
+    const lead = 'brief.yaml line 2, objective: a cost is asked for, and there are no prices to reckon it by:';
+    expect(said(() => brief(cheapest, noPrices))).toEqual([
+      `${lead} expected a price list: name a shop that has one (shop: …), or the list itself with --prices.`,
+    ]);
+    expect(said(() => brief(cheapest, { ...noPrices, priceList: 'prices.csv' }))).toEqual([
+      `${lead} found “prices.csv, without a row below its first”, expected a row for each material you can buy, with its pack and price.`,
     ]);
   });
 

@@ -137,7 +137,7 @@ describe('the description of a medium', () => {
 
   it('asks for a price list where the price counts', () => {
     const bare = { ...shelf, prices: new Map<string, number>() };
-    expect(problemsOf(GOOD, bare).map((p) => p.code)).toEqual(['price-missing']);
+    expect(problemsOf(GOOD, bare).map((p) => p.code)).toEqual(['price-list-missing']);
     const { price: _price, ...without } = GOOD;
     expect(problemsOf(without, bare)).toEqual([]);
   });

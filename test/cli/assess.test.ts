@@ -46,6 +46,14 @@ describe('a recipe', () => {
     expect(out).toContain('Never put a hand or any body part in setting plaster');
   });
 
+  it('shows an amount alike for the piece and to weigh out, rounded once', async () => {
+    const amounts = 'amounts: { portland-cement-grey: 108.48 g, masonry-sand: 276.48 g, water: 54.449 g }\n';
+    const { out } = await said(['assess', '-'], amounts);
+    expect(out).toMatch(/grey portland cement +108 g +108 g/);
+    expect(out).toMatch(/masonry sand +276 g +276 g/);
+    expect(out).toMatch(/water +54\.4 g +54\.4 g/);
+  });
+
   it('is told its weight on any day: of its targets, of its file and of --days, in order and each once', async () => {
     const { result: told } = await result(['assess', file('days.yaml'), '--days', '2,14,1']);
     const weights = told.properties.filter((p) => p.property.startsWith('weight-day-'));

@@ -133,7 +133,7 @@ describe('a mistake in a file ends with exit code 2 and one clear line', () => {
     [
       'a shop that is not there, with the nearest',
       brief(GOOD.replace('shop.yaml', 'shopp.yaml')),
-      /shopp\.yaml: there is no such file\. Did you mean “.*shop\.yaml”\?/,
+      /brief\.yaml line 1, shop: there is no such file: found “shopp\.yaml”\. Did you mean “shop\.yaml”\?/,
     ],
   ])('%s', (_name, files, message) => {
     const lines = refused(['propose', 'brief.yaml'], folder(files));

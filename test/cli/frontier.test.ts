@@ -213,6 +213,11 @@ describe('frontier refuses with one message, 2, and nothing written', () => {
       [POCKET, '--of', 'cost', '--against', 'demold-time'],
       /--against.*Did you mean “demould-time”\?/,
     ],
+    [
+      'one by the name it is printed by',
+      [POCKET, '--of', 'cost', '--against', 'flow-index'],
+      /--against.*Did you mean “flow”\?/,
+    ],
     ['one property twice', [POCKET, '--of', 'cost', '--against', 'max:cost'], /--against.*another property/],
     ['a property with no better way', [POCKET, '--of', 'flow', '--against', 'cost'], /min:flow or max:flow/],
     ['a lacking property', [POCKET, '--of', 'cost'], /--against/],

@@ -3,6 +3,7 @@ import * as z from 'zod/mini';
 import { userFileSchema } from '../../src/core/materials/schema.js';
 import { explain } from '../../src/core/problems/words.js';
 import { checkShape } from '../../src/core/reading/shape.js';
+import { alsoNamed } from '../../src/core/reading/told.js';
 import { readYaml } from '../../src/core/reading/yaml.js';
 import { problemsOf } from '../support/problems.js';
 
@@ -65,7 +66,7 @@ describe('data against a shape', () => {
       'brief.yaml line 6, targets.dry-wieght: there is no such field here: found “dry-wieght”. Did you mean “dry-weight”?',
       'brief.yaml line 7, targets.cost.min: found “b”, expected a number.',
       'brief.yaml line 7, targets.cost.maxx: there is no such field here: found “maxx”. Did you mean “max”?',
-      'brief.yaml line 8, list: the value is out of range: found “a list”, expected at least 1 entry.',
+      'brief.yaml line 8, list: the value is out of range: found “an empty list”, expected at least 1 entry.',
       'brief.yaml line 9, name: found “12”, expected a text. Put it in quotes: "12".',
       'brief.yaml line 10, step: the value is out of range: found “0.3”, expected a multiple of 0.5.',
     ]);
@@ -76,10 +77,39 @@ describe('data against a shape', () => {
       'brief.yaml, service: this field is missing: expected one of dry-indoor, damp, wet, warm.',
       'brief.yaml line 1, mould.shape: this field is missing: expected one of box, cylinder.',
     ]);
-    expect(words('- a')).toEqual(['brief.yaml: found “a list”, expected named fields.']);
+    expect(words('- a')).toEqual([
+      'brief.yaml: found “a list”, expected named fields, one a line, such as “service: …” and “mould: …”',
+    ]);
     expect(words('service: damp\nmould: {shape: box, length: [1]}')).toEqual([
       'brief.yaml line 2, mould.length: found “a list”, expected a text or a number.',
     ]);
+  });
+
+  it('says of a file of one word, or of one list, how a file begins', () => {
+    const shape = z.strictObject({ title: z.optional(z.string()), sand: z.optional(z.string()) });
+    expect(words('hello')).toEqual([
+      'brief.yaml: found “hello”, expected named fields, one a line, such as “service: …” and “mould: …”',
+    ]);
+    expect(words('- hello', shape)).toEqual([
+      'brief.yaml: found “a list”, expected named fields, one a line, such as “title: …” and “sand: …”',
+    ]);
+    expect(words('hello', z.record(z.string(), z.string()))).toEqual([
+      'brief.yaml: found “hello”, expected named fields.',
+    ]);
+  });
+
+  it('knows the other names of a field, and tells where a long list stands whole', () => {
+    const ids = Array.from({ length: 13 }, (_, i) => `field-${'abcdefghijklm'[i]}`);
+    const long = z.partialRecord(
+      alsoNamed(z.enum(ids), {
+        names: new Map([['weight of sand SiO2', 'field-c']]),
+        listed: 'the list has them all',
+      }),
+      z.string(),
+    );
+    expect(words('weight-of-sand-si02: x', long)[0]).toMatch(/found “weight-of-sand-si02”\. Did you mean “field-c”\?$/);
+    expect(words('sio2: x', long)[0]).toContain('Did you mean “field-c”?');
+    expect(words('quite another: x', long)[0]).toMatch(/field-l, … The list has them all\.$/);
   });
 
   it('takes the branch of a union that knows the fields that are there', () => {

@@ -36,6 +36,35 @@ describe('reading YAML', () => {
     expect(brief.where(['allow', 1])).toEqual({ file: 'brief.yaml', line: 8, path: 'allow[1]' });
   });
 
+  it.each([
+    ['{ max: 0,60 EUR }', '“0.60 EUR” or in quotes, "0,60 EUR"'],
+    ['{ max: 0,60 }', '“0.60” or in quotes, "0,60"'],
+    ['{max: 1,250 g, min: 3 g}', '“1.250 g” or “1250 g”'],
+  ])('says what a comma does to a number between braces: %s', (window, expected) => {
+    const found = /max: ([^ ,}]+,[^,}]+?) ?[,}]/.exec(window)![1]!;
+    expect(problemsOf(() => read(`targets:\n  cost: ${window}\n`))).toEqual([
+      {
+        code: 'quantity-unreadable',
+        severity: 'error',
+        where: { file: 'brief.yaml', line: 2, column: window.indexOf('max') + 9, path: 'targets.cost.max' },
+        found,
+        expected,
+        hint: 'between braces a comma begins the next field',
+      },
+    ]);
+  });
+
+  it.each([
+    '{ max: "0,60 EUR" }',
+    '{ max: 0.60 EUR, 60: 3 }',
+    '{ a,60 }',
+    '{ max: 0, 60: 3 }',
+    '[0,60]',
+    '{ max: g,60 }',
+  ])('takes no other comma for one: %s', (window) => {
+    expect(() => read(`cost: ${window}\n`)).not.toThrow();
+  });
+
   it('places what is missing at the nearest part that is there', () => {
     const brief = read(text);
     expect(brief.where(['targets', 'cost', 'max'])).toEqual({ file: 'brief.yaml', line: 4, path: 'targets.cost.max' });

@@ -53,6 +53,9 @@ describe('reading a record', () => {
   it('refuses a table that is no record of pours', () => {
     const [problem] = problemsOf(() => readPours('a,b\n1,2\n', 'prices.csv'));
     expect(problem).toMatchObject({ code: 'field-missing', where: { file: 'prices.csv', line: 1 }, found: 'a, b' });
+    // Of a record's own columns a price list has the note.
+    const found = 'material, pack, price, note';
+    expect(problemsOf(() => readPours(`${found}\n`, 'prices.csv'))).toMatchObject([{ code: 'field-missing', found }]);
   });
 
   it('writes decimal commas beside semicolons, as the spreadsheet does that wrote them, and reads them back', () => {

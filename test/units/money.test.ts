@@ -16,9 +16,9 @@ describe('a price per pack', () => {
     ['1.234,50 EUR per tonne', '1234.5', 'EUR', { grams: 1e6 }],
     ['0.10 per g', '0.1', null, { grams: 1 }],
     ['5 per lb', '5', null, { grams: 453.59237 }],
-    ['$5 per lb', '5', null, { grams: 453.59237 }],
-    ['¥500 per kg', '500', null, { grams: 1000 }],
-    ['49 kr per 5 kg', '49', null, { grams: 5000 }],
+    ['$5 per lb', '5', '$', { grams: 453.59237 }],
+    ['¥500 per kg', '500', '¥', { grams: 1000 }],
+    ['49 kr. per 5 kg', '49', 'kr', { grams: 5000 }],
     ['0 per 1 L', '0', null, { cm3: 1000 }],
   ])('%s', (text, amount, currency, pack) => {
     expect(parsePrice(text)).toEqual({ amount, currency, pack });
@@ -39,6 +39,21 @@ describe('a price per pack', () => {
     expect(codesOf(() => parsePrice('$3 per kg', undefined, { currency: 'EUR' }))).toEqual(['currency-mixed']);
     expect(codesOf(() => parsePrice('£3 per kg', undefined, { currency: 'EUR' }))).toEqual(['currency-mixed']);
     expect(codesOf(() => parsePrice('£3 EUR per kg'))).toEqual(['currency-mixed']);
+    expect(codesOf(() => parsePrice('$3 EUR per kg'))).toEqual(['currency-mixed']);
+  });
+
+  it('is a currency by itself where no shop says which, and goes with each that it may stand for', () => {
+    expect(parseMoney('$0.50', undefined, { currency: '$' }).currency).toBe('$');
+    expect(parseMoney('0.50', undefined, { currency: '$' }).currency).toBe('$');
+    expect(parseMoney('0.50 CAD', undefined, { currency: '$' }).currency).toBe('CAD');
+    expect(parsePrice({ price: '$3', pack: 'kg', currency: 'CAD' }).currency).toBe('CAD');
+    expect(parsePrice({ price: 3, pack: 'kg', currency: '$' }).currency).toBe('$');
+    expect(parsePrice({ price: 3, pack: 'kg', currency: '$' }, undefined, { currency: 'CAD' }).currency).toBe('CAD');
+    expect(codesOf(() => parseMoney('0.50 EUR', undefined, { currency: '$' }))).toEqual(['currency-mixed']);
+    expect(codesOf(() => parseMoney('50 kr', undefined, { currency: '$' }))).toEqual(['currency-mixed']);
+    expect(codesOf(() => parsePrice({ price: 3, pack: 'kg', currency: '$' }, undefined, { currency: 'EUR' }))).toEqual([
+      'currency-mixed',
+    ]);
   });
 
   it.each([
@@ -76,11 +91,17 @@ describe('sums of money', () => {
     expect(printMoney('27.5', null)).toBe('27.50');
     expect(printMoney('499.5', 'JPY')).toBe('500 JPY');
     expect(printMoney('0.01234', 'EUR', 4)).toBe('0.0123 EUR');
+    expect(printMoney('0.5', '$')).toBe('$0.50');
+    expect(printMoney('0.5', 'kr')).toBe('0.50 kr');
   });
   it('of several prices need one currency', () => {
     const price = (currency: string | null) => ({ amount: '1', currency });
     expect(oneCurrency([price(null), price('EUR'), price('EUR')])).toBe('EUR');
     expect(oneCurrency([price(null)])).toBeNull();
+    expect(oneCurrency([price('$'), price('$'), price(null)])).toBe('$');
+    expect(oneCurrency([price('$'), price('CAD')])).toBe('CAD');
+    for (const other of ['EUR', '¥'])
+      expect(codesOf(() => oneCurrency([price('$'), price(other)]))).toEqual(['currency-mixed']);
     expect(problemsOf(() => oneCurrency([price('EUR'), price('USD')]))[0]).toMatchObject({
       code: 'currency-mixed',
       found: 'EUR, USD',

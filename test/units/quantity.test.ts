@@ -56,6 +56,9 @@ describe('numbers as makers write them', () => {
 describe('units as makers write them', () => {
   it.each([
     ['8 fl oz', 'volume', 236.5882365],
+    ["1/2''", 'length', 1.27],
+    ['1/2′′', 'length', 1.27],
+    ["5' 6''", 'length', 66 * 2.54],
     ['8 fl. oz.', 'volume', 236.5882365],
     ['8 Fluid Ounces', 'volume', 236.5882365],
     ['500 ML', 'volume', 500],

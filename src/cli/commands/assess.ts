@@ -13,8 +13,8 @@ import { printInUnits, printJson } from './view.js';
 
 export async function assessVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
-  const { data, at } = await readShaped(recipeSchema, file, call.io);
-  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { data, at } = await readShaped('recipe', recipeSchema, file, call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const recipe = readRecipe({ ...data, ...daysAsked(call, data) }, shelf, at);
   const assessed = assessRecipe(recipe, shelf, data.invented === true);
   const result = { ...assessed, ...(await modelsAsked(call, [assessed])) };

@@ -1,12 +1,13 @@
-import { PROPERTIES, propertyById } from '../../core/blend/properties/index.js';
-import { meantProperty } from '../../core/blend/properties/unknown.js';
+import { propertyById } from '../../core/blend/properties/index.js';
+import { noPrices } from '../../core/brief/no-prices.js';
+import { meantPropertyId } from '../../core/brief/property-names.js';
 import { readBrief } from '../../core/brief/read-brief.js';
 import { briefSchema } from '../../core/brief/schema.js';
 import { frontier } from '../../core/optimise/frontier.js';
 import type { Aim } from '../../core/optimise/objective.js';
 import { betterWay } from '../../core/optimise/preference.js';
 import type { Objective } from '../../core/optimise/question.js';
-import { refuse } from '../../core/problems/problem.js';
+import { InputProblems, refuse } from '../../core/problems/problem.js';
 import { frontierCsv, frontierResult } from '../../core/report/frontier-result.js';
 import { frontierSvg } from '../../core/report/frontier-svg.js';
 import { writeText } from '../files.js';
@@ -27,10 +28,7 @@ function aimed(call: Call, option: 'of' | 'against', objective: Objective): Aim 
   const word = String(call.options[option]);
   const [, way, id] = /^(?:(min|max):)?(.*)$/.exec(word)!;
   const property = propertyById(id!);
-  if (property === undefined) {
-    const ids = PROPERTIES.map((p) => p.id);
-    return refuse({ code: 'property-unknown', where, found: word, ...meantProperty(id!, ids, ids.join(', ')) });
-  }
+  if (property === undefined) return refuse({ code: 'property-unknown', where, found: word, ...meantPropertyId(id!) });
   const sense = (way as 'min' | 'max' | undefined) ?? betterWay(property.id, objective);
   if (sense !== null) return { property, sense };
   const expected = `min:${property.id} or max:${property.id}, because neither is better by itself`;
@@ -39,7 +37,7 @@ function aimed(call: Call, option: 'of' | 'against', objective: Objective): Aim 
 
 export async function frontierVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
-  const { data, at } = await readShaped(briefSchema, file, call.io);
+  const { data, at } = await readShaped('brief', briefSchema, file, call.io);
   const [of, against] = [aimed(call, 'of', data.objective), aimed(call, 'against', data.objective)];
   if (of.property === against.property) {
     refuse({
@@ -54,15 +52,11 @@ export async function frontierVerb(call: Call): Promise<ExitCode> {
   // Before the search, so that a slip costs no time and leaves no half of the files.
   named(csv, /\.csv$/i, '--csv', '.csv');
   named(svg, /\.svg$/i, '--svg', '.svg');
-  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const costs = [of, against].some((a) => a.property.id === 'cost');
   if (costs && shelf.prices.size === 0) {
     const path = of.property.id === 'cost' ? '--of' : '--against';
-    refuse({
-      code: 'price-missing',
-      where: { path },
-      expected: 'a price list: name a shop with prices in the brief (shop: …)',
-    });
+    throw new InputProblems([noPrices(shelf, { path })]);
   }
   // Where cost is asked for, what has no price is out of play, as it is for the cheapest blend.
   const brief = readBrief(costs ? { ...data, objective: 'cheapest' } : data, shelf, at);

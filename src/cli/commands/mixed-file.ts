@@ -2,6 +2,7 @@ import { type Brief, readBrief } from '../../core/brief/read-brief.js';
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import type { Shelf } from '../../core/brief/shelf.js';
 import { type Mixed, type MixedOptions, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
+import type { NamedIn } from '../named-file.js';
 import type { Call } from '../verb.js';
 import { readEither } from './mixed.js';
 
@@ -11,8 +12,9 @@ export async function mixedFile(
   file: string,
   shelf: Shelf,
   options: MixedOptions = {},
+  namedIn?: NamedIn,
 ): Promise<{ readonly mixed: Mixed; readonly brief: Brief | null }> {
-  const { kind, data, at } = await readEither(call, file);
+  const { kind, data, at } = await readEither(call, file, namedIn);
   const invented = data.invented === true;
   if (kind === 'recipe') {
     return { mixed: mixedRecipe(readRecipe(data, shelf, at), shelf, invented, options), brief: null };

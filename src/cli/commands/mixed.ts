@@ -6,8 +6,9 @@ import { dottedPlaces } from '../../core/reading/located.js';
 import { checkShape } from '../../core/reading/shape.js';
 import { readYaml } from '../../core/reading/yaml.js';
 import { type Mixed, type MixedOptions, mixedBrief, mixedRecipe } from '../../core/report/mixed.js';
-import { readText } from '../files.js';
+import { readAs } from '../kind-of-file.js';
 import { type OpenShop, openShop } from '../load.js';
+import { type NamedIn, readNamed } from '../named-file.js';
 import type { Call } from '../verb.js';
 import { shelfSources } from './sources.js';
 import { wholeNumber } from './whole-number.js';
@@ -18,14 +19,16 @@ export type Written =
   | { readonly kind: 'recipe'; readonly data: WrittenRecipe };
 
 /** A recipe names its amounts; whatever else it is, is read as a brief. */
-export async function readEither(call: Call, file: string): Promise<Written & { readonly at: At }> {
-  const { text, file: name } = await readText(file, call.io.stdin);
-  const located = readYaml(text, name);
-  const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;
-  const at = dottedPlaces(located);
-  return isRecipe
-    ? { kind: 'recipe', data: checkShape(recipeSchema, located), at }
-    : { kind: 'brief', data: checkShape(briefSchema, located), at };
+export async function readEither(call: Call, file: string, namedIn?: NamedIn): Promise<Written & { readonly at: At }> {
+  const read = await readNamed(file, call.io, namedIn);
+  return readAs(['brief', 'recipe'], read, () => {
+    const located = readYaml(read.text, read.file);
+    const isRecipe = typeof located.data === 'object' && located.data !== null && 'amounts' in located.data;
+    const at = dottedPlaces(located);
+    return isRecipe
+      ? { kind: 'recipe', data: checkShape(recipeSchema, located), at }
+      : { kind: 'brief', data: checkShape(briefSchema, located), at };
+  });
 }
 
 export interface Opened {
@@ -36,7 +39,7 @@ export interface Opened {
 /** The blend of a brief or a recipe file, with the shop it is made in. */
 export async function openMixed(call: Call, file: string, options: MixedOptions = {}): Promise<Opened> {
   const { kind, data, at } = await readEither(call, file);
-  const open = await openShop(shelfSources(call, file, data.shop), call.io);
+  const open = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const { shelf } = open;
   const invented = data.invented === true;
   const mixed =

@@ -18,13 +18,13 @@ import { printInUnits, printJson } from './view.js';
 /** Plans an order: one shop for all its items, whatever shop their own files name. */
 export async function orderVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
-  const { data, at } = await readShaped(orderSchema, file, call.io);
-  const open = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { data, at } = await readShaped('order', orderSchema, file, call.io);
+  const open = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const order = readOrder(data, open.shop, at);
   const told: Mixed[] = [];
   const ordered: OrderedItem[] = [];
   for (const item of order.items) {
-    const { mixed, brief } = await mixedFile(call, beside(file, item.file), open.shelf);
+    const { mixed, brief } = await mixedFile(call, beside(file, item.file), open.shelf, {}, item.where);
     const blend = orderBlend(mixed, item.where);
     told.push(mixed);
     ordered.push({ item, blend, faster: await fasterBlend(call, file, item, blend, brief, open.shelf) });
@@ -48,7 +48,7 @@ async function fasterBlend(
   shelf: Shelf,
 ): Promise<OrderedItem['faster']> {
   if (item.faster !== null) {
-    const { mixed } = await mixedFile(call, beside(file, item.faster), shelf);
+    const { mixed } = await mixedFile(call, beside(file, item.faster), shelf, {}, item.fasterWhere);
     const faster = orderBlend(mixed, item.where);
     return () => faster;
   }

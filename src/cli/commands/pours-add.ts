@@ -6,7 +6,7 @@ import { csvLine } from '../../core/reading/csv.js';
 import type { PourResult } from '../../core/report/pours-schema.js';
 import { isoDate } from '../../core/shop/order-calendar.js';
 import { blendText, readBlend, weightsText } from '../../core/shop/pours-cells.js';
-import { newRecord, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
+import { newRecord, POUR_COLUMNS, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
 import { nextName, type Pour, readPours } from '../../core/shop/pours-record.js';
 import { appendLine } from '../append-log.js';
 import { isThere } from '../files.js';
@@ -42,7 +42,7 @@ type Said = Readonly<Partial<Record<PourColumn, string>>>;
 /** Appends one row to the record: from the options, or by asking when a person is there and no option says anything. */
 export async function poursAdd(call: Call): Promise<ExitCode> {
   const { open } = await openPourShop(call, false);
-  const file = recordFile(call, open);
+  const { file, namedIn } = recordFile(call, open);
   const flags = saidByOptions(call);
   const asked = Object.keys(flags).filter((column) => column !== 'pour').length === 0;
   if (asked && !call.io.interactive) {
@@ -56,7 +56,7 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
     const expected = 'a name that begins with something else: a line of the record that begins with # is a remark';
     refuse({ code: 'option-invalid', where: { path: '--pour' }, found: flags.pour, expected });
   }
-  const known = isThere(file) ? (await openRecord(call, file)).pours : [];
+  const known = isThere(file) ? (await openRecord(call, file, namedIn)).pours : [];
   const earlier = flags.pour === undefined ? undefined : known.find((p) => p.name === flags.pour);
   const check = (said: Said): Pour => checked(said, open.shelf);
   if (!asked) byOption(() => check(flags));
@@ -107,10 +107,9 @@ function saidByOptions(call: Call): Said {
 
 /** What was said in core units, read by the very reader that reads the file. Throws InputProblems. */
 function checked(said: Said, shelf: Shelf): Pour {
-  const columns = Object.keys(said) as PourColumn[];
-  const cells = columns.map((column) => said[column] ?? '');
+  const cells = POUR_COLUMNS.map((column) => said[column] ?? '');
   // A cell before them, so that a text that begins with # is not taken for a remark.
-  const text = `${csvLine(['begin', ...columns], ',')}\n${csvLine(['.', ...cells], ',')}\n`;
+  const text = `${csvLine(['begin', ...POUR_COLUMNS], ',')}\n${csvLine(['.', ...cells], ',')}\n`;
   const [pour] = readPours(text, 'pours add').pours;
   if (said.blend !== undefined) readAmounts({ amounts: readBlend(said.blend) }, shelf, '', () => ({ path: 'blend' }));
   return pour!;

@@ -1,5 +1,6 @@
 import { Document, visit } from 'yaml';
-import { refuse } from '../../core/problems/problem.js';
+import { type Problem, refuse } from '../../core/problems/problem.js';
+import { explain } from '../../core/problems/words.js';
 import { fitResult } from '../../core/report/pours-result.js';
 import { type LearnedFile, learnedFile } from '../../core/shop/learned.js';
 import { contradicting, fitFigures, type Measured } from '../../core/shop/pours-fit.js';
@@ -19,16 +20,20 @@ const USUAL_LEARNED = 'learned.yaml';
 export async function poursFit(call: Call): Promise<ExitCode> {
   const { open, shopFile } = await openPourShop(call, false);
   const { shelf, shop } = open;
-  const file = recordFile(call, open);
-  const { pours, problems } = await openRecord(call, file);
+  const { file, namedIn } = recordFile(call, open);
+  const { pours, problems } = await openRecord(call, file, namedIn);
   const sourceOf = sourceReader(call, file, shelf);
   const measured: Measured[] = [];
   const used: Pour[] = [];
-  const left: { pour: string; why: string }[] = [];
+  const left: Left[] = [];
   for (const pour of pours) {
     const found = await joined(pour, sourceOf, shelf);
-    const one = 'why' in found ? null : measuredPour(found.known, shop.scale.step, wasteFigure(shop.waste));
-    if (one === null) left.push({ pour: pour.name, why: 'why' in found ? found.why : 'nothing in it can be compared' });
+    if ('problems' in found) {
+      left.push({ pour: pour.name, why: words(found.problems), cause: words(found.problems.map(withoutLine)) });
+      continue;
+    }
+    const one = measuredPour(found.known, shop.scale.step, wasteFigure(shop.waste));
+    if (one === null) left.push({ pour: pour.name, why: NOTHING, cause: NOTHING });
     else {
       measured.push(one);
       used.push(pour);
@@ -39,7 +44,7 @@ export async function poursFit(call: Call): Promise<ExitCode> {
       code: 'field-missing',
       where: { file },
       expected: 'a pour with its blend and a weight, a set time or a demoulding time',
-      hint: left.map((l) => `pour ${l.pour}: ${l.why}`).join(' '),
+      hint: whyLeft(left),
     });
   }
   const fit = fitFigures(measured);
@@ -48,10 +53,47 @@ export async function poursFit(call: Call): Promise<ExitCode> {
   const written = call.options.dryRun === true || contradicting(fit).length > 0 ? null : target;
   if (written !== null) writeText(written, yamlOf(learnedFile(fit, shelf, from)));
   const named = written !== null && written === open.learned;
-  const result = fitResult(fit, shelf, { file, used, left, written, named, problems });
+  const result = fitResult(fit, shelf, {
+    file,
+    used,
+    left: left.map(({ pour, why }) => ({ pour, why })),
+    written,
+    named,
+    problems,
+  });
   if (call.options.json === true) printJson(call.io, result);
   else printInUnits(call, shop, result, (page, told, view) => renderFit(page, told, view.wording.system));
   return result.trusted ? 0 : 1;
+}
+
+/** A pour that teaches nothing. */
+interface Left {
+  readonly pour: string;
+  readonly why: string;
+  /** The same without the line it was found in, by which pours of one cause are told together. */
+  readonly cause: string;
+}
+
+const NOTHING = 'nothing in it can be compared';
+const MOST_NAMED = 3;
+
+const words = (problems: readonly Problem[]): string => problems.map(explain).join(' ');
+
+const withoutLine = ({ where, ...problem }: Problem): Problem =>
+  where?.path === undefined ? problem : { ...problem, where: { path: where.path } };
+
+/** Each cause once, with the pours that have it, or how many they are. */
+function whyLeft(left: readonly Left[]): string {
+  const alike = new Map<string, Left[]>();
+  for (const one of left) alike.set(one.cause, [...(alike.get(one.cause) ?? []), one]);
+  return [...alike]
+    .map(([cause, [first, ...others]]) => {
+      if (others.length === 0) return `pour ${first!.pour}: ${first!.why}`;
+      const names = [first!, ...others].slice(0, MOST_NAMED).map((l) => l.pour);
+      const more = others.length >= MOST_NAMED ? `, … (${others.length + 1} pours)` : '';
+      return `pours ${names.join(', ')}${more}: ${cause}`;
+    })
+    .join(' ');
 }
 
 const besideShop = (shopFile: string | null): string =>

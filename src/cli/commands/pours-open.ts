@@ -1,13 +1,14 @@
 import { readBrief } from '../../core/brief/read-brief.js';
 import { readRecipe } from '../../core/brief/read-recipe.js';
 import type { Shelf } from '../../core/brief/shelf.js';
-import { InputProblems, refuse } from '../../core/problems/problem.js';
-import { explain } from '../../core/problems/words.js';
+import { InputProblems, type Problem, refuse, type Where } from '../../core/problems/problem.js';
 import { knownPour, type PourSource } from '../../core/shop/pours-known.js';
 import type { KnownPour } from '../../core/shop/pours-measured.js';
 import { type Pour, type PourRecord, readPours } from '../../core/shop/pours-record.js';
-import { isThere, readText } from '../files.js';
+import { isThere } from '../files.js';
+import { readAs } from '../kind-of-file.js';
 import { beside, type OpenShop, openShop } from '../load.js';
+import { type NamedIn, readNamed } from '../named-file.js';
 import type { Call } from '../verb.js';
 import { readEither } from './mixed.js';
 
@@ -23,11 +24,11 @@ export async function openPourShop(
   return { open: await openShop({ shop: shopFile, materials, useLearned }, call.io), shopFile };
 }
 
-/** The record's file: the option, else the one the shop names. */
-export function recordFile(call: Call, open: OpenShop): string {
+/** The record's file: the option, else the one the shop names, and then where. */
+export function recordFile(call: Call, open: OpenShop): { readonly file: string; readonly namedIn: NamedIn } {
   const named = call.options.file as string | undefined;
-  if (named !== undefined) return named;
-  if (open.pours !== null) return open.pours;
+  if (named !== undefined) return { file: named, namedIn: undefined };
+  if (open.pours !== null) return { file: open.pours, namedIn: open.at?.('pours') };
   return refuse({
     code: 'field-missing',
     where: { path: '--file' },
@@ -35,39 +36,43 @@ export function recordFile(call: Call, open: OpenShop): string {
   });
 }
 
-export async function openRecord(call: Call, file: string): Promise<PourRecord> {
-  const { text, file: name } = await readText(file, call.io.stdin);
-  return readPours(text, name);
+export async function openRecord(call: Call, file: string, namedIn: NamedIn): Promise<PourRecord> {
+  const read = await readNamed(file, call.io, namedIn);
+  return readAs(['pours'], read, () => readPours(read.text, read.file));
 }
 
 /** Reads the files that pours name, each once. */
-export function sourceReader(call: Call, record: string, shelf: Shelf): (brief: string) => Promise<PourSource> {
+export function sourceReader(
+  call: Call,
+  record: string,
+  shelf: Shelf,
+): (brief: string, namedIn: Where) => Promise<PourSource> {
   const known = new Map<string, Promise<PourSource>>();
-  const read = async (file: string): Promise<PourSource> => {
-    const { kind, data, at } = await readEither(call, file);
+  const read = async (file: string, namedIn: Where): Promise<PourSource> => {
+    const { kind, data, at } = await readEither(call, file, namedIn);
     if (kind === 'brief') return { conditions: readBrief(data, shelf, at).setting.conditions, parts: null };
     const recipe = readRecipe(data, shelf, at);
     return { conditions: recipe.setting.conditions, parts: recipe.parts };
   };
-  return (brief) => {
+  return (brief, namedIn) => {
     const file = beside(record, brief);
-    const source = known.get(file) ?? read(file);
+    const source = known.get(file) ?? read(file, namedIn);
     known.set(file, source);
     return source;
   };
 }
 
-/** A pour joined to its blend and mould, or in words why it cannot be. */
+/** A pour joined to its blend and mould, or why it cannot be. */
 export async function joined(
   pour: Pour,
-  sourceOf: (brief: string) => Promise<PourSource>,
+  sourceOf: (brief: string, namedIn: Where) => Promise<PourSource>,
   shelf: Shelf,
-): Promise<{ readonly known: KnownPour } | { readonly why: string }> {
+): Promise<{ readonly known: KnownPour } | { readonly problems: readonly Problem[] }> {
   try {
-    const source = pour.brief === null ? null : await sourceOf(pour.brief);
+    const source = pour.brief === null ? null : await sourceOf(pour.brief, { ...pour.where, path: 'brief' });
     return { known: knownPour(pour, source, shelf) };
   } catch (error) {
     if (!(error instanceof InputProblems)) throw error;
-    return { why: error.problems.map(explain).join(' ') };
+    return { problems: error.problems };
   }
 }

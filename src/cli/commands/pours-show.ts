@@ -1,5 +1,6 @@
 import { nearestWord } from '../../core/problems/nearest.js';
 import { refuse } from '../../core/problems/problem.js';
+import { explain } from '../../core/problems/words.js';
 import { type CurvedPour, poursResult } from '../../core/report/pours-result.js';
 import { fittedCurve } from '../../core/shop/pours-curve.js';
 import { wasteFigure } from '../../core/shop/pours-measured.js';
@@ -13,15 +14,15 @@ import { printInUnits, printJson } from './view.js';
 export async function poursShow(call: Call): Promise<ExitCode> {
   const { open } = await openPourShop(call, true);
   const { shelf, shop } = open;
-  const file = recordFile(call, open);
-  const { pours, problems } = await openRecord(call, file);
+  const { file, namedIn } = recordFile(call, open);
+  const { pours, problems } = await openRecord(call, file, namedIn);
   const name = call.operands[1];
   const wanted = name === undefined ? pours : [requirePour(name, pours, file)];
   const sourceOf = sourceReader(call, file, shelf);
   const shown: CurvedPour[] = [];
   for (const pour of wanted) {
     const found = await joined(pour, sourceOf, shelf);
-    if ('why' in found) shown.push({ pour, curve: null, why: found.why });
+    if ('problems' in found) shown.push({ pour, curve: null, why: found.problems.map(explain).join(' ') });
     else {
       const curve = fittedCurve(found.known, shop.scale.step, wasteFigure(shop.waste));
       shown.push({ pour, curve, why: curve === null ? 'it was not weighed, and no mould is known' : null });

@@ -1,4 +1,5 @@
-import { refuse } from '../../core/problems/problem.js';
+import { noPrices } from '../../core/brief/no-prices.js';
+import { InputProblems, refuse } from '../../core/problems/problem.js';
 import { barred } from '../../core/report/barred.js';
 import { priceResult } from '../../core/report/price-result.js';
 import { packsOnSale } from '../../core/shop/packs-on-sale.js';
@@ -14,7 +15,8 @@ export async function priceVerb(call: Call): Promise<ExitCode> {
   const opened: Opened[] = [];
   for (const file of call.operands) opened.push(await openMixed(call, file));
   const { open } = opened[0]!;
-  const { shop } = open;
+  const { shop, shelf } = open;
+  if (shelf.prices.size === 0) throw new InputProblems([noPrices(shelf, { file: call.operands[0]! })]);
   requireOneShop(opened, call.operands);
   const options = shop.currency === null ? {} : { currency: shop.currency };
   const sum = (word: unknown, name: string): string => parseMoney(word, { path: name }, options).amount;

@@ -102,8 +102,8 @@ function proposed(
 export async function proposeVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
   const more = deeper(call);
-  const { data, at } = await readShaped(briefSchema, file, call.io);
-  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { data, at } = await readShaped('brief', briefSchema, file, call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const brief = readBrief({ ...data, ...asked(call, data), ...daysAsked(call, data) }, shelf, at);
   const found = proposed(brief, shelf, data.invented === true, more, slowly(call.io));
   const result = { ...found, ...(await modelsAsked(call, [found, ...(found.alternatives ?? [])])) };

@@ -13,6 +13,7 @@ import { problemResult } from '../../core/report/problem-result.js';
 import { problemIn, wordsIn } from '../../core/units/marked.js';
 import type { UnitSystem } from '../../core/units/print.js';
 import { readText } from '../files.js';
+import { readAs } from '../kind-of-file.js';
 import { openShop, shippedTable } from '../load.js';
 import type { Sheet } from '../render/page.js';
 import type { ExitCode } from '../run.js';
@@ -54,9 +55,10 @@ function requireKind(word: string): Kind {
 
 async function check(call: Call, file: string): Promise<ExitCode> {
   const { materials, sources } = shippedTable();
-  const { text, file: name } = await readText(file, call.io.stdin);
+  const read = await readText(file, call.io.stdin);
+  const { file: name } = read;
   const before = materialTable({ materials, sources });
-  const table = overlay(before, text, name);
+  const table = await readAs(['materials'], read, () => overlay(before, read.text, name));
   const own = [...table.own];
   const replaced = own.filter((id) => before.byId(id) !== undefined);
   const gaps = own.flatMap((id) => (isGap(table.byId(id)!.density) ? [id] : []));

@@ -11,6 +11,7 @@ import { sieveResult } from '../../core/sieve/sieve-result.js';
 import type { CURVES, TargetAsked } from '../../core/sieve/target.js';
 import { parseQuantity } from '../../core/units/quantity.js';
 import { createText, readText, writeText } from '../files.js';
+import { readAs } from '../kind-of-file.js';
 import { openShop } from '../load.js';
 import { renderSieve } from '../render/sieve.js';
 import type { ExitCode } from '../run.js';
@@ -75,14 +76,17 @@ export async function sieveVerb(call: Call): Promise<ExitCode> {
 }
 
 async function readSamples(file: string, call: Call): Promise<SieveSample[]> {
-  const { text, file: name } = await readText(file, call.io.stdin);
+  const read = await readText(file, call.io.stdin);
+  const { text, file: name } = read;
   // Standard input has no name to tell: YAML names its sieves in a group of that name.
   const isYaml = /\.ya?ml$/i.test(file) || (extname(file) !== '.csv' && /^sieves\s*:/m.test(text));
   const title = basename(name, extname(name));
   const named = (sample: SieveSample): SieveSample => (sample.name === name ? { ...sample, name: title } : sample);
-  if (!isYaml) return readSieveCsv(text, name).map(named);
-  const located = readYaml(text, name);
-  return [named(readSieve(checkShape(sieveSchema, located), name, dottedPlaces(located)))];
+  return readAs(['sieve'], read, () => {
+    if (!isYaml) return readSieveCsv(text, name).map(named);
+    const located = readYaml(text, name);
+    return [named(readSieve(checkShape(sieveSchema, located), name, dottedPlaces(located)))];
+  });
 }
 
 function asked(options: Options): TargetAsked {

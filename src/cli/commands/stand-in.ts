@@ -19,10 +19,10 @@ const MOST_RANKS = 20;
 /** Finds blends that can stand in for a medium that cannot be had. */
 export async function standInVerb(call: Call): Promise<ExitCode> {
   const file = call.operands[0]!;
-  const { data, at } = await readShaped(mediumSchema, file, call.io);
+  const { data, at } = await readShaped('medium', mediumSchema, file, call.io);
   const most = wholeNumber(call, 'at-most', MOST_INGREDIENTS);
   const rank = wholeNumber(call, 'rank', MOST_RANKS) ?? 1;
-  const { shelf } = await openShop(shelfSources(call, file, data.shop), call.io);
+  const { shelf } = await openShop(shelfSources(call, file, data.shop, at), call.io);
   const limits = most === undefined ? data.limits : { ...data.limits, ingredients: most };
   const medium = readMedium({ ...data, limits }, shelf, at);
   const found = standInResult(medium, standIn(medium.question, medium.closeness), shelf, data);

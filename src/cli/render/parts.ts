@@ -21,7 +21,7 @@ export function blendTable(page: Sheet, blend: readonly IngredientResult[], word
   const middling = page.width >= 60;
   const columns: [string, (i: IngredientResult) => string][] = [
     ['', (i) => i.name],
-    ...(middling ? ([['one piece', (i) => grams(significant(i.pieceGrams, 4), wording)]] as typeof columns) : []),
+    ...(middling ? ([['one piece', (i) => grams(i.pieceGrams, wording)]] as typeof columns) : []),
     ['weigh out', (i) => page.paint.bold(grams(i.batchGrams, wording))],
     ...(middling ? ([['parts by mass', (i) => significant(i.partsByMass, 3).toString()]] as typeof columns) : []),
     ...(wide

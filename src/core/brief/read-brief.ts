@@ -3,6 +3,7 @@ import { gather } from '../problems/gather.js';
 import type { Where } from '../problems/problem.js';
 import { inPlay, readDoses } from './in-play.js';
 import { wallsOf } from './mould.js';
+import { noPrices } from './no-prices.js';
 import { readLimits, readParts } from './read-limits.js';
 import { readMould } from './read-mould.js';
 import { readSetting, type Setting } from './read-setting.js';
@@ -33,12 +34,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
   const play = inPlay(written, shelf, setting.safety, doses, wantsPrices, at, all);
   const limits = readLimits(written.limits, doses, play.materials, all, at);
   if (wantsPrices && shelf.prices.size === 0) {
-    all.add({
-      code: 'price-missing',
-      severity: 'error',
-      where: at(written.objective === 'cheapest' ? 'objective' : 'targets.cost'),
-      expected: 'a price list: name a shop with prices in the brief (shop: …)',
-    });
+    all.add(noPrices(shelf, at(written.objective === 'cheapest' ? 'objective' : 'targets.cost')));
   }
   all.finish();
   const conditions = {

@@ -10,6 +10,7 @@ import type { WrittenMedium } from './medium-schema.js';
 import { contradictions, type Observed, type Tells, tellsOf } from './medium-tells.js';
 import { readWanted } from './medium-wanted.js';
 import { wallsOf } from './mould.js';
+import { noPrices } from './no-prices.js';
 import { readLimits } from './read-limits.js';
 import { readMould } from './read-mould.js';
 import { readSetting, type Setting } from './read-setting.js';
@@ -79,8 +80,7 @@ export function readMedium(written: WrittenMedium, shelf: Shelf, at: At): Medium
     all.add({ code: 'field-missing', severity: 'error', where: at('sample'), expected });
   }
   if (wantsPrices && shelf.prices.size === 0) {
-    const expected = 'a price list: name a shop with prices (shop: …), or leave the price out';
-    all.add({ code: 'price-missing', severity: 'error', where: at('price'), expected });
+    all.add({ ...noPrices(shelf, at('price')), hint: 'or leave the price out' });
   }
   const tells = tellsOf(observed);
   const warnings = [...all.finish(), ...contradictions(observed, tells, at)];

@@ -6,6 +6,7 @@ import { refuse, type Where } from '../problems/problem.js';
 import { waterDensity } from '../science/water-density.js';
 import { parseAmount, parseQuantity } from '../units/quantity.js';
 import { type MouldVolume, type Solid, shapedMould } from './mould.js';
+import { mouldWithin } from './ranges.js';
 import { readAmounts } from './read-amounts.js';
 import type { WrittenMould, WrittenSolid } from './schema.js';
 import type { Shelf } from './shelf.js';
@@ -43,7 +44,7 @@ const sides = (written: WrittenSolid, path: string, at: At): Solid => {
 
 /**
  * The volume of one piece, from water fill, from the shape, or from the weight of an earlier piece and its recipe.
- * @throws InputProblems `mould-impossible`, `field-missing`, and those of the quantities.
+ * @throws InputProblems `mould-impossible`, `field-missing`, `field-out-of-range`, and those of the quantities.
  */
 export function readMould(written: WrittenMould, shelf: Shelf, conditions: Conditions, at: At): MouldVolume {
   const ways = (['water', 'solid', 'piece'] as const).filter((way) => written[way] !== undefined);
@@ -60,15 +61,14 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
   }
   if (written.water !== undefined) {
     const fill = parseAmount(written.water, at('mould.water'), { positive: true });
-    return {
-      volume: 'cm3' in fill ? fill.cm3 : fill.grams / waterDensity(conditions.temperature),
-      wall: null,
-      coolingWall: null,
-    };
+    const volume = 'cm3' in fill ? fill.cm3 : fill.grams / waterDensity(conditions.temperature);
+    return { volume: mouldWithin(volume, String(written.water), at('mould.water')), wall: null, coolingWall: null };
   }
   if (written.solid !== undefined) {
     const core = written.core === undefined ? null : sides(written.core, 'mould.core', at);
-    return shapedMould(sides(written.solid, 'mould.solid', at), core, at('mould.core'));
+    const mould = shapedMould(sides(written.solid, 'mould.solid', at), core, at('mould.core'));
+    mouldWithin(mould.volume, millilitres(mould.volume), at('mould.solid'));
+    return mould;
   }
   const piece = written.piece!;
   const weight = parseQuantity(piece.weight, 'mass', at('mould.piece.weight'), { positive: true });
@@ -78,5 +78,9 @@ export function readMould(written: WrittenMould, shelf: Shelf, conditions: Condi
     world,
     parts.map((p) => p.grams),
   );
-  return { volume: (weight / value(demouldWeight)!) * value(freshVolume)!, wall: null, coolingWall: null };
+  const volume = (weight / value(demouldWeight)!) * value(freshVolume)!;
+  const found = `${piece.weight}, a piece of ${millilitres(volume)}`;
+  return { volume: mouldWithin(volume, found, at('mould.piece.weight')), wall: null, coolingWall: null };
 }
+
+const millilitres = (cm3: number): string => `⟦${Number(cm3.toPrecision(4))} mL⟧`;

@@ -3,10 +3,11 @@ import { POURS } from '../blend/conditions.js';
 import { LAST_DAY, PROPERTIES, USUAL_DAYS, WEIGHT_DAYS, WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { SERVICES } from '../materials/words.js';
 import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
-import { told } from '../reading/told.js';
+import { alsoNamed, told } from '../reading/told.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
 import { costFields } from './costs-schema.js';
+import { PROPERTY_NAMES } from './property-names.js';
 import { WEEKDAYS } from './working-hours.js';
 
 /** A quantity as a maker writes it ("250 g", "2 lb 3 oz", "45 min"); read by units/, not by the schema. */
@@ -47,7 +48,10 @@ export const mould = z.strictObject({
 const window = z.strictObject({ min: z.optional(quantity), max: z.optional(quantity) });
 
 const targetName = z.union([
-  z.enum(PROPERTIES.map((p) => p.id)),
+  alsoNamed(z.enum(PROPERTIES.map((p) => p.id)), {
+    names: PROPERTY_NAMES,
+    listed: '“pourwright why” lists them all',
+  }),
   told(z.string().check(z.regex(WEIGHT_ON_DAY)), WEIGHT_DAYS),
 ]);
 const targets = told(
@@ -99,7 +103,14 @@ export const casting = {
 export const choice = {
   materials: z.optional(
     z.strictObject({
-      only: told(z.optional(z.array(materialId)), 'nothing else is used (water always is)'),
+      only: told(
+        z.optional(
+          z
+            .array(materialId)
+            .check(z.minLength(1, 'one material or more; leave the line out to choose from the whole shelf')),
+        ),
+        'nothing else is used (water always is)',
+      ),
       also: told(z.optional(z.array(materialId)), 'materials that are left out unless named'),
       never: z.optional(z.array(materialId)),
     }),

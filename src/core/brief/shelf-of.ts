@@ -19,6 +19,7 @@ export function shelfOf({ shop, table, figures, prices, learned }: ShelfParts): 
     figures,
     learned: learned ?? null,
     prices: new Map(prices === null ? [] : [...cheapestPerGram(prices)].map(([id, best]) => [id, best.perGram])),
+    ...(prices === null ? {} : { priceList: prices.file }),
     stock: prices === null ? new Map() : stockOf(prices),
     shop: { ...shop, currency: shop.currency ?? prices?.currency ?? null },
   };

@@ -62,6 +62,8 @@ export interface Shelf {
   readonly learned: LearnedShelf | null;
   /** Cheapest price per gram by material id, in the shop's currency; empty without a price list. */
   readonly prices: ReadonlyMap<string, number>;
+  /** The price list's file, where there is one. */
+  readonly priceList?: string;
   /** Grams on hand by material id, where the price list says. */
   readonly stock: ReadonlyMap<string, number>;
   readonly shop: Shop;

@@ -35,7 +35,7 @@ const LONGEST_STOCK = 60;
 type Column = 'material' | 'pack' | 'price' | 'currency' | 'in stock' | 'note';
 type Row = CsvRow<Column>;
 
-const COLUMNS: Readonly<Record<Column, ColumnRule>> = {
+export const PRICE_RULES: Readonly<Record<Column, ColumnRule>> = {
   material: { also: ['item', 'product', 'name', 'material id', 'ingredient'], required: true },
   pack: { also: ['pack size', 'size', 'package', 'unit', 'per', 'contents'] },
   price: { also: ['cost', 'pack price', 'price per pack'], required: true },
@@ -53,7 +53,7 @@ const COLUMNS: Readonly<Record<Column, ColumnRule>> = {
  * warning: it counts as free.
  */
 export function readPrices(text: string, file: string, table: MaterialTable, options: MoneyOptions = {}): PriceList {
-  const csv = readCsv(text, file, COLUMNS);
+  const csv = readCsv(text, file, PRICE_RULES);
   const noted = gather();
   for (const problem of csv.problems) noted.add(problem);
   const offers: Offer[] = [];

@@ -62,6 +62,7 @@ export type ProblemCode =
   | 'material-figure-missing'
   | 'source-unknown'
   | 'price-missing'
+  | 'price-list-missing'
   | 'price-unlisted'
   | 'price-duplicate'
   | 'amount-not-positive'

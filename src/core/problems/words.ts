@@ -40,6 +40,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'material-figure-missing': { lead: 'a figure of this material is needed and not given' },
   'source-unknown': { lead: 'the source named here is not in the list of sources' },
   'price-unlisted': { lead: 'your price list does not name all of this' },
+  'price-list-missing': { lead: 'a cost is asked for, and there are no prices to reckon it by' },
   'price-missing': { lead: 'a cost is asked for, and this material has no price' },
   'price-duplicate': { lead: 'this material has two prices for the same pack' },
   'amount-not-positive': { lead: 'the amount must be more than zero' },

@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import type { Path } from './located.js';
+import { type Names, namesOf } from './told.js';
 
 /** What zod keeps about a schema, as far as this file looks. */
 interface Definition {
@@ -63,6 +64,23 @@ export const fieldsAt = (schema: Schema, path: Path): readonly string[] =>
       return shape ? Object.keys(shape) : branches(keyType).flatMap(wordsOf);
     }),
   );
+
+/** Fields that must stand at a path; empty where none must. */
+export const neededAt = (schema: Schema, path: Path): readonly string[] =>
+  unique(
+    schemasAt(schema, path).flatMap((candidate) =>
+      Object.entries(definitionOf(candidate).shape ?? {}).flatMap(([name, field]) =>
+        definitionOf(field).type === 'optional' ? [] : [name],
+      ),
+    ),
+  );
+
+/** Other names that makers give the fields at a path, each with its field; and where all are listed, if the list is long. */
+export const namesAt = (schema: Schema, path: Path): Names =>
+  schemasAt(schema, path)
+    .flatMap((candidate) => branches(definitionOf(candidate).keyType))
+    .map((key) => namesOf.get(key))
+    .find((names) => names !== undefined) ?? { names: new Map() };
 
 /** Forms that a field's name at a path may have besides the fixed ones, each with what the schema says of it. */
 export const fieldFormsAt = (schema: Schema, path: Path): readonly { pattern: RegExp; description: string }[] =>

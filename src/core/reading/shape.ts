@@ -2,7 +2,7 @@ import type * as z from 'zod/mini';
 import { nearestWord } from '../problems/nearest.js';
 import { InputProblems, type Problem, type ProblemCode } from '../problems/problem.js';
 import { type Located, type Path, valueAt } from './located.js';
-import { descriptionAt, fieldFormsAt, fieldsAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
+import { descriptionAt, fieldFormsAt, fieldsAt, namesAt, neededAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -38,17 +38,16 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
 
   switch (issue.code) {
     case 'unrecognized_keys': {
-      const allowed = fieldsAt(schema, path);
       return issue.keys.slice(0, MOST_PROBLEMS).map((key) => {
-        const nearest = nearestWord(key, allowed);
-        const listed = nearest === undefined ? oneOf(allowed) : undefined;
-        const parts = { found: key, ...(listed && { expected: listed }), ...(nearest !== undefined && { nearest }) };
+        const { expected, nearest, hint } = keyAdvice([...path, key], schema);
+        const listed = { ...(expected && { expected }), ...(hint && { hint }) };
+        const parts = { found: key, ...(nearest === undefined ? listed : { nearest }) };
         return make('field-unknown', parts, [...path, key]);
       });
     }
     case 'invalid_type': {
       if (value === undefined) return [missing(path, schema, located)];
-      const expected = fieldsMeant(path, value, schema) ?? sortOf(issue.expected);
+      const expected = fieldsMeant(path, value, schema) ?? fieldsOfFile(path, schema) ?? sortOf(issue.expected);
       return [make('field-wrong-type', { expected, ...quoteHint(issue.expected, value) })];
     }
     case 'invalid_value': {
@@ -91,12 +90,23 @@ const SHORT = 40;
 /** Where a value stands and fields are meant, the first of which could hold it: "min or max, such as strength: { min: 5 MPa }". */
 function fieldsMeant(path: Path, value: unknown, schema: z.core.$ZodType): string | undefined {
   if (typeof value !== 'string' && typeof value !== 'number') return undefined;
+  // A file of one word has no field's name to go with it.
+  if (path.length === 0) return undefined;
   const [first, ...others] = fieldsAt(schema, path);
   if (first === undefined || String(value).length > SHORT) return undefined;
   const sort = sortOf(typeof value);
   if (!sortsAt(schema, [...path, first]).includes(sort)) return undefined;
   const names = others.length === 0 ? first : `${[first, ...others.slice(0, -1)].join(', ')} or ${others.at(-1)}`;
   return `${names}, such as ${String(path.at(-1))}: { ${first}: ${value} }`;
+}
+
+/** What a file of fields begins with, where it has none: the fields it must have, or the first of those it may. */
+function fieldsOfFile(path: Path, schema: z.core.$ZodType): string | undefined {
+  const [needed, fields] = [neededAt(schema, path), fieldsAt(schema, path)];
+  if (path.length > 0 || fields.length === 0) return undefined;
+  const [first, second] = needed.length > 0 ? needed : fields;
+  const lines = [first, second].filter((name) => name !== undefined).map((name) => `“${name}: …”`);
+  return `named fields, one a line, such as ${lines.join(' and ')}`;
 }
 
 type Make = (code: ProblemCode, parts?: Partial<Problem>, at?: Path) => Problem;
@@ -117,12 +127,16 @@ function badWord(value: unknown, atPath: readonly string[], values: readonly unk
 function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
   const parent = path.slice(0, -1);
   const allowed = fieldsAt(schema, parent);
-  const nearest = nearestWord(String(path.at(-1) ?? ''), allowed);
+  const { names, listed } = namesAt(schema, parent);
+  const near = nearestWord(String(path.at(-1) ?? ''), [...allowed, ...names.keys()]);
+  const nearest = near === undefined ? undefined : (names.get(near) ?? near);
   const form = fieldFormsAt(schema, parent).find(({ pattern }) => nearest !== undefined && pattern.test(nearest));
   // A name of a form is not a slip of another one of the same form: say the form.
   if (form !== undefined) return { expected: form.description };
   const expected = oneOf(allowed);
-  return { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) };
+  const isCut = nearest === undefined && allowed.length > MOST_WORDS_LISTED;
+  const more = isCut && listed !== undefined ? { hint: listed } : {};
+  return { ...(expected && { expected }), ...(nearest !== undefined && { nearest }), ...more };
 }
 
 function unionMisfit(issue: Issue, path: Path, schema: z.core.$ZodType, located: Located, make: Make): Problem {
@@ -203,7 +217,7 @@ const oneOf = (words: readonly string[]): string => {
 function shown(value: unknown): string | undefined {
   if (value === undefined) return undefined;
   if (value === null) return 'nothing';
-  if (Array.isArray(value)) return 'a list';
+  if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : 'a list';
   if (typeof value === 'object') return 'named fields';
   return String(value).slice(0, LONGEST_FOUND);
 }

@@ -6,3 +6,21 @@ export function told<S extends z.core.$ZodType>(schema: S, description: string):
   z.globalRegistry.add(own, { description });
   return own;
 }
+
+/** What else the words of a schema go by. */
+export interface Names {
+  /** Each other name with the word it stands for. */
+  readonly names: ReadonlyMap<string, string>;
+  /** Where the words are listed, as a sentence, for a list too long for a message. */
+  readonly listed?: string;
+}
+
+/** Apart from the descriptions, which are written into the schema files. */
+export const namesOf = new WeakMap<z.core.$ZodType, Names>();
+
+/** The same schema with other names for its words, by which near misses find them. */
+export function alsoNamed<S extends z.core.$ZodType>(schema: S, names: Names): S {
+  const own = z.clone(schema);
+  namesOf.set(own, names);
+  return own;
+}

@@ -47,7 +47,7 @@ export function readYaml(text: string, file: string, limits: YamlLimits = {}): L
   if (document.contents === null || (isScalar(document.contents) && document.contents.value === null))
     refuse({ code: 'file-empty', where: { file } });
 
-  const data = toData(document, allowed, at, noted);
+  const data = toData(document, text, allowed, at, noted);
   noted.finish();
   return { file, data, where: (path) => locate(document, path, file, at) };
 }
@@ -64,6 +64,7 @@ function plainReason(error: { code: string; message: string }): string {
 /** Walks the nodes once and builds plain objects, lists and values. Aliases are unfolded within the limits. */
 function toData(
   document: Document,
+  text: string,
   limits: Required<YamlLimits>,
   at: (offset: number | undefined) => Where,
   noted: Gather,
@@ -106,7 +107,7 @@ function toData(
 
   const mapping = (items: readonly Pair[], depth: number, path: Path): Record<string, unknown> => {
     const result: Record<string, unknown> = {};
-    for (const pair of items) {
+    for (const [i, pair] of items.entries()) {
       if (noted.problems.length >= MOST_PROBLEMS) noted.finish();
       const key = keyText(pair.key);
       const keyAt = at((pair.key as Node | null)?.range?.[0]);
@@ -122,6 +123,13 @@ function toData(
         continue;
       }
       const here = [...path, key];
+      const split = splitNumber(items[i - 1], pair, text);
+      if (split !== undefined) {
+        const { key: before } = items[i - 1]!;
+        const where = { ...at((before as Node).range?.[0]), path: pathText([...path, keyText(before)!])! };
+        noted.add({ code: 'quantity-unreadable', severity: 'error', where, ...split });
+        continue;
+      }
       if (Object.hasOwn(result, key)) {
         const where = { ...keyAt, path: pathText(here)! };
         noted.add({ code: 'field-duplicate', severity: 'error', where, hint: 'keep one of them' });
@@ -133,6 +141,24 @@ function toData(
   };
 
   return walk(document.contents, 0, []);
+}
+
+/**
+ * A number that a comma between braces has split: { max: 0,60 EUR } is a max of 0 and a field “60 EUR” without a value.
+ * Quotes keep it whole, but before three figures a comma can mean thousands, quoted or not.
+ */
+function splitNumber(
+  before: Pair | undefined,
+  { key, value }: Pair,
+  text: string,
+): { readonly found: string; readonly expected: string; readonly hint: string } | undefined {
+  const [head, tail] = [(before?.value as Node | null)?.range, (key as Node | null)?.range];
+  if (!head || !tail || value !== null || text.slice(head[1], tail[0]) !== ',') return undefined;
+  const [whole, part] = [text.slice(head[0], head[1]), text.slice(tail[0], tail[1])];
+  if (!/\d$/.test(whole) || !/^\d/.test(part)) return undefined;
+  const found = `${whole},${part}`;
+  const other = /^\d{3}(?!\d)/.test(part) ? `“${whole}${part}”` : `in quotes, "${found}"`;
+  return { found, expected: `“${whole}.${part}” or ${other}`, hint: 'between braces a comma begins the next field' };
 }
 
 function keyText(key: unknown): string | undefined {

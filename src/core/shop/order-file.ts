@@ -59,8 +59,9 @@ export interface OrderItem {
   readonly mouldPrice: string | null;
   readonly fillMinutes: number;
   readonly faster: string | null;
-  /** Where the item's file was named. */
+  /** Where the item's file was named, and the faster one. */
   readonly where: Where;
+  readonly fasterWhere: Where;
 }
 
 /** An order in core units. */
@@ -189,6 +190,7 @@ function readItem(
           : parseQuantity(written.filling, 'setTime', at(`${path}.filling`), { assume: 'min', positive: true }),
       faster: written.faster ?? null,
       where: at(`${path}.${kind}`),
+      fasterWhere: at(`${path}.faster`),
     };
   });
 }

@@ -1,5 +1,6 @@
 import { gather } from '../problems/gather.js';
 import { type ColumnRule, type CsvCell, csvLine, readCsv } from '../reading/csv.js';
+import { firstRow } from '../reading/csv-head.js';
 
 /**
  * The record of pours: a CSV a spreadsheet opens, one row a pour, or several rows with the same name in `pour` that
@@ -49,27 +50,6 @@ export type PourRow = Readonly<Partial<Record<PourColumn, CsvCell>>>;
 /** First row and its line end for a new record. */
 export const newRecord = (): string => `${csvLine(POUR_COLUMNS, ',')}\n`;
 
-/** The part of a text that holds its first row: what comes after may be broken and does not matter here. */
-function headOf(whole: string): string {
-  const text = whole.replace(/^\ufeff/, '');
-  let inQuotes = false;
-  let begun = false;
-  for (let i = 0; i < text.length; i++) {
-    const sign = text[i]!;
-    const lineStart = i === 0 || text[i - 1] === '\n';
-    if (lineStart && !inQuotes && (sign === '#' || (i === 0 && /^sep=/i.test(text)))) {
-      const end = text.indexOf('\n', i);
-      if (end < 0) return text;
-      i = end;
-      continue;
-    }
-    if (sign === '"') inQuotes = !inQuotes;
-    if (sign === '\n' && begun && !inQuotes) return text.slice(0, i + 1);
-    if (sign.trim() !== '') begun = true;
-  }
-  return text;
-}
-
 /** A spreadsheet that writes semicolons writes decimal commas, and would take a 18.5 for the eighteenth of May. */
 function cellFor(cell: CsvCell, delimiter: string): CsvCell {
   if (typeof cell === 'number' && delimiter === ';') return String(cell).replace('.', ',');
@@ -81,7 +61,7 @@ function cellFor(cell: CsvCell, delimiter: string): CsvCell {
  * Throws InputProblems field-missing for what the file has no column for.
  */
 export function pourLine(row: PourRow, text: string, file: string): string {
-  const { meanings, columns, delimiter } = readCsv(headOf(text), file, POUR_RULES);
+  const { meanings, columns, delimiter } = readCsv(firstRow(text), file, POUR_RULES);
   const all = gather();
   for (const column of POUR_COLUMNS) {
     const cell = row[column];

@@ -40,6 +40,9 @@ export interface PourRecord {
 type Table = CsvTable<PourColumn>;
 type Row = CsvRow<PourColumn>;
 
+/** A record names its pours or what was poured; a date, a note or a weight other tables have too. */
+export const TELLING = ['pour', 'brief', 'blend'] as const;
+
 /**
  * Reads a record of pours. Columns may stand in any order, among others.
  *
@@ -48,7 +51,7 @@ type Row = CsvRow<PourColumn>;
  */
 export function readPours(text: string, file: string): PourRecord {
   const table = readCsv(text, file, POUR_RULES);
-  if (table.columns.length === 0)
+  if (!TELLING.some((column) => table.columns.includes(column)))
     refuse({
       code: 'field-missing',
       where: { file, line: 1 },

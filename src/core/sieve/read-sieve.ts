@@ -127,16 +127,18 @@ export function readSieve(written: WrittenSieve, file: string, at: At): SieveSam
 const withNumberedSieves = (text: string): string =>
   text.replace(/^([ \t]*"?)#[ \t]*(?=\d{1,3}[ \t]*"?[ \t]*[,;\t])/gm, '$1No. ');
 
+export const SIEVE_RULES = {
+  sand: { also: ['material', 'name'] },
+  sieve: { also: ['opening', 'size', 'mm'], required: true },
+  grams: { also: ['retained', 'weight', 'mass', 'g', 'grams retained'], required: true },
+};
+
 /**
  * Reads sands from CSV with the columns sieve and grams, and a column sand where one file holds several. Throws
  * InputProblems with every problem.
  */
 export function readSieveCsv(text: string, file: string): SieveSample[] {
-  const table = readCsv(withNumberedSieves(text), file, {
-    sand: { also: ['material', 'name'] },
-    sieve: { also: ['opening', 'size', 'mm'], required: true },
-    grams: { also: ['retained', 'weight', 'mass', 'g', 'grams retained'], required: true },
-  });
+  const table = readCsv(withNumberedSieves(text), file, SIEVE_RULES);
   const all = gather();
   const bySand = new Map<string, SieveWeight[]>();
   for (const row of table.rows) {

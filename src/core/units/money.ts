@@ -4,7 +4,10 @@ import { currencyDecimals } from './currency.js';
 import { plainText, readDecimal } from './number.js';
 import { type Amount, gramsOf, parseAmount } from './quantity.js';
 
-/** An exact sum of money. `amount` is a plain decimal string; `currency` is an ISO 4217 code or null for the shop's own. */
+/**
+ * An exact sum of money. `amount` is a plain decimal string; `currency` is an ISO 4217 code, a sign that several currencies
+ * share where no shop says which it is, or null for the shop's own.
+ */
 export interface Money {
   readonly amount: string;
   readonly currency: string | null;
@@ -69,10 +72,11 @@ export interface PriceFields {
 /** Reads "27.50 per 55 lb", "1.20 EUR/kg", "€3.20 for 1 L", or a price and a pack that stand apart. */
 export function parsePrice(input: string | PriceFields, where?: Where, options: MoneyOptions = {}): Price {
   if (typeof input !== 'string') {
-    const currency = input.currency === undefined ? options.currency : currencyCode(input.currency, where);
-    if (options.currency !== undefined && currency !== options.currency)
-      refuse({ code: 'currency-mixed', ...(where && { where }), found: input.currency!, expected: options.currency });
-    const own = currency === undefined ? {} : { currency };
+    const named = [options.currency, input.currency === undefined ? undefined : currencyCode(input.currency, where)];
+    const currency = oneOf(named.filter((code) => code !== undefined));
+    if (currency === undefined)
+      refuse({ code: 'currency-mixed', ...(where && { where }), found: input.currency!, expected: options.currency! });
+    const own = currency === null ? {} : { currency };
     if (input.pack === undefined) return parsePrice(String(input.price), where, own);
     return { ...parseMoney(input.price, where, own), pack: parsePack(input.pack, options.packWhere ?? where) };
   }
@@ -94,10 +98,13 @@ function parsePack(input: unknown, where: Where | undefined): Amount {
   return parseAmount(counted, where, { positive: true });
 }
 
-/** Checks a currency column's word: three letters, or a sign that means one currency. */
+/** A sign as the list has it: "KR." is "kr". */
+const signOf = (word: string): string => word.trim().replace(/\.$/, '').toLowerCase();
+
+/** Checks a currency column's word: three letters, or a sign; one that means one currency becomes its code. */
 export function currencyCode(word: string, where?: Where): string {
-  const sign = SIGNS.get(word.trim());
-  if (sign?.length === 1) return sign[0]!;
+  const sign = SIGNS.get(signOf(word));
+  if (sign !== undefined) return sign.length === 1 ? sign[0]! : signOf(word);
   const code = word.trim().toUpperCase();
   if (/^[A-Z]{3}$/.test(code)) return code;
   const expected = 'a currency code such as EUR, GBP or USD';
@@ -141,24 +148,27 @@ function currencyOf(
   where: Where | undefined,
   options: MoneyOptions,
 ): string | null {
-  const shop = options.currency ?? null;
-  const codes = words.map((word) => {
-    const sign = SIGNS.get(word.replace(/\.$/, '').toLowerCase());
-    if (!sign) return currencyCode(word, where);
-    if (sign.length === 1) return sign[0]!;
-    // A shared sign is the shop's currency when it can be; with no shop currency it stays open.
-    return shop === null || sign.includes(shop) ? shop : sign[0]!;
-  });
-  const known = [...new Set([...codes.filter((code) => code !== null), ...(shop === null ? [] : [shop])])];
-  if (known.length > 1)
-    refuse({ code: 'currency-mixed', ...(where && { where }), found, expected: shop === null ? 'one currency' : shop });
-  return known[0] ?? null;
+  const shop = options.currency;
+  const codes = words.map((word) => currencyCode(word, where));
+  const one = oneOf(shop === undefined ? codes : [...codes, shop]);
+  if (one !== undefined) return one;
+  return refuse({ code: 'currency-mixed', ...(where && { where }), found, expected: shop ?? 'one currency' });
 }
 
-/** The one currency of many prices, or null when none names any. Throws currency-mixed with what was found. */
+/** What all of these are: one code, which any sign beside it may stand for, or one sign; null of none, undefined of more. */
+function oneOf(currencies: readonly string[]): string | null | undefined {
+  const all = [...new Set(currencies)];
+  const [code, ...others] = all.filter((currency) => !SIGNS.has(currency));
+  const signs = all.filter((currency) => SIGNS.has(currency));
+  if (code === undefined) return signs.length > 1 ? undefined : (signs[0] ?? null);
+  return others.length === 0 && signs.every((sign) => SIGNS.get(sign)!.includes(code)) ? code : undefined;
+}
+
+/** The one currency of many prices, a sign where none says more, or null when none names any. Throws currency-mixed with what was found. */
 export function oneCurrency(prices: readonly Money[], where?: Where): string | null {
   const codes = [...new Set(prices.map((price) => price.currency).filter((code) => code !== null))];
-  if (codes.length <= 1) return codes[0] ?? null;
+  const one = oneOf(codes);
+  if (one !== undefined) return one;
   const hint = 'put all prices in one currency; exchange rates are not known here';
   return refuse({ code: 'currency-mixed', ...(where && { where }), found: codes.join(', '), hint });
 }
@@ -171,9 +181,13 @@ export function pricePerGram(price: Price, density?: number, where?: Where): num
   return new Decimal(price.amount).div(gramsOf(price.pack, density, where)).toNumber();
 }
 
+/** Signs that stand before their sum. */
+const LEADS: ReadonlySet<string> = new Set(['$', '¥']);
+
 /** A sum of money with its currency, rounded half up to the currency's smallest coin or to `digits` decimals. */
 export function printMoney(amount: string | number, currency: string | null, digits?: number): string {
   const decimals = digits ?? currencyDecimals(currency);
   const figure = new Decimal(amount).toFixed(decimals, Decimal.ROUND_HALF_UP);
-  return currency === null ? figure : `${figure} ${currency}`;
+  if (currency === null) return figure;
+  return LEADS.has(currency) ? `${currency}${figure}` : `${figure} ${currency}`;
 }

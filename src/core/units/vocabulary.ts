@@ -120,7 +120,7 @@ const ROWS: readonly Row[] = [
   ['length', 'mm', 'mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'],
   ['length', 'cm', 'cm', 'cms', 'centimetre', 'centimetres', 'centimeter', 'centimeters'],
   ['length', 'm', 'm', 'metre', 'metres', 'meter', 'meters'],
-  ['length', 'inch', 'in', 'ins', 'inch', 'inches', '"', '″', '”'],
+  ['length', 'inch', 'in', 'ins', 'inch', 'inches', '"', '″', '”', "''", '′′', '’’'],
   ['length', 'foot', 'ft', 'foot', 'feet', "'", '′', '’'],
   ['length', 'yard', 'yd', 'yds', 'yard', 'yards'],
 
