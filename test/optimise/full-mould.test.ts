@@ -70,7 +70,7 @@ describe('a proposed piece is a full mould', () => {
     async (name) => {
       const io = processIo();
       const { shelf } = await openShop({ shop: join(STALL, 'shop.yaml') }, io);
-      const { data, at } = await readShaped(briefSchema, join(STALL, `${name}.yaml`), io);
+      const { data, at } = await readShaped('brief', briefSchema, join(STALL, `${name}.yaml`), io);
       check(name, readBrief(data, shelf, at).question, shelf);
     },
   );
