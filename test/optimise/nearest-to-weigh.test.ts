@@ -1,9 +1,15 @@
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { processIo } from '../../src/cli/io.js';
+import { openShop } from '../../src/cli/load.js';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { worldOf } from '../../src/core/blend/world.js';
+import { readBrief } from '../../src/core/brief/read-brief.js';
+import { leastDose } from '../../src/core/optimise/least-dose.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settle, settleNear } from '../../src/core/optimise/settle.js';
+import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { supported } from '../../src/core/optimise/support.js';
 import { material, model, materials as shipped } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
@@ -68,5 +74,20 @@ describe('the quickest of many that are as quick', () => {
     expect(kept.feasible).toBe(true);
     expect(kept.value! / quickest.value!).toBeLessThan(1.001);
     expect(kept.grams.flatMap((g, i) => (g > 1e-6 ? [few[i]!.id] : []))).toEqual(['water', 'csa-rapid-cement']);
+  });
+
+  it('of few too where one of the many is too little to weigh', async () => {
+    const prices = join(import.meta.dirname, '../../examples/garden-stall/prices.csv');
+    const { shelf } = await openShop({ shop: null, prices }, processIo());
+    const targets = { 'working-time': { min: '60 min' } };
+    const brief = { mould: { water: '500 mL' }, objective: 'quickest', targets } as const;
+    const read = readBrief(brief, shelf, (path: string) => ({ path })).question;
+    const conditions = { ...read.conditions, waste: 0 };
+    const asked: Question = { ...read, conditions, batch: { pieces: 1, step: 0.01, fine: null } };
+    const { answer, free } = settleSystems(asked, worldOf(asked), aim).ranked[0]!;
+    expect(free!.grams.some((g) => g > 1e-6 && g < leastDose(asked))).toBe(true);
+    expect(answer.feasible).toBe(true);
+    expect(answer.value! / free!.value!).toBeLessThan(1.001);
+    expect(answer.grams.filter((g) => g > 1e-6).length).toBeLessThanOrEqual(4);
   });
 });

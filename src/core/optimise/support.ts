@@ -63,12 +63,11 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   const without = (blend: Settled): Settled => spared(question, world, system, aim, blend, choice.boundsOf);
-  if (choice.keeps(free.grams)) {
-    const tied = !free.feasible || ('property' in aim && aim.flat === true);
-    return { answer: tied ? without(free) : free, free: null, tried: 0 };
-  }
+  const tied = !free.feasible || ('property' in aim && aim.flat === true);
+  if (choice.keeps(free.grams)) return { answer: tied ? without(free) : free, free: null, tried: 0 };
   const near = weighable(question, world, system, free, aim, beaten);
-  if (near !== null && (beaten || content(aim, near, free))) return { answer: near, free, tried: 1 };
+  if (near !== null && (beaten || content(aim, near, free)))
+    return { answer: tied && !beaten ? without(near) : near, free, tried: 1 };
   const quick = [near, choice.swapped(free)].reduce((a, b) =>
     a === null || (b !== null && better(b, a, aim)) ? b : a,
   );
