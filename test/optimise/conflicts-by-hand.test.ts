@@ -4,6 +4,7 @@ import { sidesOf, withSides } from '../../src/core/optimise/back-off.js';
 import { collidingTargets } from '../../src/core/optimise/colliding-targets.js';
 import { conflictOf } from '../../src/core/optimise/conflict.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
+import { propose } from '../../src/core/optimise/propose.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { questionOf } from '../support/hand-question.js';
@@ -23,6 +24,9 @@ const told = (question: Question) => {
 };
 const names = (list: readonly { property: string; side: string }[]): string[] =>
   list.map((c) => `${c.property} ${c.side}`);
+
+/** A scale so fine that its steps do not show. */
+const UNSEEN = { pieces: 1, step: 1e-6, fine: null };
 
 describe('a brief that wants dry mixes to pour', () => {
   it('is told the two sides that collide, not the third, and what the nearest blend misses', () => {
@@ -48,7 +52,7 @@ describe('a brief that wants dry mixes to pour', () => {
   });
 
   it('is told how far each would have to give way, by the water the cement asks for', () => {
-    const question = questionOf(SHELF, { targets: [DRY, CHEAP, POURS] });
+    const question = questionOf(SHELF, { targets: [DRY, CHEAP, POURS], batch: UNSEEN });
     const [dry, pours, ...others] = collidingTargets(question, worldOf(question))!;
     expect(others).toEqual([]);
     expect(dry).toEqual({
@@ -68,10 +72,21 @@ describe('a brief that wants dry mixes to pour', () => {
   });
 
   it('has one culprit where the standing limits are the other', () => {
-    const question = questionOf(SHELF, { targets: [CHEAP, DRY] });
+    const question = questionOf(SHELF, { targets: [CHEAP, DRY], batch: UNSEEN });
     const set = collidingTargets(question, worldOf(question))!;
     expect(names(set)).toEqual(['water-to-binder max']);
     expect(set[0]!.reachable).toBeCloseTo(0.95 * DEMAND, 6);
+  });
+
+  it('is told what can be weighed out: with the limit put there it is met', () => {
+    const batch = { pieces: 1, step: 7, fine: null };
+    const question = questionOf(SHELF, { targets: [CHEAP, DRY], batch });
+    const reachable = collidingTargets(question, worldOf(question))![0]!.reachable!;
+    expect(Math.abs(reachable / (0.95 * DEMAND) - 1)).toBeGreaterThan(1e-4);
+    const given = { ...question, targets: [CHEAP, { ...DRY, max: reachable }] };
+    expect(propose(given, { draws: 0 }).status).toBe('met');
+    const exact = { ...question, targets: [CHEAP, { ...DRY, max: 0.95 * DEMAND * (1 + 1e-5) }] };
+    expect(propose(exact, { draws: 0 }).status).toBe('nearest');
   });
 
   it('is not freed by one alone where another cannot be kept by itself', () => {

@@ -1,9 +1,10 @@
 import { propertyById } from '../blend/properties/index.js';
 import type { World } from '../blend/world.js';
 import { type Side, sidesOf, withSides } from './back-off.js';
-import { anyFit, bestFit } from './fitting.js';
-import { AIMS } from './objective.js';
+import { anyFit, bestFit, type Fit } from './fitting.js';
+import { AIMS, type Aim, soughtValue } from './objective.js';
 import type { Question } from './question.js';
+import { weighedBlend } from './weighed.js';
 
 /** A side of the brief's targets that cannot hold together with others. */
 export interface CollidingTarget {
@@ -45,8 +46,15 @@ export function collidingTargets(question: Question, world: World, nearest?: str
       all.filter((s) => s !== side),
     );
     const reach = { property: propertyById(property)!, sense: side.side === 'max' ? 'min' : 'max' } as const;
-    const fit = bestFit({ ...question, targets: others }, world, reach);
-    const reachable = fit?.answer.value ?? null;
+    const asked = { ...question, targets: others };
+    const fit = bestFit(asked, world, reach);
+    const reachable = fit === null ? null : weighedValue(asked, world, fit, reach);
     return { property, side: side.side, limit: side.limit, reachable, system: fit?.system.id ?? null };
   });
+}
+
+/** What is reached by what can be weighed out: a limit put there is kept by that. The blend's own where no rounding holds. */
+function weighedValue(question: Question, world: World, { system, answer }: Fit, reach: Aim): number | null {
+  const { miss, state } = weighedBlend(question, world, system, answer, reach);
+  return miss === 0 ? soughtValue(reach, world, state) : answer.value;
 }
