@@ -53,8 +53,10 @@ export function collidingTargets(question: Question, world: World, nearest?: str
   });
 }
 
-/** What is reached by what can be weighed out: a limit put there is kept by that. The blend's own where no rounding holds. */
+/** What both the blend reaches and what can be weighed of it: a limit put there is kept. The blend's own where no rounding holds. */
 function weighedValue(question: Question, world: World, { system, answer }: Fit, reach: Aim): number | null {
   const { miss, state } = weighedBlend(question, world, system, answer, reach);
-  return miss === 0 ? soughtValue(reach, world, state) : answer.value;
+  const weighed = miss === 0 ? soughtValue(reach, world, state) : null;
+  if (weighed === null || answer.value === null) return answer.value;
+  return reach.sense === 'min' ? Math.max(weighed, answer.value) : Math.min(weighed, answer.value);
 }
