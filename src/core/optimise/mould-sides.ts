@@ -14,6 +14,7 @@ interface Sides {
 /**
  * How full the mould may be, judged by the forward model: it gives way as an equality in steps does, but only by the room
  * that the stuff of a step takes itself. A retarder's step may bring ten times its room in air, and that has to fit.
+ * `over`: share of the mould that may be left over all the same.
  */
 export function mouldSides(
   { materials, conditions }: World,
@@ -21,13 +22,14 @@ export function mouldSides(
   air: number,
   times: number,
   filled: number,
+  over = 0,
 ): Sides {
   const volume = conditions.volume!;
   const rooms = knobs.map(({ perStep }) =>
     perStep.reduce((sum, [i, g]) => sum + (g / times) * (materials[i]!.volume / (1 - air)), 0),
   );
   const give = giveOf(rooms, volume, filled * volume);
-  return { low: volume - give, high: volume + give, scale: volume };
+  return { low: volume - give, high: volume + Math.max(give, over * volume), scale: volume };
 }
 
 /** How far a value is beyond these sides, in their size. */

@@ -1,6 +1,7 @@
 import { propertyById } from '../blend/properties/index.js';
 import { type Form, type Property, propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
+import type { Target } from '../blend/target.js';
 import { dot, type World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
 import type { LinearProgram } from './lp/types.js';
@@ -106,5 +107,19 @@ const DUST = 1e-12;
 /** The difference of two terms of a slope: what two equal ones leave behind is no slope, and no certificate holds on it. */
 export const lessDust = (term: number, less: number): number =>
   Math.abs(term - less) <= DUST * Math.abs(term) ? 0 : term - less;
+
+/** Share of a limit by which a value is still right at it. */
+const AT = 1e-4;
+
+/** Whether a target lets the objective come no further than a blend is: then many blends are as good. */
+export const atItsLimit = (
+  { property, sense }: Aim,
+  targets: readonly Target[],
+  { value }: { readonly value: number | null },
+): boolean =>
+  targets.some((target) => {
+    const limit = target.property === property.id ? target[sense === 'min' ? 'min' : 'max'] : undefined;
+    return value !== null && limit !== undefined && Math.abs(value - limit) <= AT * Math.abs(limit);
+  });
 
 export type { Aim };

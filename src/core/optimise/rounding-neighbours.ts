@@ -14,6 +14,8 @@ export interface Weighed extends Weighable {
 /** Roundings that are tried one by one at most. */
 const MOST_TRIED = 4000;
 const MOST_MOVES = 60;
+/** Sizes of a batch that are tried. */
+const MOST_SIZES = 200;
 /** What misses by so little is mended by a step or two. */
 const HAIR = 2e-3;
 
@@ -51,6 +53,27 @@ export function neighbouring(from: Weighed, turning: Turning): Weighed {
     best = next;
   }
   return best;
+}
+
+/** The best of a rounding and those of the blend up to such a share larger in all, of which some come nearer to its parts. */
+export const resized = (from: Weighed, share: number, turning: Turning): Weighed =>
+  bestOf(from, sizes(turning.knobs, share), turning);
+
+/**
+ * Roundings of the blend made up to such a share larger, one size for every step of what it has most of: each knob up and
+ * down where so many can be tried, else to the nearest step.
+ */
+function* sizes(knobs: readonly Knob[], share: number): Generator<number[]> {
+  const most = Math.max(...knobs.map(({ exact }) => exact));
+  const count = Math.min(MOST_SIZES, Math.ceil(share * most));
+  const corners = (count + 1) * 2 ** knobs.length <= MOST_TRIED ? 2 ** knobs.length : 0;
+  for (let n = 0; n <= count; n++) {
+    const size = 1 + (share * n) / count;
+    if (corners === 0) yield knobs.map(({ exact }) => Math.round(exact * size));
+    for (let up = 0; up < corners; up++) {
+      yield knobs.map(({ exact }, k) => Math.floor(exact * size) + ((up >> k) & 1));
+    }
+  }
 }
 
 /** Every rounding up to so many steps each way of every knob. */

@@ -18,7 +18,7 @@ import { merit, type Sought, soughtProgram, soughtValue } from './objective.js';
 import { perMould } from './per-mould.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
-import { mended, neighbouring, type Turning, type Weighed } from './rounding-neighbours.js';
+import { mended, neighbouring, resized, type Turning, type Weighed } from './rounding-neighbours.js';
 import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
@@ -144,10 +144,10 @@ function roundWithin(
   };
   const fixed = inSteps(steady, knobs, grams.length, times, reach);
   const held = heldRows(fixed.rows, tight);
-  const mould = mouldSides(world, knobs, exact.air, times, filled);
+  const sides = (over = 0) => mouldSides(world, knobs, exact.air, times, filled, over);
   const filledBy = (state: BlendState): number => propertyValue(freshVolume, world, state).value ?? 0;
   const weighing =
-    (inOrder: readonly Target[]) =>
+    (inOrder: readonly Target[], mould = sides()) =>
     (steps: readonly number[], enough = Number.POSITIVE_INFINITY): Weighed => {
       const batchGrams = gramsAt(knobs, steps, grams.length);
       const portion = batchGrams.map((g) => g / times);
@@ -171,16 +171,20 @@ function roundWithin(
       };
     };
   const plain = weighing(limits)(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
-  if (plain.miss === 0) return plain;
+  const sought = soughtValue(aim, world, exact);
+  const nearly = (found: Weighed): boolean =>
+    found.miss === 0 && merit(aim, found.value) - merit(aim, sought) <= AS_GOOD;
+  if (nearly(plain)) return plain;
   // What the plain rounding misses its neighbours are likeliest to miss, and need be asked no further.
   const missed = new Map(limits.map((limit) => [limit, missOfOne(limit, world, plain.state, STRICT)]));
-  const weigh = weighing([...limits].sort((a, b) => missed.get(b)! - missed.get(a)!));
+  const inOrder = [...limits].sort((a, b) => missed.get(b)! - missed.get(a)!);
+  const weigh = weighing(inOrder);
   const turning: Turning = { knobs, weigh, aim };
   // No rounding is much better than the exact blend: a neighbour that comes so near to it needs no search.
   const close = (found: Weighed, to: number | null): boolean =>
     found.miss === 0 && merit(aim, found.value) - merit(aim, to) <= GAP;
   let best = mended(plain, turning);
-  if (close(best, soughtValue(aim, world, exact))) return best;
+  if (close(best, sought)) return best;
 
   const hood = neighbourhood(
     world,
@@ -210,6 +214,12 @@ function roundWithin(
     if (close(best, found.value)) return best;
     holdBack(tighten, limits, world, found.state);
     astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - volume;
+  }
+  if (missOf(limits, world, exact) === 0 && !nearly(best)) {
+    // A batch that leaves a little over may come nearer to the blend's parts.
+    const bySize = { ...turning, weigh: weighing(inOrder, sides(WELL_FILLED)) };
+    const other = mended(resized(best, WELL_FILLED, bySize), bySize);
+    if (better(other, best, aim)) best = other;
   }
   if (best.miss === 0) return best;
   const nearest = search(nearestProgram(strict));

@@ -1,5 +1,6 @@
-import type { World } from '../blend/world.js';
+import type { Grams, World } from '../blend/world.js';
 import { AS_NEAR } from './as-near.js';
+import { isDosed } from './bulk.js';
 import { heldIn } from './least-dose.js';
 import { AGREE, missOfOne } from './miss.js';
 import { merit, type Sought } from './objective.js';
@@ -10,9 +11,18 @@ import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { CONTENT } from './weighable.js';
 
+/** Share of the mass below which something that is no dose is a trace: hardly worth a bag. Ours. */
+const TRACE = 0.01;
+
+/** Traces in a blend, by place on the shelf. */
+export function tracesIn({ materials }: Question, world: World, grams: Grams): number[] {
+  const least = TRACE * grams.reduce((sum, g) => sum + g, 0);
+  return heldIn(world, grams).filter((i) => grams[i]! < least && !isDosed(materials[i]!));
+}
+
 /**
  * A blend without what it is as good without, the least of it first: that need not be bought or weighed. What was asked
- * for by dose stays. `boundsOf`: what a blend of certain materials, water apart, is held to.
+ * for by dose stays. `boundsOf`: what a blend of certain materials, water apart, is held to; `among`: what may be left out.
  */
 export function spared(
   question: Question,
@@ -21,6 +31,7 @@ export function spared(
   aim: Sought,
   blend: Settled,
   boundsOf: (set: readonly number[]) => readonly Bound[],
+  among: readonly number[] = heldIn(world, blend.grams),
 ): Settled {
   const asked = new Set(question.doses.map((d) => d.material));
   const limits = limitsIn(question, system);
@@ -36,7 +47,7 @@ export function spared(
   for (let before = Number.POSITIVE_INFINITY; held.length < before; ) {
     before = held.length;
     for (const i of held) {
-      if (asked.has(world.materials[i]!.id)) continue;
+      if (asked.has(world.materials[i]!.id) || !among.includes(i)) continue;
       const rest = held.filter((other) => other !== i);
       const other = settleNear(question, world, system, { aim, start: at.grams, bounds: boundsOf(rest) });
       if (!asGood(other)) continue;

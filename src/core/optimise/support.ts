@@ -9,12 +9,12 @@ import { openColumns } from './lp/open-columns.js';
 import type { LinearProgram } from './lp/types.js';
 import { AGREE, better } from './miss.js';
 import { nearestProgram } from './nearest.js';
-import { falls, type Sought, soughtProgram } from './objective.js';
+import { atItsLimit, falls, type Sought, soughtProgram } from './objective.js';
 import { portions } from './portions.js';
 import type { Question } from './question.js';
 import { settle, settleNear } from './settle.js';
 import type { Bound, Settled } from './settled.js';
-import { spared } from './spared.js';
+import { spared, tracesIn } from './spared.js';
 import type { BinderSystem } from './systems.js';
 import { neighbourhood } from './tangent.js';
 import { content, weighable } from './weighable.js';
@@ -63,11 +63,14 @@ export function supported(
 ): Supported | null {
   const choice = choiceOf(question, world, system, aim);
   const without = (blend: Settled): Settled => spared(question, world, system, aim, blend, choice.boundsOf);
-  const tied = !free.feasible || ('property' in aim && aim.flat === true);
-  if (choice.keeps(free.grams)) return { answer: tied ? without(free) : free, free: null, tried: 0 };
+  const tidy = (blend: Settled): Settled =>
+    spared(question, world, system, aim, blend, choice.boundsOf, tracesIn(question, world, blend.grams));
+  const tied = !free.feasible || ('property' in aim && (aim.flat === true || atItsLimit(aim, question.targets, free)));
+  if (choice.keeps(free.grams))
+    return { answer: tied ? without(free) : beaten ? free : tidy(free), free: null, tried: 0 };
   const near = weighable(question, world, system, free, aim, beaten);
   if (near !== null && (beaten || content(aim, near, free)))
-    return { answer: tied && !beaten ? without(near) : near, free, tried: 1 };
+    return { answer: beaten ? near : tied ? without(near) : tidy(near), free, tried: 1 };
   const quick = [near, choice.swapped(free)].reduce((a, b) =>
     a === null || (b !== null && better(b, a, aim)) ? b : a,
   );
