@@ -1,7 +1,7 @@
 import type { World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
-import type { Face } from './descent.js';
 import { facedProgram } from './faces.js';
+import type { Face } from './ground.js';
 import { solveFractional } from './lp/fractional.js';
 import { openAmong, openColumns } from './lp/open-columns.js';
 import { type SolveOptions, solveLp } from './lp/solve.js';
