@@ -1,17 +1,11 @@
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { processIo } from '../../src/cli/io.js';
-import { openShop } from '../../src/cli/load.js';
-import { readBrief } from '../../src/core/brief/read-brief.js';
+import type { WrittenBrief } from '../../src/core/brief/schema.js';
 import { propose } from '../../src/core/optimise/propose.js';
 import type { Limits } from '../../src/core/optimise/question.js';
+import { askedOf } from '../support/stall.js';
 
-const shop = join(import.meta.dirname, '../../examples/garden-stall/shop.yaml');
-const { shelf } = await openShop({ shop }, processIo());
-
-const asking = (more: Omit<Parameters<typeof readBrief>[0], 'mould'>) =>
-  readBrief({ mould: { water: '300 mL' }, ...more }, shelf, (path: string) => ({ path })).question;
-type Asked = Parameters<typeof asking>[0];
+type Asked = Omit<WrittenBrief, 'mould'>;
+const asking = (more: Asked) => askedOf({ mould: { water: '300 mL' }, ...more });
 const proposed = (more: Asked) => propose(asking(more), { draws: 0 });
 const stronger = (strength: string) => ({ strength: { min: strength } });
 

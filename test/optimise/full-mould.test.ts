@@ -1,22 +1,16 @@
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { processIo } from '../../src/cli/io.js';
-import { openShop, readShaped } from '../../src/cli/load.js';
 import { type Assessment, assess } from '../../src/core/blend/assess.js';
-import { readBrief } from '../../src/core/brief/read-brief.js';
 import type { Recipe } from '../../src/core/brief/read-recipe.js';
 import { recipeBlend } from '../../src/core/brief/recipe-blend.js';
-import { briefSchema } from '../../src/core/brief/schema.js';
 import type { Shelf } from '../../src/core/brief/shelf.js';
 import { type Proposal, propose } from '../../src/core/optimise/propose.js';
 import type { Question } from '../../src/core/optimise/question.js';
 import { InputProblems } from '../../src/core/problems/problem.js';
 import { randomQuestion } from '../support/random-shelf.js';
+import { askedIn, stall } from '../support/stall.js';
 
 /** What `propose` tells of a weigh-out is what `assess` tells of it as a recipe, in the same mould and with the same waste. */
 
-const STALL = fileURLToPath(new URL('../../examples/garden-stall', import.meta.url));
 const BRIEFS = 60;
 
 /** The weigh-out of a proposal as a recipe, assessed as the verb does. */
@@ -68,10 +62,7 @@ describe('a proposed piece is a full mould', () => {
   it.each(['herb-planter', 'wall-pocket', 'bookends', 'incense-dish', 'soap-tray', 'impossible-planter'])(
     'of the %s as of its weigh-out as a recipe',
     async (name) => {
-      const io = processIo();
-      const { shelf } = await openShop({ shop: join(STALL, 'shop.yaml') }, io);
-      const { data, at } = await readShaped('brief', briefSchema, join(STALL, `${name}.yaml`), io);
-      check(name, readBrief(data, shelf, at).question, shelf);
+      check(name, await askedIn(name), stall);
     },
   );
 

@@ -3,7 +3,7 @@ import { evaluate } from '../../src/core/blend/assess.js';
 import { propertyById } from '../../src/core/blend/properties/index.js';
 import { worldOf } from '../../src/core/blend/world.js';
 import type { RowOrigin } from '../../src/core/optimise/blend-program.js';
-import type { Fence, Learnt } from '../../src/core/optimise/descent.js';
+import type { Fence, Learnt } from '../../src/core/optimise/ground.js';
 import type { Row } from '../../src/core/optimise/lp/types.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';

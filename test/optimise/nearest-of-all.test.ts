@@ -1,17 +1,11 @@
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { processIo } from '../../src/cli/io.js';
-import { openShop } from '../../src/cli/load.js';
 import { worldOf } from '../../src/core/blend/world.js';
-import { readBrief } from '../../src/core/brief/read-brief.js';
 import { collidingTargets } from '../../src/core/optimise/colliding-targets.js';
 import { missOf } from '../../src/core/optimise/miss.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { limitsIn } from '../../src/core/optimise/standing-limits.js';
-
-const shop = join(import.meta.dirname, '../../examples/garden-stall/shop.yaml');
-const { shelf } = await openShop({ shop }, processIo());
+import { askedOf } from '../support/stall.js';
 
 /** Briefs that nothing meets; the search for what is nearest ended beside a hill in each (found by a sweep). */
 const BRIEFS = [
@@ -25,7 +19,7 @@ describe('the nearest blend', () => {
     it(`misses no more than giving way in one target would: ${JSON.stringify(targets)}`, () => {
       const sides = Object.entries(targets).map(([id, limit]) => [id, { [id === 'strength' ? 'min' : 'max']: limit }]);
       const brief = { mould: { water: '300 mL' }, objective, service, targets: Object.fromEntries(sides) };
-      const { question } = readBrief(brief, shelf, (path: string) => ({ path }));
+      const question = askedOf(brief);
       const world = worldOf(question);
       const [first] = settleSystems(question, world, AIMS[objective]).ranked;
       const missed = missOf(limitsIn(question, first!.system), world, first!.answer.state);

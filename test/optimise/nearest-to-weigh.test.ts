@@ -1,10 +1,6 @@
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { processIo } from '../../src/cli/io.js';
-import { openShop } from '../../src/cli/load.js';
 import { DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
 import { worldOf } from '../../src/core/blend/world.js';
-import { readBrief } from '../../src/core/brief/read-brief.js';
 import { leastDose } from '../../src/core/optimise/least-dose.js';
 import { AIMS } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';
@@ -13,6 +9,7 @@ import { settleSystems } from '../../src/core/optimise/settle-systems.js';
 import { supported } from '../../src/core/optimise/support.js';
 import { material, model, materials as shipped } from '../support/shipped-table.js';
 import { systemOf } from '../support/small-shelf.js';
+import { askedOf, stallPrices } from '../support/stall.js';
 
 /**
  * Six minutes to the initial set cannot be had. Of the blends that come nearest the search meets one that fillers thin,
@@ -76,12 +73,10 @@ describe('the quickest of many that are as quick', () => {
     expect(kept.grams.flatMap((g, i) => (g > 1e-6 ? [few[i]!.id] : []))).toEqual(['water', 'csa-rapid-cement']);
   });
 
-  it('of few too where one of the many is too little to weigh', async () => {
-    const prices = join(import.meta.dirname, '../../examples/garden-stall/prices.csv');
-    const { shelf } = await openShop({ shop: null, prices }, processIo());
+  it('of few too where one of the many is too little to weigh', () => {
     const targets = { 'working-time': { min: '60 min' } };
     const brief = { mould: { water: '500 mL' }, objective: 'quickest', targets } as const;
-    const read = readBrief(brief, shelf, (path: string) => ({ path })).question;
+    const read = askedOf(brief, stallPrices);
     const conditions = { ...read.conditions, waste: 0 };
     const asked: Question = { ...read, conditions, batch: { pieces: 1, step: 0.01, fine: null } };
     const { answer, free } = settleSystems(asked, worldOf(asked), aim).ranked[0]!;

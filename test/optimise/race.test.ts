@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type World, worldOf } from '../../src/core/blend/world.js';
-import type { Candidate } from '../../src/core/optimise/descent.js';
+import type { Candidate } from '../../src/core/optimise/ground.js';
 import { better } from '../../src/core/optimise/miss.js';
 import { AIMS, type Sought } from '../../src/core/optimise/objective.js';
 import type { Question } from '../../src/core/optimise/question.js';

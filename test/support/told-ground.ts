@@ -1,13 +1,6 @@
 import type { BlendState } from '../../src/core/blend/state/state.js';
-import {
-  type Candidate,
-  descend,
-  descending,
-  type Face,
-  type Fence,
-  type Ground,
-  type Only,
-} from '../../src/core/optimise/descent.js';
+import { descend, descending } from '../../src/core/optimise/descent.js';
+import type { Candidate, Face, Fence, Ground, Only } from '../../src/core/optimise/ground.js';
 import { better } from '../../src/core/optimise/miss.js';
 import { AIMS, type Sought } from '../../src/core/optimise/objective.js';
 

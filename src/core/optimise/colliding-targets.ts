@@ -1,7 +1,7 @@
-import { propertyById } from '../blend/properties/index.js';
 import type { World } from '../blend/world.js';
 import { type Side, sidesOf, withSides } from './back-off.js';
 import { anyFit, bestFit, type Fit } from './fitting.js';
+import { givenUp } from './given-up.js';
 import { AIMS, type Aim, soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { weighedBlend } from './weighed.js';
@@ -39,17 +39,12 @@ export function collidingTargets(question: Question, world: World, nearest?: str
     const rest = left.filter((s) => s !== side);
     if (!fits(rest)) left = rest;
   }
-  return left.map((side): CollidingTarget => {
-    const { property } = side.target;
-    const others = withSides(
-      question.targets,
-      all.filter((s) => s !== side),
-    );
-    const reach = { property: propertyById(property)!, sense: side.side === 'max' ? 'min' : 'max' } as const;
-    const asked = { ...question, targets: others };
-    const fit = bestFit(asked, world, reach);
-    const reachable = fit === null ? null : weighedValue(asked, world, fit, reach);
-    return { property, side: side.side, limit: side.limit, reachable, system: fit?.system.id ?? null };
+  return left.map((one): CollidingTarget => {
+    const { target, side, limit } = one;
+    const { others, reach } = givenUp(question, one);
+    const fit = bestFit(others, world, reach);
+    const reachable = fit === null ? null : weighedValue(others, world, fit, reach);
+    return { property: target.property, side, limit, reachable, system: fit?.system.id ?? null };
   });
 }
 

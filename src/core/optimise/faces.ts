@@ -2,7 +2,7 @@ import { ratioOf } from '../blend/property.js';
 import { dot, type World } from '../blend/world.js';
 import type { BlendProgram } from './blend-program.js';
 import { closeBy } from './close-by.js';
-import type { Candidate, Face } from './descent.js';
+import type { Candidate, Face } from './ground.js';
 import { type LinearProgram, type Row, rowWith } from './lp/types.js';
 import { lessDust, objectiveForm, type Sought, soughtProgram } from './objective.js';
 import { frozenAt, type Neighbourhood } from './tangent.js';

@@ -1,11 +1,9 @@
 import type { Row } from './lp/types.js';
 import { beyond } from './row-misses.js';
+import { DOSE_FIGURES } from './standing-limits.js';
 
-/** Fixed rows may be off by this share of their size. */
-const DUST = 1e-6;
-
-/** Share of a dose that its figures do not tell, as its risk has it. */
-const FIGURES = 0.005;
+/** Fixed rows, and the mould as it is filled, may be off by this share of their size: dust of arithmetic. */
+export const ROW_DUST = 1e-6;
 
 /** A fixed row, and how far it may be left. */
 export interface Held {
@@ -29,7 +27,7 @@ export const broken = (rows: readonly Held[], steps: readonly number[]): number 
   rows.reduce((total, { row, give }) => {
     const over = beyond(row, steps);
     const { scale = 1 } = row;
-    return over > give + DUST * scale ? total + over / scale : total;
+    return over > give + ROW_DUST * scale ? total + over / scale : total;
   }, 0);
 
 /** Whether these steps leave a dose window or a share by more than its figures tell, be it less than half a step. */
@@ -38,5 +36,5 @@ export const pastWindows = (rows: readonly Held[], steps: readonly number[]): bo
     const over = beyond(row, steps);
     if (over <= 0 || (row.low !== undefined && row.high !== undefined)) return false;
     const dose = row.coefficients.reduce((sum, c, k) => sum + Math.abs(c) * steps[k]!, 0) / 2;
-    return over > FIGURES * dose;
+    return over > DOSE_FIGURES * dose;
   });

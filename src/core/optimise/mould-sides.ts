@@ -1,8 +1,6 @@
 import type { World } from '../blend/world.js';
+import { ROW_DUST } from './held-rows.js';
 import { giveOf, type Knob } from './knobs.js';
-
-/** Sides may be passed by this share of the mould: dust of arithmetic. */
-const DUST = 1e-6;
 
 /** How much a portion may fill, and the mould itself [cm³]. */
 interface Sides {
@@ -35,5 +33,5 @@ export function mouldSides(
 /** How far a value is beyond these sides, in their size. */
 export function beyondSides({ low, high, scale }: Sides, value: number) {
   const over = Math.max(0, value - high, low - value);
-  return over > DUST * scale ? over / scale : 0;
+  return over > ROW_DUST * scale ? over / scale : 0;
 }

@@ -1,7 +1,7 @@
-import { propertyById } from '../blend/properties/index.js';
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
-import { sidesOf, withSides } from './back-off.js';
+import { sidesOf } from './back-off.js';
+import { givenUp } from './given-up.js';
 import { AGREE, better, missOf } from './miss.js';
 import type { Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -43,17 +43,11 @@ export function withNearer(
 
 /** Where one side can still come to with all the others kept: the nearest such blend, if it misses less than `least`. */
 function nearestPlace(question: Question, world: World, systems: readonly BinderSystem[], least: number): Place | null {
-  const sides = sidesOf(question.targets);
   let place: Place | null = null;
-  for (const side of sides) {
-    const others = withSides(
-      question.targets,
-      sides.filter((s) => s !== side),
-    );
-    const property = propertyById(side.target.property)!;
-    const reach = { property, sense: side.side === 'max' ? 'min' : 'max' } as const;
+  for (const side of sidesOf(question.targets)) {
+    const { others, reach } = givenUp(question, side);
     for (const system of systems) {
-      const found = settle({ ...question, targets: others }, world, system, { aim: reach });
+      const found = settle(others, world, system, { aim: reach });
       if (found?.feasible !== true || !hardens(world, found.grams)) continue;
       const miss = missOf(limitsIn(question, system), world, found.state);
       if (miss < (place?.miss ?? least) - AGREE) place = { system, grams: found.grams, miss };

@@ -5,20 +5,17 @@ import { type BlendState, stateOf } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { type BlendProgram, blendProgram, columnsOf, steadyRows } from './blend-program.js';
-import type { Candidate, Face, Fence, Learnt } from './descent.js';
-import { facedProgram, faceOf, reaches } from './faces.js';
-import { solveFractional } from './lp/fractional.js';
-import { openAmong, openColumns } from './lp/open-columns.js';
-import { type SolveOptions, solveLp } from './lp/solve.js';
-import type { Column, LinearProgram } from './lp/types.js';
+import { faceOf, reaches } from './faces.js';
+import type { Candidate, Face, Fence, Learnt } from './ground.js';
+import type { Column } from './lp/types.js';
 import { mendingProgram } from './mend.js';
 import { better, missOf } from './miss.js';
-import { nearestProgram } from './nearest.js';
-import { type Sought, soughtProgram, soughtRatio, soughtValue } from './objective.js';
+import { soughtValue } from './objective.js';
 import type { Question } from './question.js';
 import { beyond, outOfBounds, outOfRows } from './row-misses.js';
 import { rowsOf } from './rows.js';
 import type { Bound, Settled, SettleOptions } from './settled.js';
+import { bestBlend, blendOf } from './solved-blend.js';
 import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 import { frozenAt, type Neighbourhood, neighbourhood, withoutNeighbours } from './tangent.js';
@@ -72,7 +69,7 @@ export function searchOf(question: Question, world: World, system: BinderSystem,
       const some = only === null ? columns : barring(columns, only);
       const held = reach === null ? some : columnsWithin(some, at, reach, hood.base.amounts.binder, question);
       const within = fenced({ ...program, columns: held }, learnt.fences);
-      const grams = solveOnce(within, aim, world, hood, reach !== null, learnt.faces);
+      const grams = bestBlend(within, aim, world, hood, reach !== null, learnt.faces);
       view.hood = withoutNeighbours(hood);
       return grams === null ? null : filling(world, grams, question.conditions.volume);
     },
@@ -204,51 +201,3 @@ export const distance = (a: readonly number[], b: readonly number[]): number => 
   }
   return worst / Math.max(1e-9, total);
 };
-
-function solveOnce(
-  program: BlendProgram,
-  aim: Sought,
-  world: World,
-  hood: Neighbourhood,
-  held: boolean,
-  faces: readonly Face[],
-): number[] | null {
-  // Within reach a ratio's own slope is enough; over free jumps the ratio itself is optimised. A best ratio that is only
-  // approached, or could not be certified, is still followed by its slope, and a ridge by one side of it.
-  const ratio = held ? null : soughtRatio(aim, world, hood);
-  const fractional = ratio === null ? null : bestRatio(program, ratio);
-  // Nearly alike faces are where the engine loops: no more than two tries for them.
-  const faced = faces.length === 0 ? null : facedProgram(aim, program, world, hood, faces);
-  const sought = fractional ?? (faced && blendOf(program, faced, { briefly: true }));
-  const answer = sought ?? blendOf(program, soughtProgram(aim, program, world, hood));
-  const blend = answer === 'infeasible' ? blendOf(program, nearestProgram(program)) : answer;
-  return Array.isArray(blend) ? blend : null;
-}
-
-/** The blend part of a point. */
-const blendIn = ({ columns }: BlendProgram, x: readonly number[]): number[] =>
-  x.slice(0, columns.length).map((g) => Math.max(0, g));
-
-/** The blend at the optimum of a program whose first columns are the blend's; null where none is certified. */
-function blendOf(of: BlendProgram, program: LinearProgram, options?: SolveOptions): number[] | 'infeasible' | null {
-  const open = openColumns(program);
-  const answer = solveLp(open.program, options);
-  if (answer.status === 'optimal') return blendIn(of, open.widen(answer.x));
-  return answer.status === 'infeasible' ? 'infeasible' : null;
-}
-
-function bestRatio(
-  of: BlendProgram,
-  { sense, numerator, denominator }: NonNullable<ReturnType<typeof soughtRatio>>,
-): number[] | 'infeasible' | null {
-  const open = openAmong(of.columns);
-  const answer = solveFractional({
-    columns: open.pick(of.columns),
-    rows: open.rows(of.rows),
-    sense,
-    numerator: open.pick(numerator),
-    denominator: open.pick(denominator),
-  });
-  if (answer.status === 'optimal') return blendIn(of, open.widen(answer.x));
-  return answer.status === 'infeasible' ? 'infeasible' : null;
-}

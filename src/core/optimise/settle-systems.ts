@@ -1,7 +1,8 @@
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
 import { isDosed } from './bulk.js';
-import { burden, type Candidate } from './descent.js';
+import { burden } from './descent.js';
+import type { Candidate } from './ground.js';
 import { better } from './miss.js';
 import { withNearer } from './nearer.js';
 import { merit, type Sought } from './objective.js';

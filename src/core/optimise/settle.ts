@@ -1,5 +1,6 @@
 import type { World } from '../blend/world.js';
-import { CALM_FINE, type Candidate, type Descent, descend, descending } from './descent.js';
+import { CALM_FINE, type Descent, descend, descending } from './descent.js';
+import type { Candidate } from './ground.js';
 import { better } from './miss.js';
 import type { Question } from './question.js';
 import { distance, filling, searchOf } from './search-ground.js';

@@ -101,6 +101,9 @@ function askedRow(dose: AskedDose, world: World, column: number): Row {
   return { name: `${dose.material} as asked`, coefficients, low: 0, high: 0, scale: 1 };
 }
 
+/** What the table warns of has a figure or two: a dose past that by no more than this share is a step of the scale. Ours. */
+export const DOSE_FIGURES = 0.005;
+
 /** A proposal stays below the dose [percent] that would raise a warning. */
 const mostProposed = ({ most, warn }: NonNullable<Material['dose']>): number =>
   Math.min(most.value, warn?.value ?? Number.POSITIVE_INFINITY);

@@ -1,6 +1,7 @@
 import type { Figure } from '../materials/figure.js';
 import type { Material } from '../materials/schema.js';
 import type { DoseBasis } from '../materials/words.js';
+import { DOSE_FIGURES } from '../optimise/standing-limits.js';
 import { overRetarded } from './chemistry.js';
 import { percent, percentAbove, type Risk, type RiskCase, type RiskLevel, type Screens } from './risk.js';
 
@@ -54,8 +55,6 @@ const riskOf = (id: string, level: RiskLevel, text: string, source: string): Ris
 
 /** Above any rounding of the weighed grams, below any step of a scale. */
 const HAIR = 1e-6;
-/** What the table only warns above has a figure or two: so little past it is a step of the scale. Ours. */
-const FIGURES = 0.005;
 
 /**
  * Percent of a material's solids, which the optimiser's rows count too, so that what it proposes is never warned of. 0
@@ -74,7 +73,7 @@ function doseRisk(mix: RiskCase, column: number): Risk | null {
   const above = (limit: Figure | undefined, give: number): boolean =>
     limit !== undefined && value > limit.value * (1 + give);
   const tooMuch = above(dose.most, HAIR);
-  if (!tooMuch && !above(dose.warn, FIGURES)) return null;
+  if (!tooMuch && !above(dose.warn, DOSE_FIGURES)) return null;
   // Pigments share one ceiling, and citric acid on plaster has a screen of its own: neither is told twice.
   if (tooMuch && material.kind === 'pigment') return null;
   if (material.id === 'citric-acid' && overRetarded(mix) !== null) return null;
@@ -97,7 +96,7 @@ function jointRisk(mix: RiskCase, active: string): Risk | null {
       return limit === undefined ? total : total + doseIn(mix, k, dose!.of) / limit.value;
     }, 0);
   const tooMuch = filled('most') > 1 + HAIR;
-  if (columns.length < 2 || !(tooMuch || filled('warn') > 1 + FIGURES)) return null;
+  if (columns.length < 2 || !(tooMuch || filled('warn') > 1 + DOSE_FIGURES)) return null;
   const names = columns.map((k) => mix.parts[k]!.material.name).join(' and ');
   const share = percent(100 * filled(tooMuch ? 'most' : 'warn'), 3);
   const limit = tooMuch ? 'the most the table allows of one' : 'what the table warns above';
