@@ -16,17 +16,20 @@ const GIVE = 5e-3;
 /**
  * The question with each limit that a blend misses put where the blend stands: what comes as near as the blend, and misses
  * nothing that it keeps, keeps all of these. What a binder system holds by itself stays as it is.
+ *
+ * give: how much farther, as a share of each limit; what rounding takes when left out.
  */
-export function asNear(question: Question, world: World, blend: BlendState): Question {
+export function asNear(question: Question, world: World, blend: BlendState, give = GIVE): Question {
   const limits = limitsIn(question, { holds: [] });
-  return { ...question, targets: limits.map((limit) => reached(limit, world, blend)) };
+  return { ...question, targets: limits.map((limit) => reached(limit, world, blend, give)) };
 }
 
-function reached(limit: Target, world: World, blend: BlendState): Target {
+function reached(limit: Target, world: World, blend: BlendState, share: number): Target {
   const { value } = propertyValue(propertyById(limit.property)!, world, blend);
   if (value === null || missOfOne(limit, world, blend) === 0) return limit;
   const { property, min, max } = limit;
-  const give = GIVE * Math.max(Math.abs(max ?? 0), Math.abs(min ?? 0));
+  // Of a limit of nothing there is no share.
+  const give = share * (Math.max(Math.abs(max ?? 0), Math.abs(min ?? 0)) || Math.abs(value));
   return {
     property,
     ...(min === undefined ? {} : { min: Math.min(min, value - give) }),

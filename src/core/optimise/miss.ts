@@ -4,6 +4,7 @@ import type { BlendState } from '../blend/state/state.js';
 import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Sought } from './objective.js';
+import { NO_SIZE } from './rows.js';
 
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
 export const AGREE = 1e-5;
@@ -13,8 +14,11 @@ export function missOfOne(target: Target, world: World, state: BlendState, slack
   const property = propertyById(target.property)!;
   const { value } = propertyValue(property, world, state);
   if (value === null) return holdsWithout(property, target, world, state) ? 0 : 1;
-  const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0), 1e-6);
-  return Math.max(0, -marginOf(target, value) / size - slack);
+  const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0));
+  const missed = -marginOf(target, value);
+  // Of nothing there are no shares: it is kept, or missed as a whole.
+  if (size <= NO_SIZE) return missed > NO_SIZE ? 1 : 0;
+  return Math.max(0, missed / size - slack);
 }
 
 /** The same of all limits together; looks no further once more than `enough` is missed. */

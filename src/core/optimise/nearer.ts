@@ -1,9 +1,10 @@
 import { hardens } from '../blend/state/strength-state.js';
 import type { World } from '../blend/world.js';
 import { sidesOf } from './back-off.js';
+import { bestAsNear } from './best-as-near.js';
 import { givenUp } from './given-up.js';
 import { AGREE, better, missOf } from './miss.js';
-import type { Sought } from './objective.js';
+import type { Aim, Sought } from './objective.js';
 import type { Question } from './question.js';
 import { settle, settleNear } from './settle.js';
 import type { SystemAnswer } from './settle-systems.js';
@@ -31,8 +32,20 @@ export function withNearer(
   answers: readonly SystemAnswer[],
   aim: Sought,
 ): readonly SystemAnswer[] {
-  const misses = answers.map((a) => a.answer.miss);
-  const place = 'wanted' in aim ? null : nearestPlace(question, world, systems, Math.min(...misses));
+  if ('wanted' in aim || answers.length === 0) return answers;
+  const all = withPlace(question, world, systems, answers, aim);
+  const first = all.reduce((a, b) => (better(b.answer, a.answer, aim) ? b : a));
+  return all.map((a) => (a === first ? bestAsNear(question, world, a, aim) : a));
+}
+
+function withPlace(
+  question: Question,
+  world: World,
+  systems: readonly BinderSystem[],
+  answers: readonly SystemAnswer[],
+  aim: Aim,
+): readonly SystemAnswer[] {
+  const place = nearestPlace(question, world, systems, Math.min(...answers.map((a) => a.answer.miss)));
   if (place === null) return answers;
   const { system, grams } = place;
   const free = settleNear(question, world, system, { aim, start: grams });

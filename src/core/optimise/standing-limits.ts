@@ -16,8 +16,6 @@ export interface StandingLimit extends Target {
    * The blend that a step leads to is held to it all the same.
    */
   readonly idleFrom?: number;
-  /** Whether a target on another property is a wish that this limit would make void. */
-  readonly givesWayTo?: (target: Target) => boolean;
 }
 
 /**
@@ -25,9 +23,6 @@ export interface StandingLimit extends Target {
  * it, as the card has it. Common practice, no source.
  */
 export const LEAST_WORKING_TIME = 5;
-
-/** What comes after the last moment a mix pours. */
-const LATER_TIMES = ['initial-set', 'final-set', 'demould-time'];
 
 export const STANDING_LIMITS: readonly StandingLimit[] = [
   { property: 'flow', min: 0.95, max: 1.12, because: 'so that it pours and does not bleed (ours)' },
@@ -39,15 +34,12 @@ export const STANDING_LIMITS: readonly StandingLimit[] = [
     min: LEAST_WORKING_TIME,
     idleFrom: 4,
     because: 'so that there is time to mix and pour (common practice, no source)',
-    givesWayTo: ({ property, max }) => LATER_TIMES.includes(property) && max !== undefined && max <= LEAST_WORKING_TIME,
   },
 ];
 
-/** Standing limits that the maker's own targets neither replace nor rule out, side by side. */
+/** Standing limits that the maker's own targets do not replace. */
 export function standingTargets(targets: readonly Target[]): StandingLimit[] {
-  return STANDING_LIMITS.filter(
-    (limit) => !targets.some((t) => t.property === limit.property || limit.givesWayTo?.(t) === true),
-  );
+  return STANDING_LIMITS.filter((limit) => !targets.some((t) => t.property === limit.property));
 }
 
 /** All that a blend in a binder system is judged by: the brief's targets, standing limits, and what the system must hold. */

@@ -1,5 +1,6 @@
 import { assess } from '../blend/assess.js';
 import type { World } from '../blend/world.js';
+import { scaleKnobs } from './knobs.js';
 import { leastDose } from './least-dose.js';
 import type { Sought } from './objective.js';
 import { portions } from './portions.js';
@@ -27,8 +28,16 @@ export function weighedBlend(
   const limits = limitsIn(question, system);
   const rounded = (grams: readonly number[]): Weighable => roundToScale(question, world, system, grams, aim, options);
   let best = rounded(answer.grams);
-  if (!answer.feasible) return best;
+  if (best.miss === 0) return best;
   const bounds = keptTo(question, answer.grams);
+  if (options.knobs === undefined) {
+    for (const held of coarsestHeld(question, answer.grams, bounds)) {
+      const again = settle(question, world, system, { aim, start: answer.grams, bounds: held });
+      const found = again && rounded(again.grams);
+      if (found && found.miss < best.miss) best = found;
+    }
+  }
+  if (!answer.feasible) return best;
   const tighten = new Map<string, number>();
   let last = best;
   for (let tries = 0; tries < MOST_TRIES && best.miss > 0; tries++) {
@@ -44,6 +53,25 @@ export function weighedBlend(
     if (last.miss < best.miss) best = last;
   }
   return best;
+}
+
+/** An ingredient of no more steps is coarsely weighed: half a step is some hundredths of it. */
+const COARSE = 20;
+
+/** The bounds with the most coarsely weighed ingredient held at the step below what the blend has of it, and at that above. */
+function coarsestHeld(question: Question, grams: readonly number[], bounds: readonly Bound[]): Bound[][] {
+  const times = portions(question.batch, question.conditions.waste);
+  const knobs = scaleKnobs(
+    question,
+    grams.map((g) => g * times),
+  );
+  const coarsest = knobs.reduce((a, b) => (b.exact < a.exact ? b : a));
+  if (coarsest.exact > COARSE) return [];
+  const [[material, step]] = coarsest.perStep as [readonly [number, number]];
+  const steps = [Math.floor(coarsest.exact), Math.ceil(coarsest.exact)];
+  return steps
+    .filter((n) => n >= coarsest.least && n <= coarsest.most)
+    .map((n) => bounds.map((b, i) => (i === material ? { lower: (n * step) / times, upper: (n * step) / times } : b)));
 }
 
 /** The ingredients a blend has, each at its least dose or what it holds already. */
