@@ -27,8 +27,9 @@ describe('how far a blend of 100 g misses a limit on its weight', () => {
     expect(miss(sides)).toBeCloseTo(share, 12);
   });
 
-  it('is told in millionths where the limit is nothing at all', () => {
-    expect(miss({ max: 0 })).toBeCloseTo(100 / 1e-6, 3);
+  it('is all of it where the limit is nothing at all, of which there are no shares', () => {
+    expect(miss({ max: 0 })).toBe(1);
+    expect(miss({ min: 0 })).toBe(0);
   });
 
   it('adds up over the limits, and what is kept with room gives nothing back', () => {
@@ -55,15 +56,15 @@ describe('how far a blend of 100 g misses a limit on its weight', () => {
 });
 
 describe('a limit on what the blend has nothing of', () => {
-  it('is missed by all of it where nothing over nothing breaks it, and else not at all', () => {
+  it('is missed by more than what comes late would where nothing over nothing breaks it, and else not at all', () => {
     // Water over plaster without plaster: no ratio is as low as 0.5, and any is at least 0.3.
-    expect(missOf([{ property: 'water-to-plaster', max: 0.5 }], world, state, 0)).toBe(1);
+    expect(missOf([{ property: 'water-to-plaster', max: 0.5 }], world, state, 0)).toBe(4);
     expect(missOf([{ property: 'water-to-plaster', min: 0.3 }], world, state, 0)).toBe(0);
   });
 
   it('does not hide the limits beside it', () => {
     const both = [{ property: 'water-to-plaster', max: 0.5 }, weight({ max: 80 })];
-    expect(missOf(both, world, state, 0)).toBeCloseTo(1.25, 12);
+    expect(missOf(both, world, state, 0)).toBeCloseTo(4.25, 12);
   });
 });
 

@@ -36,7 +36,6 @@ describe('the quickest blend', () => {
     for (const own of [
       { property: 'working-time', min: 1 },
       { property: 'working-time', max: 2 },
-      { property: 'initial-set', max: 3 },
     ]) {
       const { minutes, status, kept } = timed(quickest(own));
       expect(status, own.property).toBe('met');
@@ -45,11 +44,12 @@ describe('the quickest blend', () => {
     }
   });
 
-  it('collides with a set that comes too soon to pour, and says so', () => {
-    const { status, conflict } = timed(quickest({ property: 'initial-set', max: 6 }));
+  it.each([6, 3])('collides with a set that comes too soon to pour, however soon, and says so: %d min', (max) => {
+    const { status, conflict, kept } = timed(quickest({ property: 'initial-set', max }));
     expect(status).toBe('nearest');
+    expect(kept).toBe(true);
     expect(conflict!.collisions).toMatchObject([
-      { property: 'initial-set', side: 'max', limit: 6, kind: 'target' },
+      { property: 'initial-set', side: 'max', limit: max, kind: 'target' },
       { property: 'working-time', side: 'min', limit: LEAST_WORKING_TIME, kind: 'standing' },
     ]);
   });

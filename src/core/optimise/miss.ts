@@ -9,11 +9,14 @@ import { NO_SIZE } from './rows.js';
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
 export const AGREE = 1e-5;
 
+/** Shares by which a most is missed of what never comes, such as a set: farther than by what comes late. Ours. */
+const NEVER = 4;
+
 /** How far the forward model misses a limit, in shares of it. */
 export function missOfOne(target: Target, world: World, state: BlendState, slack = AGREE): number {
   const property = propertyById(target.property)!;
   const { value } = propertyValue(property, world, state);
-  if (value === null) return holdsWithout(property, target, world, state) ? 0 : 1;
+  if (value === null) return holdsWithout(property, target, world, state) ? 0 : target.max === undefined ? 1 : NEVER;
   const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0));
   const missed = -marginOf(target, value);
   // Of nothing there are no shares: it is kept, or missed as a whole.

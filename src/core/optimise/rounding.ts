@@ -57,6 +57,8 @@ interface Within {
   readonly reach: number;
   readonly filled: number;
   readonly strict: boolean;
+  /** Whether the batch may be made larger for nearer parts: not of what is measured in parts. */
+  readonly sized: boolean;
 }
 
 const REACH = 8;
@@ -91,10 +93,11 @@ export function roundToScale(
   const batch = grams.map((g) => g * times);
   const knobs = options.knobs?.(batch) ?? scaleKnobs(question, batch);
   const reach = options.reach ?? REACH;
+  const sized = options.knobs === undefined;
   const exact = stateOf(world, grams);
   const limits = limitsIn(question, system);
   const rounded = (filled: number, strict = false): Weighed =>
-    roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled, strict });
+    roundWithin(question, world, system, aim, { limits, exact, knobs, times, reach, filled, strict, sized });
   const filledTo = (filled: number): Weighed => {
     const found = rounded(filled);
     if (!found.past) return found;
@@ -111,7 +114,16 @@ export function roundToScale(
   if (least.miss === 0) return least;
   // The least of all misses together may be bought with a new one: not where what is missed anyhow will do instead.
   const near = asNear(question, world, exact);
-  const kept = { limits: limitsIn(near, system), exact, knobs, times, reach, filled: WELL_FILLED, strict: false };
+  const kept = {
+    limits: limitsIn(near, system),
+    exact,
+    knobs,
+    times,
+    reach,
+    filled: WELL_FILLED,
+    strict: false,
+    sized,
+  };
   const found = roundWithin(near, world, system, aim, kept);
   const miss = missOf(limits, world, found.state, STRICT);
   return found.miss === 0 && miss <= (1 + AS_NEAR) * least.miss ? { ...found, miss } : least;
@@ -130,7 +142,7 @@ function roundWithin(
   world: World,
   system: BinderSystem,
   aim: Sought,
-  { limits, exact, knobs, times, reach, filled, strict: tight }: Within,
+  { limits, exact, knobs, times, reach, filled, strict: tight, sized }: Within,
 ): Weighed {
   const { grams } = exact;
   const { volume } = question.conditions;
@@ -215,7 +227,7 @@ function roundWithin(
     holdBack(tighten, limits, world, found.state);
     astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - volume;
   }
-  if (missOf(limits, world, exact) === 0 && !nearly(best)) {
+  if (sized && missOf(limits, world, exact) === 0 && !nearly(best)) {
     // A batch that leaves a little over may come nearer to the blend's parts.
     const bySize = { ...turning, weigh: weighing(inOrder, sides(WELL_FILLED)) };
     const other = mended(resized(best, WELL_FILLED, bySize), bySize);
