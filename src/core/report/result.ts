@@ -104,7 +104,8 @@ export function cautionsOf(
     peakTemperature: value('peak-temperature'),
     likelyPeak: value('likely-peak'),
     wall: setting.conditions.wall,
-    sulfate: sulfateOutcome(parts, setting.conditions),
+    room: setting.conditions.temperature,
+    sulfate: sulfateOutcome(parts, setting.conditions, setting.safety.uses ?? []),
   });
   const set = cautionsFor(facts, { region: shelf.shop.region });
   return { ...set, cautions: [...set.cautions], firstAid: [...set.firstAid] };
