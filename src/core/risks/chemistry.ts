@@ -51,11 +51,11 @@ export const swelling: Screen = (mix) => {
 
 const FLASH_WORDS = {
   'portland-aluminate': 'portland is 20 to 80 % of portland and aluminate cement together',
-  'aluminate-sulfate': 'plaster stands beside aluminate cement',
+  'aluminate-sulfate': 'plaster or another sulfate stands beside aluminate cement',
   'aluminate-lime': 'lime stands beside aluminate cement',
 } as const;
 
-/** Flash set of calcium aluminate cement with portland, plaster or lime. */
+/** Flash set of calcium aluminate cement with portland, plaster or another sulfate, or lime. */
 export const flashing: Screen = (mix) => {
   const reasons = flashReasons(mix.state.amounts);
   if (reasons.length === 0) return null;
@@ -64,7 +64,7 @@ export const flashing: Screen = (mix) => {
     level: 'high',
     text: `It may set in the bowl: ${reasons.map((r) => FLASH_WORDS[r]).join('; ')}. No set time is told for it.`,
     models: ['flash-set'],
-    source: 'a trade article and a handbook of thermal analysis (looked up)',
+    source: 'a trade article and a handbook of thermal analysis (looked up); sulfates other than plaster are ours',
   };
 };
 
