@@ -24,6 +24,7 @@ import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
 import { lostDoses, roundedDoses } from './lost-doses.js';
+import { namedInVain } from './named-in-vain.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -225,6 +226,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
+      ...namedInVain(brief, proposal.system),
       ...unfilledMould(question, proposal.fills),
       ...cementWaterByVolume(partsOf(weighed)),
       ...plainWarnings(proposal.assessment, partsOf(weighed)),
