@@ -1,6 +1,6 @@
 import { InputProblems, refuse } from '../core/problems/problem.js';
 import type { ColumnRule } from '../core/reading/csv.js';
-import { columnsNamed } from '../core/reading/csv-head.js';
+import { headOf } from '../core/reading/csv-head.js';
 import { readYaml } from '../core/reading/yaml.js';
 import type { TextFile } from './files.js';
 
@@ -40,29 +40,34 @@ const rowsOfMaterials: FileKind['sign'] = ({ fields: { materials } }) =>
 
 type Rules = Readonly<Record<string, ColumnRule>>;
 
-const anyColumn =
-  (rules: Rules, names: readonly string[]): FileKind['sign'] =>
-  ({ text }) =>
-    names.find((name) => columnsNamed(text, rules).includes(name));
+/** All of these columns. */
+const allColumns =
+  (rules: Rules, needed: readonly string[]): FileKind['sign'] =>
+  ({ text }) => {
+    const { columns } = headOf(text, rules);
+    return needed.every((name) => columns.includes(name)) ? needed.join(', ') : undefined;
+  };
 
 /** The columns that a table of this kind must have. */
-function allColumns(rules: Rules): FileKind['sign'] {
-  const needed = Object.keys(rules).filter((name) => rules[name]!.required);
-  return ({ text }) => {
-    const named = columnsNamed(text, rules);
-    return needed.every((name) => named.includes(name)) ? needed.join(', ') : undefined;
-  };
-}
+const mustHave = (rules: Rules): FileKind['sign'] =>
+  allColumns(
+    rules,
+    Object.keys(rules).filter((name) => rules[name]!.required),
+  );
+
+const anyOf =
+  (...signs: readonly FileKind['sign'][]): FileKind['sign'] =>
+  (content) =>
+    signs.map((sign) => sign(content)).find((found) => found !== undefined);
 
 /** Made only when a file does not fit: few commands read all of these. */
 async function allKinds() {
-  const [{ PRICE_RULES }, { POUR_RULES }, { TELLING }, { SIEVE_RULES }] = await Promise.all([
+  const [{ PRICE_RULES }, { POUR_RULES, tellingColumn }, { SIEVE_RULES }] = await Promise.all([
     import('../core/materials/price-list.js'),
     import('../core/shop/pours-columns.js'),
-    import('../core/shop/pours-record.js'),
     import('../core/sieve/read-sieve.js'),
   ]);
-  const sieved = [anyField('sieves'), allColumns(SIEVE_RULES)];
+  const { pack, price } = PRICE_RULES;
   return {
     recipe: { name: 'a recipe', sign: anyField('amounts'), belongs: 'pourwright assess' },
     order: { name: 'an order', sign: anyField('items', 'due'), belongs: 'pourwright order' },
@@ -81,13 +86,18 @@ async function allKinds() {
     materials: { name: 'a materials file', sign: rowsOfMaterials, belongs: 'pourwright shelf --check' },
     sieve: {
       name: 'a sieve analysis',
-      sign: (content) => sieved.map((sign) => sign(content)).find((found) => found !== undefined),
+      sign: anyOf(anyField('sieves'), mustHave(SIEVE_RULES)),
       belongs: 'pourwright sieve',
     },
-    prices: { name: 'a price list', sign: allColumns(PRICE_RULES), belongs: 'it with --prices' },
+    // One without its materials is one too: that is its mistake to tell.
+    prices: {
+      name: 'a price list',
+      sign: anyOf(mustHave(PRICE_RULES), allColumns({ pack, price }, ['pack', 'price'])),
+      belongs: 'it with --prices',
+    },
     pours: {
       name: 'a record of pours',
-      sign: anyColumn(POUR_RULES, TELLING),
+      sign: ({ text }) => tellingColumn(headOf(text, POUR_RULES)),
       belongs: 'pourwright pours show --file',
     },
   } satisfies Readonly<Record<string, FileKind>>;

@@ -60,6 +60,8 @@ describe('targets', () => {
     const meant = (word: string) => said(() => targets(`  ${word}: { max: 1 }`))[0]!;
     expect(meant('flow-index')).toContain('Did you mean “flow”?');
     expect(meant('so3')).toContain('Did you mean “sulfate”?');
+    // Its id and its printed name hold the word, and mean the same.
+    expect(meant('pozzolan')).toContain('Did you mean “pozzolan-to-cement”?');
     expect(meant('glitter')).toMatch(/, … “pourwright why” lists them all\.$/);
   });
 

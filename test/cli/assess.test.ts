@@ -183,3 +183,24 @@ describe('a recipe', () => {
     expect(piped.out).toBe(wide.out);
   });
 });
+
+describe('a recipe of cement, sulfate and carbonate', () => {
+  const cold = 'thaumasite can form';
+  const told = async (place: string) => {
+    const amounts =
+      'amounts: { portland-cement-grey: 200 g, casting-plaster: 20 g, metakaolin: 60 g, limestone-flour: 300 g, water: 250 g }';
+    const { code, out } = await said(['assess', '-', '--cautions'], `${place}\n${amounts}\n`);
+    return { code, text: out.replace(/\s+/g, ' ') };
+  };
+
+  it('is told of the cold of its room where it stands damp, and of winters outdoors (below 15 °C: Shi, Wang and Behnood)', async () => {
+    for (const place of ['service: damp\nroom: { temperature: 10 °C }', 'uses: [outdoor]']) {
+      const { code, text } = await told(place);
+      expect(code, place).toBe(1);
+      expect(text, place).toContain(cold);
+    }
+    expect((await told('service: damp\nroom: { temperature: 10 °C }')).text).toContain('room of 10 °C');
+    for (const place of ['service: damp', 'room: { temperature: 10 °C }'])
+      expect((await told(place)).text, place).not.toContain(cold);
+  });
+});

@@ -95,6 +95,50 @@ describe('a file of another kind', () => {
   );
 });
 
+describe('a price list that counts its rows', () => {
+  const inFolder = async (first: string, row: string, argv: readonly string[]) => {
+    const folder = folderOf({ 'list.csv': `${first}\n${row}\n` });
+    const told = await said([...argv, `${folder}/list.csv`]);
+    rmSync(folder, { recursive: true });
+    return told;
+  };
+  const LISTS = [
+    ['id,material,pack,price', '1,casting plaster,25 kg,31.00'],
+    ['no;material;price', '1;casting plaster;31.00 per 25 kg'],
+    ['Number,date,item,weight,cost', '1,2026-03-02,casting plaster,25 kg,31.00'],
+    ['id,pack,price', 'casting-plaster,25 kg,31.00'],
+    ['no,date,goods,price (EUR)', '1,2026-03-02,casting plaster,31.00'],
+  ] as const;
+
+  it.each(LISTS)('is no record of pours: %s', async (first, row) => {
+    for (const verb of ['show', 'fit']) {
+      const { code, out, err } = await inFolder(first, row, ['pours', verb, '--file']);
+      expect(code).toBe(2);
+      expect(out).toBe('');
+      expect(err).not.toMatch(/found “a record of pours”|1 pour/);
+      if (!first.includes('goods')) expect(err).toContain('found “a price list”, expected a record of pours');
+    }
+  });
+
+  it.each(LISTS.slice(0, 4))('is a price list to every other verb: %s', async (first, row) => {
+    expect((await inFolder(first, row, ['propose'])).err).toContain('found “a price list”, expected a brief');
+  });
+
+  it('and one that lacks its materials says so', async () => {
+    const { err } = await inFolder(...LISTS[3], ['propose', BRIEF, '--prices']);
+    expect(err).toContain('must name the columns material, price');
+  });
+
+  it('a record under such a heading is still read', async () => {
+    for (const [first, row] of [
+      ['id,date,weights', '1,2026-03-02,0 h 500 g; 24 h 480 g'],
+      ['no,recipe,cost', '1,old-planter.yaml,2.50'],
+      ['pour,note,price', '1,nice,3'],
+    ] as const)
+      expect((await inFolder(first, row, ['pours', 'show', '--file'])).out, first).toContain('1 pour in');
+  });
+});
+
 describe('a record whose pours all lack the same', () => {
   const rows = Array.from({ length: 30 }, (_, i) => `${i + 1},2026-05-0${1 + (i % 9)},,`).join('\n');
   const fitted = async (more: string) => {

@@ -111,4 +111,22 @@ describe('why', () => {
     const { code, err } = await said(['why', 'dry-wieght']);
     expect([code, /Did you mean “dry-weight”/.test(err)]).toEqual([2, true]);
   });
+
+  it.each([
+    // Printed as “sulfate of the binder (SO3)”; it tells of the model so3-limit too.
+    ['so3', 'sulfate'],
+    // In its id and in what it is printed as, which mean the same.
+    ['pozzolan', 'pozzolan-to-cement'],
+    ['pores', 'capillary-pores'],
+    // Models are found where no property is meant.
+    ['hydration', 'hydration-growth'],
+    ['flash-sett', 'flash-set'],
+    ['so3-limt', 'so3-limit'],
+  ])('takes “%s” for %s', async (word, meant) => {
+    expect((await said(['why', word])).err).toContain(`Did you mean “${meant}”?`);
+  });
+
+  it('guesses nothing of a word that several hold', async () => {
+    expect((await said(['why', 'cement'])).err).not.toContain('Did you mean');
+  });
 });

@@ -44,6 +44,6 @@ describe('sulfate beside portland', () => {
       grams: i.pieceGrams,
     }));
     expect(ingredients.map((i) => i.material)).toContain(GYPSUM.id);
-    expect(sulfateOutcome(parts, question.conditions)!.so3).toBeCloseTo(2.8 + 0.93, 1);
+    expect(sulfateOutcome(parts, question.conditions, [])!.so3).toBeCloseTo(2.8 + 0.93, 1);
   });
 });

@@ -7,7 +7,8 @@ import { c3aPercent } from '../../src/core/materials/cement-phases.js';
 import { printProperty } from '../../src/core/report/print.js';
 import { riskProblems } from '../../src/core/risks/problems.js';
 import { riskCase, risksOf } from '../../src/core/risks/risks.js';
-import type { Use } from '../../src/core/safety/facts.js';
+import { cautionsFor } from '../../src/core/safety/cautions.js';
+import { blendFacts, type Use } from '../../src/core/safety/facts.js';
 import { material, model } from '../support/shipped-table.js';
 
 const inputOf = (parts: Readonly<Record<string, number>>, more: Partial<Conditions> = {}) => ({
@@ -58,6 +59,32 @@ describe('flash set (trade article: portland 20-80 % of the pair)', () => {
     [90, undefined],
   ] as const)('%d %% portland', (portland, expected) => {
     expect(level('flash-set', pair(portland))).toBe(expected);
+  });
+});
+
+describe('flash set by sulfate or lime (trade article: plaster or lime; other sulfates: ours)', () => {
+  const beside = (id: string, grams: number) => ({ 'calcium-aluminate-cement': 300, [id]: grams, water: 150 });
+  it.each(['casting-plaster', 'ground-gypsum', 'potassium-sulfate', 'hydrated-lime', 'natural-hydraulic-lime'])(
+    '%s: the risk, the caution and the times go by the same',
+    (id) => {
+      const parts = beside(id, 15);
+      expect(level('flash-set', parts)).toBe('high');
+      const { properties } = assess(inputOf(parts), Object.values(parts), [], { draws: 0 });
+      expect(properties.find((p) => p.property === 'working-time')).toMatchObject({
+        value: null,
+        why: expect.stringContaining('no set time holds'),
+      });
+      const blend = Object.entries(parts).map(([name, grams]) => ({ material: material(name), grams }));
+      const { cautions } = cautionsFor(blendFacts(blend, { service: 'dry-indoor' }), { region: 'EU' });
+      expect(cautions.find((c) => c.id === 'aluminate-flash-set')!.severity).toBe('warn');
+      // Under a hundredth of the cement it is a trace, and times are told.
+      expect(level('flash-set', beside(id, 2))).toBeUndefined();
+    },
+  );
+
+  it('nothing else makes it flash', () => {
+    for (const id of ['silica-sand-fine', 'limestone-flour', 'ground-slag', 'citric-acid'])
+      expect(level('flash-set', beside(id, 15)), id).toBeUndefined();
   });
 });
 

@@ -16,6 +16,8 @@ type Parts = Readonly<Record<string, number>>;
 interface Place {
   readonly service: Service;
   readonly uses?: readonly Use[];
+  /** °C. */
+  readonly temperature?: number;
 }
 
 /** Dry anhydrite of a maker's own, as a filler: 58.8 % SO3 (iupac-2021). */
@@ -29,16 +31,25 @@ const ANHYDRITE: Material = {
 };
 const find = (id: string): Material => (id === ANHYDRITE.id ? ANHYDRITE : material(id));
 
-function raised(parts: Parts, { service, uses = [] }: Place, region: 'US' | 'EU' = 'EU'): Record<string, Caution> {
+function raised(
+  parts: Parts,
+  { service, uses = [], temperature = 20 }: Place,
+  region: 'US' | 'EU' = 'EU',
+): Record<string, Caution> {
   const blend = Object.entries(parts).map(([id, grams]) => ({ material: find(id), grams }));
-  const sulfate = sulfateOutcome(blend, { ...DEFAULT_CONDITIONS, service });
-  const { cautions } = cautionsFor(blendFacts(blend, { service, uses, sulfate }), { region });
+  const sulfate = sulfateOutcome(blend, { service, temperature }, uses);
+  const { cautions } = cautionsFor(blendFacts(blend, { service, uses, sulfate, room: temperature }), { region });
   return Object.fromEntries(cautions.map((c) => [c.id, c]));
 }
-const swelling = (parts: Parts, service: Service) =>
+const swelling = (parts: Parts, service: Service, { uses = [], temperature = 20 }: Partial<Place> = {}) =>
   risksOf(
-    { materials: Object.keys(parts).map(find), figures: model, conditions: { ...DEFAULT_CONDITIONS, service } },
+    {
+      materials: Object.keys(parts).map(find),
+      figures: model,
+      conditions: { ...DEFAULT_CONDITIONS, service, temperature },
+    },
     Object.values(parts),
+    uses,
   ).find((r) => r.id === 'swelling');
 
 const WET: Place = { service: 'wet' };
@@ -85,7 +96,7 @@ describe('more sulfate beside portland than a cement may hold (ASTM C150: 3.0 or
 
   it('counts what the sheet counts: 500 g at 2.8 % and 60 g at 46.5 % over the cement are 8.4 %', () => {
     const blend = Object.entries(GROUND).map(([id, grams]) => ({ material: find(id), grams }));
-    const outcome = sulfateOutcome(blend, DEFAULT_CONDITIONS)!;
+    const outcome = sulfateOutcome(blend, DEFAULT_CONDITIONS, [])!;
     expect(outcome.so3).toBeCloseTo((500 * 2.8 + 60 * 46.5) / 500, 6);
     expect(raised(GROUND, WET)['gypsum-with-portland']!.because).toContain('SO3 8.4 % of both against 3.5 %');
     expect(swelling(GROUND, 'wet')!.text).toContain('8.4 % sulfate');
@@ -95,6 +106,49 @@ describe('more sulfate beside portland than a cement may hold (ASTM C150: 3.0 or
     const quiet = { 'portland-cement-grey': 200, 'ground-gypsum': 60, metakaolin: 60, water: 150 };
     expect(raised(quiet, { service: 'dry-indoor' })['gypsum-with-portland']!.severity).toBe('warn');
     expect(swelling(quiet, 'dry-indoor')!.level).toBe('some');
+  });
+});
+
+describe('sulfate, carbonate and cement in the cold and wet (thaumasite: below 15 °C, by the review of Shi, Wang and Behnood)', () => {
+  // As much pozzolan as in blends that stayed sound: what is left to stop it is the carbonate.
+  const SOUND = { 'portland-cement-grey': 200, 'casting-plaster': 20, metakaolin: 60, water: 250 };
+  const LIMED = { ...SOUND, 'limestone-flour': 300 };
+  const COLD = 'thaumasite can form';
+
+  it.each<[string, Place]>([
+    ['outdoors', { service: 'dry-indoor', uses: ['outdoor'] }],
+    ['a planter', { service: 'dry-indoor', uses: ['planter'] }],
+    ['a damp room of 14 °C', { service: 'damp', temperature: 14 }],
+    ['a wet room of 8 °C', { service: 'wet', temperature: 8 }],
+  ])('%s: the screen refuses it and tells of the cold, the risk too', (_name, place) => {
+    const found = raised(LIMED, place);
+    expect(found['gypsum-with-portland']).toMatchObject({ severity: 'stop', text: expect.stringContaining(COLD) });
+    expect(found['thaumasite']).toMatchObject({ severity: 'warn', text: expect.stringContaining('as cold as that') });
+    expect(swelling(LIMED, place.service, place)).toMatchObject({
+      level: 'high',
+      text: expect.stringContaining('below ⟦15 °C⟧'),
+    });
+    // Without carbonate there is no thaumasite, however cold.
+    expect(raised(SOUND, place)['gypsum-with-portland']!.text).not.toContain(COLD);
+    expect(raised(SOUND, place)).not.toHaveProperty('thaumasite');
+  });
+
+  it.each<[string, Place, string]>([
+    ['a dry room, be it cold', { service: 'dry-indoor', temperature: 8 }, 'warn'],
+    ['a damp room of 15 °C', { service: 'damp', temperature: 15 }, 'stop'],
+    ['a damp room', { service: 'damp' }, 'stop'],
+  ])('%s is not both: nothing is said of cold', (_name, place, severity) => {
+    const found = raised(LIMED, place);
+    expect(found['gypsum-with-portland']!.severity).toBe(severity);
+    expect(found['gypsum-with-portland']!.text).not.toContain(COLD);
+    expect(found['thaumasite']!.text).not.toContain('as cold as that');
+    expect(swelling(LIMED, place.service, place)!.text).not.toContain('thaumasite');
+  });
+
+  it('tells how cold the room is, in the reader’s units', () => {
+    const { because, us } = raised(LIMED, { service: 'damp', temperature: 8 })['thaumasite']!;
+    expect(because).toMatch(/; service: damp, room of 8 °C$/);
+    expect(us!.because).toMatch(/; service: damp, room of 46 °F$/);
   });
 });
 

@@ -33,6 +33,7 @@ export const screened = (question: Question, grams: readonly number[]): SulfateO
   sulfateOutcome(
     question.materials.map((m, i) => ({ material: m, grams: grams[i]! })).filter((p) => p.grams > 0),
     question.conditions,
+    [],
   );
 
 /** A dry piece of a natural and another pozzolan beside plaster and portland, on a coarse scale. Prices are invented. */

@@ -8,6 +8,7 @@ import type { View } from './assessment.js';
 import { stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
 import { chanceWords } from './parts.js';
+import { warningLines } from './warnings.js';
 
 /** Properties told of each side at most; the JSON has them all. */
 const MOST_TRADES = 4;
@@ -30,6 +31,7 @@ function alternative(page: Sheet, one: AlternativeResult, rank: number, first: P
   const head = `${page.paint.bold(`${rank}  ${one.systemName}`)}: ${aim} ${propertyById(property)!.name} ${value}`;
   page.paragraph(head, 2, 5);
   stopLines(page, one.cautions, 5);
+  warningLines(page, one.warnings, 5);
   const weight = (g: number): string => printQuantity(significant(g, 6), 'mass', { system: wording.system });
   page.paragraph(one.blend.map((i) => `${i.name} ${weight(i.batchGrams)}`).join(', '), 5);
   const words = (is: 'gain' | 'loss'): string[] =>

@@ -11,7 +11,9 @@ import { blendTable, chanceWords, verdictTable } from './parts.js';
 export function renderStandIn(page: Sheet, result: StandInResult, place: number, view: View): void {
   const shown = result.candidates[place]!;
   const kind = result.medium.kind === null ? [] : [`stand-in for a ${MEDIUM_WORDS[result.medium.kind]}`];
-  title(page, { ...result, ownFigures: shown.ownFigures, cautions: shown.cautions }, kind, view);
+  const { ownFigures, cautions } = shown;
+  const warnings = [...result.warnings, ...shown.warnings];
+  title(page, { ...result, ownFigures, cautions, warnings }, kind, view);
   tells(page, result, view);
   const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
   const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';

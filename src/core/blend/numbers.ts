@@ -3,6 +3,7 @@ import type { Figure } from '../materials/figure.js';
 import { isGap } from '../materials/gap.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Material } from '../materials/schema.js';
+import { bringsSulfate, isLime } from '../materials/sorts.js';
 import { isPoured } from '../materials/table.js';
 import type { BinderFamily, DoseBasis, Kind } from '../materials/words.js';
 import { refuse } from '../problems/problem.js';
@@ -77,6 +78,9 @@ export interface MaterialNumbers {
   readonly activity: number;
   /** A natural pozzolan, of which plaster and portland need more. */
   readonly natural: boolean;
+  /** What may make calcium aluminate cement set in the bowl. */
+  readonly sulfate: boolean;
+  readonly lime: boolean;
   readonly effects: readonly EffectNumbers[];
   /** What works in it, where others may hold the same: their effects then share their limits. */
   readonly active: string | null;
@@ -201,6 +205,8 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     active: material.active ?? null,
     activity: orNone(told.activity, read),
     natural: material.tags?.includes('natural-pozzolan') === true,
+    sulfate: bringsSulfate(material),
+    lime: isLime(material),
     effects: material.effects === undefined ? NO_EFFECTS : effectsOf(material.effects, told, read),
   };
 }

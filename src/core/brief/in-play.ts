@@ -69,6 +69,8 @@ export interface InPlay {
   readonly materials: Material[];
   /** Materials of the shelf that are not in play, and why. */
   readonly leftOut: { material: string; why: string }[];
+  /** Ids that the file names under “materials: only” or “also”, and where. */
+  readonly named: ReadonlyMap<string, Where>;
 }
 
 /**
@@ -138,7 +140,7 @@ export function inPlay(
     else materials.push(material);
   }
   requireBinder(materials, shelf, stopped, never, at, all);
-  return { materials, leftOut: out };
+  return { materials, leftOut: out, named: new Map([...only, ...also]) };
 }
 
 /** Notes `brief-contradicts` where every binder at hand would be stopped by a caution. */

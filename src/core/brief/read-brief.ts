@@ -17,6 +17,8 @@ export interface Brief {
   readonly setting: Setting;
   /** Materials of the shelf that are not in play, and why. */
   readonly leftOut: readonly { readonly material: string; readonly why: string }[];
+  /** Ids of materials that the brief names under “materials”, and where. */
+  readonly named: ReadonlyMap<string, Where>;
 }
 
 /**
@@ -46,6 +48,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
     title: written.title ?? 'untitled brief',
     setting: { ...setting, conditions },
     leftOut: play.leftOut,
+    named: play.named,
     question: {
       objective: written.objective,
       targets,

@@ -4,7 +4,7 @@ import { propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
 import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
-import { addedSo3 } from '../materials/sulfate.js';
+import { barredBy } from './barred.js';
 import type { Column, Row } from './lp/types.js';
 import type { Question } from './question.js';
 import { rowsOf } from './rows.js';
@@ -110,19 +110,12 @@ function binderRow(world: World): Row {
   return { name: 'binder in the blend', coefficients, low: 0, scale: 1 };
 }
 
-/** One column a material: barred by the binder system (sulfate beside cement too) or the service, or up to what is on hand. */
+/** One column a material: barred by the binder system or the service, or up to what is on hand. */
 export function columnsOf(question: Question, world: World, system: BinderSystem): Column[] {
   const { batch, conditions, stock } = question;
-  // Sulfate beside a cement is for the maker to ask for: a caution may stop it.
-  const noSulfate = !system.families.includes('gypsum');
-  return world.materials.map((m, i) => {
-    const material = question.materials[i]!;
-    const barred =
-      (m.family !== null && !system.families.includes(m.family)) ||
-      (noSulfate && m.family === null && addedSo3(material) > 0 && !question.doses.some((d) => d.material === m.id)) ||
-      (material.notFor ?? []).includes(conditions.service);
-    const onHand = stock.get(m.id);
+  return world.materials.map(({ id }, i) => {
+    const onHand = stock.get(id);
     const share = onHand === undefined ? Number.POSITIVE_INFINITY : (onHand * (1 - conditions.waste)) / batch.pieces;
-    return { name: m.id, lower: 0, upper: barred ? 0 : share };
+    return { name: id, lower: 0, upper: barredBy(question, system, question.materials[i]!) === null ? share : 0 };
   });
 }

@@ -14,6 +14,8 @@ export interface StandIn {
   readonly system: string;
   readonly name: string;
   readonly ingredients: readonly Ingredient[];
+  /** As in a proposal. */
+  readonly fills: number;
   /** Weighted sum of the distances of what is weighed out, in tolerances; 0: all as wanted. */
   readonly farness: number;
   /** One for each thing wanted. */
@@ -86,6 +88,7 @@ export function standIn(
           ? [{ material: m.id, pieceGrams: weighed.pieceGrams[i]!, batchGrams: weighed.batchGrams[i]! }]
           : [],
       ),
+      fills: weighed.fills,
       farness: farness(list),
       distances: list,
       assessment: assess(question, weighed.pieceGrams, [...windows, ...question.targets], drawn),

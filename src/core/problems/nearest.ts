@@ -31,9 +31,13 @@ const anotherWord = (sought: string, allowed: string): boolean =>
  * The allowed word a maker most likely meant, or undefined when none is near.
  *
  * Case, hyphens, underscores and word order do not count. A word that is one whole part of a single allowed word
- * ("fume" in "silica-fume") counts as near; if several hold it, none is suggested.
+ * ("fume" in "silica-fume") counts as near; if several hold it that do not mean the same, none is suggested.
  */
-export function nearestWord(word: string, allowed: Iterable<string>): string | undefined {
+export function nearestWord(
+  word: string,
+  allowed: Iterable<string>,
+  meaning: (allowed: string) => string = (same) => same,
+): string | undefined {
   const sought = tidied(word);
   if (sought === '' || sought.length > LONGEST_WORD) return undefined;
   let best: string | undefined;
@@ -50,5 +54,5 @@ export function nearestWord(word: string, allowed: Iterable<string>): string | u
   }
   // A one-letter word turns into any other one-letter word in one step.
   if (best !== undefined && bestDistance <= cutOff(sought) && bestDistance < sought.length) return best;
-  return holding.length === 1 ? holding[0] : undefined;
+  return new Set(holding.map(meaning)).size === 1 ? holding[0] : undefined;
 }

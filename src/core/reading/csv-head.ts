@@ -1,5 +1,5 @@
 import { InputProblems } from '../problems/problem.js';
-import { type ColumnRule, readCsv } from './csv.js';
+import { type ColumnRule, type CsvTable, readCsv } from './csv.js';
 
 /** The part of a text that holds its first row: what comes after may be broken and does not matter here. */
 export function firstRow(whole: string): string {
@@ -22,12 +22,15 @@ export function firstRow(whole: string): string {
   return text;
 }
 
-/** The known columns that the first row of a text names; none where it cannot be the first row of a table. */
-export function columnsNamed<C extends string>(text: string, rules: Readonly<Record<C, ColumnRule>>): readonly C[] {
+/** What the first row of a table names. */
+export type CsvHead<C extends string> = Pick<CsvTable<C>, 'headings' | 'meanings' | 'columns'>;
+
+/** What the first row of a text names; nothing where it cannot be the first row of a table. */
+export function headOf<C extends string>(text: string, rules: Readonly<Record<C, ColumnRule>>): CsvHead<C> {
   try {
-    return readCsv(firstRow(text), 'the first row', rules).columns;
+    return readCsv(firstRow(text), 'the first row', rules);
   } catch (error) {
-    if (error instanceof InputProblems) return [];
+    if (error instanceof InputProblems) return { headings: [], meanings: [], columns: [] };
     throw error;
   }
 }

@@ -128,7 +128,7 @@ function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
   const parent = path.slice(0, -1);
   const allowed = fieldsAt(schema, parent);
   const { names, listed } = namesAt(schema, parent);
-  const near = nearestWord(String(path.at(-1) ?? ''), [...allowed, ...names.keys()]);
+  const near = nearestWord(String(path.at(-1) ?? ''), [...allowed, ...names.keys()], (name) => names.get(name) ?? name);
   const nearest = near === undefined ? undefined : (names.get(near) ?? near);
   const form = fieldFormsAt(schema, parent).find(({ pattern }) => nearest !== undefined && pattern.test(nearest));
   // A name of a form is not a slip of another one of the same form: say the form.

@@ -5,8 +5,10 @@ import type { Alternative } from '../optimise/alternatives.js';
 import { betterWay } from '../optimise/preference.js';
 import type { Objective } from '../optimise/question.js';
 import { significant } from './print.js';
+import { problemResult } from './problem-result.js';
 import { proposalResult } from './result.js';
 import type { AlternativeResult, PropertyResult, ProposalResult } from './result-schema.js';
+import { unfilledMould } from './unfilled-mould.js';
 
 /** Other proposals beside the first: their blends, and what each gains and gives up. */
 export function alternativesResult(
@@ -35,6 +37,8 @@ export function alternativesResult(
       targets,
       met,
       jointChance,
+      fills: proposal.fills,
+      warnings: unfilledMould(brief.question, proposal.fills).map(problemResult),
     };
   });
 }

@@ -130,6 +130,16 @@ export const blendFields = {
   cautions: cautionSetSchema,
 };
 
+const FILLS =
+  'how many moulds the batch as weighed fills, waste included: its steps on the scale leave it a little short or over';
+
+/** What is told of a blend that is not the first of a result: the notes that are its own stand with it. */
+export const besideFields = {
+  ...blendFields,
+  fills: told(z.number(), FILLS),
+  warnings: told(z.array(warningSchema), 'where the batch is far from filling its moulds'),
+};
+
 export const batchSchema = z.strictObject({ pieces: z.number(), waste: z.number(), step: z.number() });
 
 const common = {
@@ -191,7 +201,7 @@ export const alternativeSchema = z.strictObject({
   without: told(z.array(z.string()), 'names of ingredients that count in the first proposal and are not in this one'),
   instead: told(z.array(z.string()), 'the other way round'),
   trades: told(z.array(tradeSchema), 'what it gains and gives up against the first, the largest share first'),
-  ...blendFields,
+  ...besideFields,
   targets: z.array(verdictSchema),
   met: z.boolean(),
   jointChance: nullable,
@@ -213,10 +223,7 @@ export const proposalResultSchema = z.strictObject({
     z.strictObject({ system: z.string(), collisions: z.array(collisionSchema), missed: z.array(collisionSchema) }),
   ),
   still: told(z.boolean(), 'false: re-solving still moved the blend; it was judged by the forward model all the same'),
-  fills: told(
-    z.optional(z.number()),
-    'how many moulds the batch as weighed fills, waste included: its steps on the scale leave it a little short or over',
-  ),
+  fills: told(z.optional(z.number()), FILLS),
   ...choiceSchemas,
   leftOut: z.array(z.strictObject({ material: z.string(), why: z.string() })),
   sureness: told(z.optional(surenessSchema), 'only where a chance was asked for'),

@@ -24,6 +24,7 @@ import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
 import { lostDoses, roundedDoses } from './lost-doses.js';
+import { namedInVain } from './named-in-vain.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
 import { problemResult } from './problem-result.js';
@@ -104,7 +105,8 @@ export function cautionsOf(
     peakTemperature: value('peak-temperature'),
     likelyPeak: value('likely-peak'),
     wall: setting.conditions.wall,
-    sulfate: sulfateOutcome(parts, setting.conditions),
+    room: setting.conditions.temperature,
+    sulfate: sulfateOutcome(parts, setting.conditions, setting.safety.uses ?? []),
   });
   const set = cautionsFor(facts, { region: shelf.shop.region });
   return { ...set, cautions: [...set.cautions], firstAid: [...set.firstAid] };
@@ -224,6 +226,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
+      ...namedInVain(brief, proposal.system),
       ...unfilledMould(question, proposal.fills),
       ...cementWaterByVolume(partsOf(weighed)),
       ...plainWarnings(proposal.assessment, partsOf(weighed)),

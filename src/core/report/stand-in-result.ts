@@ -10,6 +10,7 @@ import { problemResult } from './problem-result.js';
 import { named, piece, toldOf, toldRisks } from './result.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 import { toldNumber } from './told-figures.js';
+import { unfilledMould } from './unfilled-mould.js';
 
 /** Gathers all that is told of the stand-ins for a medium. */
 export function standInResult(medium: Medium, found: StandIns, shelf: Shelf, written: WrittenMedium): StandInResult {
@@ -64,6 +65,8 @@ function candidate(one: StandIn, { question, setting }: Medium, shelf: Shelf): C
     limits: { ...one.limits },
     ...toldOf(question, weighed, pieceGrams, one.assessment, setting, shelf),
     risks: toldRisks(risksOf(question, pieceGrams, setting.safety.uses)),
+    fills: one.fills,
+    warnings: unfilledMould(question, one.fills).map(problemResult),
   };
 }
 

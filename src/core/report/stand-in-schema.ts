@@ -2,7 +2,7 @@ import * as z from 'zod/mini';
 import { HARDNESSES, MEDIUM_KINDS } from '../brief/medium-schema.js';
 import { told } from '../reading/told.js';
 import { limitsSchema } from './choices-result.js';
-import { batchSchema, blendFields, pieceSchema, systemSchema, verdictSchema, warningSchema } from './result-schema.js';
+import { batchSchema, besideFields, pieceSchema, systemSchema, verdictSchema, warningSchema } from './result-schema.js';
 import { modelsUsedSchema } from './why-schema.js';
 
 const nullable = z.nullable(z.number());
@@ -36,7 +36,7 @@ const candidateSchema = z.strictObject({
   jointChance: told(nullable, 'chance that everything wanted lies within its tolerance, and the targets hold'),
   targets: told(z.array(verdictSchema), "the file's own targets"),
   limits: limitsSchema,
-  ...blendFields,
+  ...besideFields,
 });
 
 export const standInResultSchema = z.strictObject({

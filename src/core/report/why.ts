@@ -1,6 +1,6 @@
 import { PROPERTIES, propertyById } from '../blend/properties/index.js';
-import { meantProperty } from '../blend/properties/unknown.js';
 import type { Property } from '../blend/property.js';
+import { meantPropertyId } from '../brief/property-names.js';
 import type { ModelFigures } from '../materials/model-figures.js';
 import type { Source } from '../materials/schema.js';
 import { refuse } from '../problems/problem.js';
@@ -59,9 +59,9 @@ export function whyResult(word: string, tables: WhyTables): WhyResult {
   const id = word.trim().toLowerCase().replaceAll(/\s+/g, '-');
   const property = propertyById(id) ?? PROPERTIES.find((p) => p.name.toLowerCase() === word.trim().toLowerCase());
   if (property === undefined && !MODELS.some((m) => m.id === id)) {
-    const words = [...PROPERTIES.map((p) => p.id), ...MODELS.map((m) => m.id)];
+    const models = MODELS.map((m) => m.id);
     const expected = 'a property or a model; “pourwright why” lists them';
-    refuse({ code: 'property-unknown', found: word, ...meantProperty(id, words, expected) });
+    refuse({ code: 'property-unknown', found: word, ...meantPropertyId(id, expected, models) });
   }
   const models = property === undefined ? [id] : property.models;
   const strength = property?.id === 'strength';

@@ -8,6 +8,7 @@ import { alkaliGlassRisk } from '../science/alkali-glass.js';
 import { bloomRisk } from '../science/efflorescence.js';
 import { CITRIC_ACID_ON_PLASTER, citricAcidVerdict } from '../science/setting.js';
 import { so3ForFullEttringite } from '../science/stoichiometry.js';
+import { THAUMASITE_BELOW } from '../science/sulfate.js';
 import { gramsOf, percent, percentAbove, type Risk, type RiskCase, type Screen, tagged } from './risk.js';
 
 /** Grams of SO3 that a gram of C3A binds as ettringite, and what the blend holds, [g]. */
@@ -23,7 +24,7 @@ function sulfateBalance(mix: RiskCase): { readonly held: number; readonly taken:
 
 /** Plaster or other sulfate with portland: the sulfate screen, with the sulfate at hand against what the C3A can take. */
 export const swelling: Screen = (mix) => {
-  const outcome = sulfateOutcome(mix.parts, mix.conditions);
+  const outcome = sulfateOutcome(mix.parts, mix.conditions, mix.uses);
   if (outcome === null || outcome.verdict === 'pass') return null;
   const { held, taken } = sulfateBalance(mix);
   const balance =
@@ -36,10 +37,13 @@ export const swelling: Screen = (mix) => {
     outcome.verdict === 'refuse'
       ? 'Such blends swelled and cracked, or were never tested sound.'
       : 'Blends with this much pozzolan stayed sound in tests; keep the piece dry, and watch a test bar for 28 to 90 days.';
+  const cold = outcome.reasons.includes('thaumasite')
+    ? ` Wet and below ⟦${THAUMASITE_BELOW} °C⟧, the carbonate in it lets thaumasite turn the cement to mush.`
+    : '';
   return {
     id: 'swelling',
     level: outcome.verdict === 'refuse' ? 'high' : outcome.verdict === 'warn' ? 'some' : 'low',
-    text: `${mix.state.amounts.hemihydrate > 0 ? 'Plaster' : 'Added sulfate'} with portland cement: ${percent(mix.value('sulfate') ?? outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}`,
+    text: `${mix.state.amounts.hemihydrate > 0 ? 'Plaster' : 'Added sulfate'} with portland cement: ${percent(mix.value('sulfate') ?? outcome.so3)} sulfate (limit for cement ${percent(outcome.limit)}).${balance} ${verdict}${cold}`,
     models: ['sulfate-screen', 'so3-limit', 'stoichiometry'],
     source: 'an engineering screen of ours, not a standard, on published blends; limit of ASTM C150',
   };
@@ -47,11 +51,11 @@ export const swelling: Screen = (mix) => {
 
 const FLASH_WORDS = {
   'portland-aluminate': 'portland is 20 to 80 % of portland and aluminate cement together',
-  'aluminate-sulfate': 'plaster stands beside aluminate cement',
+  'aluminate-sulfate': 'plaster or another sulfate stands beside aluminate cement',
   'aluminate-lime': 'lime stands beside aluminate cement',
 } as const;
 
-/** Flash set of calcium aluminate cement with portland, plaster or lime. */
+/** Flash set of calcium aluminate cement with portland, plaster or another sulfate, or lime. */
 export const flashing: Screen = (mix) => {
   const reasons = flashReasons(mix.state.amounts);
   if (reasons.length === 0) return null;
@@ -60,7 +64,7 @@ export const flashing: Screen = (mix) => {
     level: 'high',
     text: `It may set in the bowl: ${reasons.map((r) => FLASH_WORDS[r]).join('; ')}. No set time is told for it.`,
     models: ['flash-set'],
-    source: 'a trade article and a handbook of thermal analysis (looked up)',
+    source: 'a trade article and a handbook of thermal analysis (looked up); sulfates other than plaster are ours',
   };
 };
 

@@ -10,6 +10,9 @@ import type { SulfateVerdict } from '../science/sulfate.js';
 export const USES = ['planter', 'candle', 'wax', 'food', 'body-cast', 'fire', 'outdoor', 'wall-hung'] as const;
 export type Use = (typeof USES)[number];
 
+/** Uses in which a piece takes up water for years, in frost too. */
+export const NEVER_DRY: readonly Use[] = ['planter', 'outdoor'];
+
 export const FINISHINGS = ['none', 'wet-sanding', 'dry-sanding'] as const;
 export type Finishing = (typeof FINISHINGS)[number];
 
@@ -58,6 +61,8 @@ export interface SafetyConditions {
   readonly mouldStuff?: MouldStuff;
   /** A tool, insert or cup of bare aluminium touches the fresh mix. */
   readonly aluminiumParts?: boolean;
+  /** °C of the room. */
+  readonly room?: number | null;
   readonly sulfate?: SulfateOutcome | null;
 }
 
@@ -120,6 +125,7 @@ export function blendFacts(parts: readonly BlendPart[], conditions: SafetyCondit
     dryness: conditions.dryness ?? null,
     mouldStuff: conditions.mouldStuff ?? 'other',
     aluminiumParts: conditions.aluminiumParts ?? false,
+    room: conditions.room ?? null,
     sulfate: conditions.sulfate ?? null,
   };
 }

@@ -1,8 +1,10 @@
 import { isGap } from '../materials/gap.js';
 import type { Material } from '../materials/schema.js';
-import { addedSo3 } from '../materials/sulfate.js';
+import { isHemihydrate, isLime } from '../materials/sorts.js';
 import { isPoured } from '../materials/table.js';
 import type { BlendFacts, Constituent } from './facts.js';
+
+export { bringsSulfate, isGypsum, isHemihydrate, isLime } from '../materials/sorts.js';
 
 /** A question about one material. */
 export type Group = (material: Material) => boolean;
@@ -35,16 +37,6 @@ export const not =
 // --- binders -----------------------------------------------------------------------------------------------------
 export const isPortland: Group = (m) => m.binder?.family === 'portland' || tagged('portland-alkali')(m);
 export const isAluminate: Group = (m) => m.binder?.family === 'aluminate';
-export const isLime: Group = (m) =>
-  m.kind === 'lime' || m.binder?.family === 'lime' || m.binder?.family === 'natural-hydraulic-lime';
-/** Plaster that sets with heat. A gypsum row that does not say what it is counts as one. */
-export const isHemihydrate: Group = (m) =>
-  m.binder?.family === 'gypsum' || tagged('gypsum-heat')(m) || (m.kind === 'gypsum' && m.binder === undefined);
-/** Gypsum that has set before, ground: no heat, but it softens and dissolves as set plaster does. */
-const isSetGypsum: Group = tagged('set-gypsum');
-export const isGypsum: Group = either(isHemihydrate, isSetGypsum);
-/** Whatever brings sulfate to a cement beside what that was made with. */
-export const bringsSulfate: Group = either(isGypsum, tagged('soluble-sulfate'), (m) => addedSo3(m) > 0);
 export const isCsa: Group = (m) => m.binder?.family === 'csa';
 /** Any cement, any lime, and whatever else is tagged alkaline when wet. */
 export const isAlkaline: Group = either(isPortland, isLime, isAluminate, kindIs('cement'), tagged('alkali'));

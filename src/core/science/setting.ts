@@ -67,7 +67,7 @@ export const setTemperatureFactor = (celsius: number, energy: number, reference 
 export interface FlashMix {
   readonly portland: number;
   readonly aluminate: number;
-  /** Hemihydrate, gypsum or anhydrite. */
+  /** Plaster, gypsum, anhydrite, sulfate salts. */
   readonly sulfate?: number;
   readonly lime?: number;
 }
@@ -77,10 +77,11 @@ export type FlashReason = 'portland-aluminate' | 'aluminate-sulfate' | 'aluminat
 /**
  * Whether calcium aluminate cement may set in the bowl. Reasons, empty when none applies.
  *
- *   portland is 20-80 % of portland + aluminate; or plaster; or lime beside aluminate cement
+ *   portland is 20-80 % of portland + aluminate; or plaster or another sulfate; or lime beside aluminate cement
  *
  * Inside this zone no set-time model holds. Shares under 1 % of the aluminate are taken as dust.
- * Source: scribd-474463233 (trade article) and handbook-thermal-analysis p. 373 (looked up).
+ * Source: scribd-474463233 (trade article) and handbook-thermal-analysis p. 373 (looked up); of sulfates these name plaster
+ * alone, that others act alike is ours.
  */
 export function flashSet({ portland, aluminate, sulfate = 0, lime = 0 }: FlashMix): readonly FlashReason[] {
   if (aluminate <= 0) return [];

@@ -49,6 +49,9 @@ export const mostHemihydrate = (cementSo3: number, limit: number): number =>
 /** Where a piece will live. */
 export type SulfateService = 'dry-indoor' | 'damp' | 'wet' | 'warm';
 
+/** °C below which thaumasite forms, best at 0-5 °C. Source: Shi, Wang and Behnood 2012, a review (looked up). */
+export const THAUMASITE_BELOW = 15;
+
 /** Pozzolan in the blend, counted by its activity (1 silica fume, metakaolin, natural; 0.5 fly ash and slag, a guess). */
 export interface ActivePozzolan {
   readonly grams: number;

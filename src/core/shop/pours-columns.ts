@@ -1,6 +1,6 @@
 import { gather } from '../problems/gather.js';
 import { type ColumnRule, type CsvCell, csvLine, readCsv } from '../reading/csv.js';
-import { firstRow } from '../reading/csv-head.js';
+import { type CsvHead, firstRow } from '../reading/csv-head.js';
 
 /**
  * The record of pours: a CSV a spreadsheet opens, one row a pour, or several rows with the same name in `pour` that
@@ -43,6 +43,22 @@ export const POUR_RULES: Readonly<Record<PourColumn, ColumnRule>> = {
   cracks: {},
   note: { also: ['notes', 'remark', 'remarks', 'comment', 'comments'] },
 };
+
+/** Columns of tables that count their rows too. */
+const OF_ANOTHER = /price|cost|sieve/i;
+
+/**
+ * The column that makes a table a record of pours; undefined where it is another table. A record names what was poured, or
+ * its pours by that word. Under “no” or “id” any table counts its rows: one that has more of a pour than a note beside them,
+ * and nothing of a price list or a sieve analysis, is a record too.
+ */
+export function tellingColumn({ headings, meanings, columns }: CsvHead<PourColumn>): PourColumn | undefined {
+  const named = (['brief', 'blend'] as const).find((column) => columns.includes(column));
+  if (named !== undefined || !columns.includes('pour')) return named;
+  const byItsWord = headings[meanings.indexOf('pour')]!.toLowerCase() === 'pour';
+  const more = columns.some((column) => column !== 'pour' && column !== 'note');
+  return byItsWord || (more && !headings.some((heading) => OF_ANOTHER.test(heading))) ? 'pour' : undefined;
+}
 
 /** What one new row says; what is not said stays empty. */
 export type PourRow = Readonly<Partial<Record<PourColumn, CsvCell>>>;

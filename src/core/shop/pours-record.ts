@@ -5,7 +5,7 @@ import { parseQuantity } from '../units/quantity.js';
 import type { QuantityKind } from '../units/vocabulary.js';
 import { type Day, readDay } from './order-calendar.js';
 import { readWeights, type Weighing } from './pours-cells.js';
-import { POUR_COLUMNS, POUR_RULES, type PourColumn } from './pours-columns.js';
+import { POUR_COLUMNS, POUR_RULES, type PourColumn, tellingColumn } from './pours-columns.js';
 
 /** One pour as its rows tell it, in core units; null where nothing is written. */
 export interface Pour {
@@ -40,9 +40,6 @@ export interface PourRecord {
 type Table = CsvTable<PourColumn>;
 type Row = CsvRow<PourColumn>;
 
-/** A record names its pours or what was poured; a date, a note or a weight other tables have too. */
-export const TELLING = ['pour', 'brief', 'blend'] as const;
-
 /**
  * Reads a record of pours. Columns may stand in any order, among others.
  *
@@ -51,7 +48,7 @@ export const TELLING = ['pour', 'brief', 'blend'] as const;
  */
 export function readPours(text: string, file: string): PourRecord {
   const table = readCsv(text, file, POUR_RULES);
-  if (!TELLING.some((column) => table.columns.includes(column)))
+  if (tellingColumn(table) === undefined)
     refuse({
       code: 'field-missing',
       where: { file, line: 1 },

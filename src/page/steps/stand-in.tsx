@@ -203,7 +203,7 @@ function Found({ result, file, data, system, full }: FoundProps) {
   return (
     <>
       <Stops set={shown.cautions} />
-      <Notices problems={result.warnings} title="Worth a look" />
+      <Notices problems={[...result.warnings, ...shown.warnings]} title="Worth a look" />
       <OwnFigures own={shown.ownFigures} />
       <Tells result={result} system={system} />
       <section class="group" aria-labelledby="close-title">

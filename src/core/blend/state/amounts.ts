@@ -13,6 +13,9 @@ export interface Amounts {
   readonly binder: number;
   readonly families: Readonly<Record<BinderFamily, number>>;
   readonly hemihydrate: number;
+  /** Of whatever brings sulfate to a cement, and of any lime. */
+  readonly sulfates: number;
+  readonly limes: number;
   readonly base: Readonly<Record<DoseBasis, number>>;
 }
 
@@ -34,6 +37,8 @@ export function amountsOf({ materials }: World, grams: Grams): Amounts {
   let solids = 0;
   let binder = 0;
   let hemihydrate = 0;
+  let sulfates = 0;
+  let limes = 0;
   for (let i = 0; i < materials.length; i++) {
     const g = grams[i]!;
     if (g === 0) continue;
@@ -43,6 +48,8 @@ export function amountsOf({ materials }: World, grams: Grams): Amounts {
     allWater += g * (1 - m.solids);
     solids += dry;
     hemihydrate += g * m.hemihydrate;
+    if (m.sulfate) sulfates += dry;
+    if (m.lime) limes += dry;
     if (m.family !== null) families[m.family] += dry;
     if (isBinder(m)) binder += dry;
   }
@@ -53,6 +60,8 @@ export function amountsOf({ materials }: World, grams: Grams): Amounts {
     binder,
     families,
     hemihydrate,
+    sulfates,
+    limes,
     base: {
       binder,
       cement: families.portland + families.csa + families.aluminate,
@@ -71,13 +80,8 @@ export const shrinkingShare = ({ families, binder }: Amounts): number =>
   binder > 0 ? (families.portland + families.lime + families['natural-hydraulic-lime']) / binder : 0;
 
 /** Why the mixture may set in the bowl; empty when it will not. */
-export const flashReasons = ({ families, hemihydrate }: Amounts): readonly FlashReason[] =>
-  flashSet({
-    portland: families.portland,
-    aluminate: families.aluminate,
-    sulfate: hemihydrate,
-    lime: families.lime + families['natural-hydraulic-lime'],
-  });
+export const flashReasons = ({ families, sulfates, limes }: Amounts): readonly FlashReason[] =>
+  flashSet({ portland: families.portland, aluminate: families.aluminate, sulfate: sulfates, lime: limes });
 
 /** Whether a material is counted in the base a dose is a percent of. */
 export function inBase(m: { kind: string; family: BinderFamily | null; solids: number }, base: DoseBasis): number {

@@ -1,6 +1,8 @@
+import { flashSet } from '../../science/setting.js';
 import { PEOPLE } from '../facts.js';
 import {
   both,
+  bringsSulfate,
   find,
   holdsChromate,
   isAcid,
@@ -24,8 +26,6 @@ const OTHER_ALKALI_LIMIT = 0.1;
 
 /** Share of what stands beside CSA cement, in both together, below which it is a trace. Ours. */
 const CSA_TRACE = 0.01;
-/** Between these shares of the pair, calcium aluminate and Portland cement set in a flash. */
-const FLASH_SET = { from: 0.2, to: 0.8 } as const;
 
 export const ALKALI_RULES: readonly Rule[] = [
   {
@@ -122,28 +122,28 @@ export const ALKALI_RULES: readonly Rule[] = [
   },
   {
     id: 'aluminate-flash-set',
-    title: 'Calcium aluminate with Portland cement, plaster or lime',
+    title: 'Calcium aluminate with Portland cement, sulfate or lime',
     text:
-      'Calcium aluminate cement mixed with Portland cement, plaster or lime can set in a flash, hot, in the bowl. No ' +
-      'set time given for such a blend can be trusted. Try a spoonful first, with goggles on, and keep the bowl ' +
+      'Calcium aluminate cement mixed with Portland cement, plaster or another sulfate, or lime can set in a flash, hot, ' +
+      'in the bowl. No set time given for such a blend can be trusted. Try a spoonful first, with goggles on, and keep the bowl ' +
       'flexible and open.',
-    short: 'Calcium aluminate with Portland, plaster or lime can flash set: try a spoonful first.',
+    short: 'Calcium aluminate with Portland, sulfate or lime can flash set: try a spoonful first.',
     defer: 'practice',
-    from: ['cac-flash-set', 'common-practice'],
+    from: ['cac-flash-set', 'common-practice', 'ours'],
     raisedFor: ['child-present'],
     when: ({ facts }) => {
       const aluminate = find(facts, isAluminate);
-      const partner = find(facts, (m) => isPortland(m) || isGypsum(m) || isLime(m));
+      const partner = find(facts, (m) => isPortland(m) || bringsSulfate(m) || isLime(m));
       if (!aluminate || !partner) return null;
       const portland = find(facts, isPortland)?.grams ?? 0;
       const ofPair = portland / (portland + aluminate.grams);
-      const flash = ofPair >= FLASH_SET.from && ofPair <= FLASH_SET.to;
-      const plasterOrLime = find(
+      const flash = flashSet({ portland, aluminate: aluminate.grams }).length > 0;
+      const sulfateOrLime = find(
         facts,
-        both((m) => isGypsum(m) || isLime(m), not(isPortland)),
+        both((m) => bringsSulfate(m) || isLime(m), not(isPortland)),
       );
       return {
-        severity: flash || plasterOrLime ? 'warn' : 'caution',
+        severity: flash || sulfateOrLime ? 'warn' : 'caution',
         because:
           `${listed(aluminate)} with ${partner.parts.map((p) => p.material.name).join(', ')}` +
           (portland > 0 ? `; Portland cement is ${percent(ofPair)} of the pair` : ''),

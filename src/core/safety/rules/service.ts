@@ -1,5 +1,5 @@
 import type { CautionSeverity } from '../caution.js';
-import type { BlendFacts, SulfateOutcome } from '../facts.js';
+import { type BlendFacts, NEVER_DRY, type SulfateOutcome } from '../facts.js';
 import {
   bringsSulfate,
   find,
@@ -15,6 +15,7 @@ import {
   reaches,
 } from '../groups.js';
 import type { Rule } from '../rule.js';
+import { coldDampRoom, wetAndCold } from '../sulfate-outcome.js';
 
 /** g; a piece from here on hurts when it falls. Ours. */
 const HEAVY_PIECE = 5000;
@@ -23,15 +24,11 @@ const GYPSUM_RULES = 0.1;
 /** Share of the dry blend up to which ground set gypsum is the dose of seed it is sold for (table: 2 % of the plaster). */
 const GYPSUM_SEED = 0.02;
 
-/** Uses in which a piece takes up water for years. */
-const NEVER_DRY = ['outdoor', 'planter'] as const;
-
 /** Words for whatever brings water to the piece; empty when it stays dry. */
 function water(f: BlendFacts): readonly string[] {
   return [
     ...(f.service === 'damp' || f.service === 'wet' ? [`service: ${f.service}`] : []),
-    ...(f.uses.includes('planter') ? ['use: planter'] : []),
-    ...(f.uses.includes('outdoor') ? ['use: outdoor'] : []),
+    ...NEVER_DRY.filter((use) => f.uses.includes(use)).map((use) => `use: ${use}`),
   ];
 }
 
@@ -125,9 +122,11 @@ export const SERVICE_RULES: readonly Rule[] = [
       const wet = water(facts);
       // A salt within the limit of the cement standard is no more than cements are made with.
       const usual = !find(facts, isHemihydrate) && facts.sulfate !== null && facts.sulfate.so3 <= facts.sulfate.limit;
+      const where = [...wet, ...(coldDampRoom(facts) ? [`room of ⟦${Number(facts.room!.toPrecision(3))} °C⟧`] : [])];
       return {
         severity: wet.length > 0 && !usual ? 'warn' : 'info',
-        because: `${listed(sulfates)}, ${listed(portland)}, ${listed(carbonate)}; ${wet.join(', ') || `service: ${facts.service}`}`,
+        because: `${listed(sulfates)}, ${listed(portland)}, ${listed(carbonate)}; ${where.join(', ') || `service: ${facts.service}`}`,
+        more: wetAndCold(facts) && !usual ? ['Where this piece is to stand it may be wet and as cold as that.'] : [],
       };
     },
   },
