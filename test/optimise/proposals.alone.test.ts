@@ -175,10 +175,12 @@ describe(`${BRIEFS} random shelves and briefs`, () => {
       // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest.
       const rooms = grams.map((g, i) => (g > 0 ? (step * portion * world.materials[i]!.volume) / (1 - state.air) : 0));
       const most = rooms.reduce((s, r) => s + r / 2, 0) + Math.max(...rooms);
-      const off = Math.abs(value(freshVolume)! - question.conditions.volume);
-      // Admixtures that bring air move the volume by more than they fill.
-      const byAir = 0.01 * question.conditions.volume;
-      expect(off, `brief ${seed}, ${proposal.status}`).toBeLessThanOrEqual(Math.max(most, byAir) * (1 + 1e-6));
+      const over = value(freshVolume)! - question.conditions.volume;
+      // Admixtures that bring air move the volume by more than they fill, and a fiftieth may be left over.
+      const share = (over > 0 ? 0.02 : 0.01) * question.conditions.volume;
+      expect(Math.abs(over), `brief ${seed}, ${proposal.status}`).toBeLessThanOrEqual(
+        Math.max(most, share) * (1 + 1e-6),
+      );
     }
   });
 

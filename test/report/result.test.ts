@@ -54,6 +54,19 @@ targets: { water-to-binder: { max: 0.6 }, strength: { min: 5 MPa } }
     expect(assessed('amounts: { casting-plaster: 1 kg, water: 700 g }').warnings).toEqual([]);
   });
 
+  it('says no more of a flow that may be well than that there may be more water than it needs', () => {
+    const codes = (sand: number, water: number) =>
+      assessed(
+        `amounts: { portland-cement-grey: 450 g, silica-sand-medium: ${sand} g, water: ${water} g }`,
+      ).warnings.map((w) => w.code);
+    // The mortar of EN 196-1 (from memory): one of cement, three of sand, half of water. Sand takes more paste than the
+    // table has it need; the paste that is short does not run.
+    expect(codes(1350, 225)).toEqual(['recipe-implausible']);
+    expect(codes(900, 225)).toEqual(['recipe-runny']);
+    expect(codes(900, 202)).toEqual([]);
+    expect(codes(100, 320)).toEqual(['recipe-implausible']);
+  });
+
   it('raises the cautions of what is in it, none of which the targets or the brief can take away', () => {
     const ids = (text: string) => assessed(text, 0).cautions.cautions.map((c) => c.id);
     const cement = ids('amounts: { portland-cement-grey: 300 g, water: 140 g }');

@@ -76,6 +76,7 @@ export type ProblemCode =
   | 'recipe-water-equals-mould'
   | 'recipe-cement-water-by-volume'
   | 'recipe-implausible'
+  | 'recipe-runny'
   | 'mould-unfilled'
   | 'recipe-never-sets'
   | 'recipe-outside-model'

@@ -54,6 +54,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
+  'recipe-runny': { lead: 'there may be more water in this than it needs' },
   'recipe-never-sets': { lead: 'no piece comes of this' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
   'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },

@@ -10,6 +10,8 @@ interface Bound {
   readonly outside: (value: number) => boolean;
   readonly found: (value: string) => string;
   readonly hint: string;
+  /** What is said instead while the likely range still reaches back inside. */
+  readonly perhaps?: string;
 }
 
 /** Bounds of common sense on a blend's figures. Common practice, no source. */
@@ -19,6 +21,7 @@ const BOUNDS: readonly Bound[] = [
     outside: (v) => v > 1.3,
     found: (v) => `a flow index of ${v}`,
     hint: 'far more water than these powders want: it will bleed, stay weak and dust',
+    perhaps: 'it may be runnier than it need be, and bleed: try less water, or a plasticiser',
   },
   {
     property: 'flow',
@@ -58,12 +61,27 @@ function pasteBound(parts: readonly Part[]): readonly Bound[] {
   ];
 }
 
+const NOTHING = { value: null, low: null, high: null };
+const told = ({ properties }: Assessment, id: string) => properties.find((p) => p.property === id) ?? NOTHING;
+
 /** Plain warnings that the figures of an assessment call for; `parts` are what was assessed. */
 export function plainWarnings(assessment: Assessment, parts: readonly Part[]): Problem[] {
-  const beyond = [...BOUNDS, ...pasteBound(parts)].flatMap(({ property, outside, found, hint }): Problem[] => {
-    const value = assessment.properties.find((p) => p.property === property)?.value ?? null;
+  const paste = told(assessment, 'paste-to-voids').value;
+  const hollow = paste !== null && paste < 1;
+  const beyond = [...BOUNDS, ...pasteBound(parts)].flatMap(({ property, outside, found, hint, perhaps }): Problem[] => {
+    const { value, low, high } = told(assessment, property);
     if (value === null || !outside(value)) return [];
-    return [{ code: 'recipe-implausible', severity: 'warning', found: found(value.toPrecision(2)), hint }];
+    const sure = perhaps === undefined || low === null || high === null || (outside(low) && outside(high));
+    // Paste that does not fill the sand is not what runs.
+    if (!sure && hollow) return [];
+    return [
+      {
+        code: sure ? 'recipe-implausible' : 'recipe-runny',
+        severity: 'warning',
+        found: found(value.toPrecision(2)),
+        hint: sure ? hint : perhaps,
+      },
+    ];
   });
   return [...beyond, ...hurried(assessment)];
 }
