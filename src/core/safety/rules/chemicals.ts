@@ -30,6 +30,26 @@ function reproductive({ facts, region }: Case, group: Group): Warning | null {
   return { severity: grave ? 'warn' : 'info', because: `${listed(found)}; ${limitWords(region)}` };
 }
 
+const isUnknown: Group = (m) => !Array.isArray(m.hazards);
+
+/** Letters of a short line that names may take, so that it stays within 100. */
+const NAMES_ROOM = { one: 36, many: 32 };
+
+/** The bags whose hazards are unknown: as many names as there is room for, the others counted. */
+function unknownShort({ facts }: Case): string {
+  const names = find(facts, isUnknown)!.parts.map((p) => p.material.name.replace(/ \(.*\)$/, ''));
+  const told = (n: number): string => {
+    const more = names.length - n;
+    return more === 0 ? names.join(', ') : `${names.slice(0, n).join(', ')} and ${more} more`;
+  };
+  const [room, sheets] =
+    names.length === 1 ? [NAMES_ROOM.one, 'its data sheet is'] : [NAMES_ROOM.many, 'their data sheets are'];
+  let n = names.length;
+  while (n > 1 && told(n).length > room) n -= 1;
+  const who = told(n).length > room ? `${told(n).slice(0, room - 1)}…` : told(n);
+  return `${who.charAt(0).toUpperCase()}${who.slice(1)}: hazards not on record; hazardous until ${sheets} read.`;
+}
+
 /** Share of the binder that is pigment: at most 10 % by ASTM C979; above 5 % it adds little colour (common practice). */
 const PIGMENT_MOST = 0.1;
 const PIGMENT_USEFUL = 0.05;
@@ -147,11 +167,11 @@ export const CHEMICAL_RULES: readonly Rule[] = [
     text:
       'The table holds no hazard statements for these materials. That is not the same as harmless: treat each as ' +
       'hazardous, with gloves, goggles and a respirator, until you have read its safety data sheet.',
-    short: 'No hazard statements on record for a material: hazardous until you have read its data sheet.',
+    short: unknownShort,
     defer: 'practice',
     from: ['ours'],
     when: ({ facts }) => {
-      const found = find(facts, (m) => !Array.isArray(m.hazards));
+      const found = find(facts, isUnknown);
       if (!found) return null;
       const noted = found.parts.map(({ material: { name, hazards } }) =>
         Array.isArray(hazards) ? name : `${name}: ${hazards.unknown.replace(/\.$/, '')}`,
