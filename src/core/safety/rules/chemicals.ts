@@ -32,22 +32,18 @@ function reproductive({ facts, region }: Case, group: Group): Warning | null {
 
 const isUnknown: Group = (m) => !Array.isArray(m.hazards);
 
-/** Letters of a short line that names may take, so that it stays within 100. */
-const NAMES_ROOM = { one: 36, many: 32 };
+/** Letters of the short line that names may take, so that it stays within 100. */
+const NAMES_ROOM = 59;
 
 /** The bags whose hazards are unknown: as many names as there is room for, the others counted. */
 function unknownShort({ facts }: Case): string {
   const names = find(facts, isUnknown)!.parts.map((p) => p.material.name.replace(/ \(.*\)$/, ''));
-  const told = (n: number): string => {
-    const more = names.length - n;
-    return more === 0 ? names.join(', ') : `${names.slice(0, n).join(', ')} and ${more} more`;
-  };
-  const [room, sheets] =
-    names.length === 1 ? [NAMES_ROOM.one, 'its data sheet is'] : [NAMES_ROOM.many, 'their data sheets are'];
+  const first = (n: number): string => names.slice(0, n).join(', ');
+  const rest = (n: number): string => (n === names.length ? '' : ` and ${names.length - n} more`);
   let n = names.length;
-  while (n > 1 && told(n).length > room) n -= 1;
-  const who = told(n).length > room ? `${told(n).slice(0, room - 1)}…` : told(n);
-  return `${who.charAt(0).toUpperCase()}${who.slice(1)}: hazards not on record; hazardous until ${sheets} read.`;
+  while (n > 1 && (first(n) + rest(n)).length > NAMES_ROOM) n -= 1;
+  const named = first(n).slice(0, NAMES_ROOM - rest(n).length);
+  return `Hazardous until the data sheet is read: ${named}${rest(n)}.`;
 }
 
 /** Share of the binder that is pigment: at most 10 % by ASTM C979; above 5 % it adds little colour (common practice). */
