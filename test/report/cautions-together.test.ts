@@ -39,7 +39,7 @@ describe('the cautions of several blends together', () => {
     );
     const { short } = cautionsTogether([perlite!, marble!, perlite!]).cautions.find((c) => c.id === 'unknown-hazards')!;
     expect(short.match(/expanded perlite/gi)).toHaveLength(1);
-    expect(short).toMatch(/data sheet: marble flour\./);
+    expect(short).toMatch(/is read: marble flour\./);
   });
 
   it('of one blend are its own', () => {
