@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -139,7 +139,6 @@ describe('the README', () => {
     const { folderOf } = await import('./support/cli.js');
     const folder = folderOf({ 'prices.csv': csv, 'shop.yaml': shop, 'pocket.yaml': brief });
     const { code, out, err } = await said(['propose', join(folder, 'pocket.yaml'), '--json']);
-    rmSync(folder, { recursive: true });
     // What is weighed out is what the newcomer wrote down to have.
     const own = ['casting-plaster', 'portland-cement-grey', 'silica-sand-fine', 'perlite', 'water'];
     const weighed = (JSON.parse(out) as { blend: { material: string }[] }).blend.map((i) => i.material);
@@ -147,5 +146,22 @@ describe('the README', () => {
     for (const id of weighed) expect(own).toContain(id);
     expect(err).toMatch(PROGRESS);
     expect(code).toBe(0);
+    // What is poured is written down by the line as printed, and a recipe of one's own is told.
+    const line = /^ {4}pourwright (pours add .+)$/m.exec(text)![1]!;
+    const argv = [...line.matchAll(/"([^"]*)"|\S+/g)].map(([word, quoted]) => quoted ?? word);
+    const here = process.cwd();
+    process.chdir(folder);
+    try {
+      const added = await said(argv);
+      expect([added.code, added.err]).toEqual([0, '']);
+      expect(readFileSync('pours.csv', 'utf8')).toContain('351');
+      writeFileSync('recipe.yaml', fenced.find((y) => y.includes('amounts:'))!);
+      const told = await said(['assess', 'recipe.yaml', '--json']);
+      expect([told.code, told.err]).toEqual([0, '']);
+      expect(assessmentResultSchema.parse(JSON.parse(told.out)).fills).toBeGreaterThan(1);
+    } finally {
+      process.chdir(here);
+      rmSync(folder, { recursive: true });
+    }
   });
 });

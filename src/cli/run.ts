@@ -46,6 +46,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       .configureOutput(output)
       .configureHelp(HELP);
     verb.options(command);
+    if (verb.example !== undefined) command.addHelpText('after', `\n${verb.example}`);
     command.action(async (...parts: unknown[]) => {
       const options = command.opts();
       if (options['units'] === 'us') units = 'us';

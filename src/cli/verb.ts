@@ -13,6 +13,8 @@ export interface Verb {
   /** Name and operands, such as "propose <brief>". */
   readonly usage: string;
   readonly summary: string;
+  /** A file that it reads, printed under its options. */
+  readonly example?: string;
   readonly options: (command: Command) => void;
   readonly act: (call: Call) => Promise<ExitCode>;
 }

@@ -37,6 +37,12 @@ export const VERBS: readonly Verb[] = [
   {
     usage: 'assess <recipe>',
     summary: 'tell what a recipe will give (YAML; - reads standard input)',
+    example: `A recipe:
+  title: Wall pocket as it was
+  mould: { water: 420 mL }    # without it the recipe is told as one batch
+  amounts:                    # or in parts: basis: mass, and bare numbers
+    casting plaster: 300 g
+    water: 180 g`,
     options: (command) => {
       common(command);
       command

@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { App } from './app.js';
+import { keepUnits } from './parts/keep-units.js';
 import { keptIn } from './parts/kept.js';
 import { useDesks } from './state/answers.js';
 import { bench, update, watch } from './state/bench.js';
@@ -34,6 +35,7 @@ async function start(source: string): Promise<void> {
   document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && keepAll());
   const place = document.getElementById('bench')!;
   place.replaceChildren();
+  keepUnits();
   render(<App />, place);
   startLive(quick, steady);
   watchBells();

@@ -13,13 +13,14 @@ const text = fc
   .map((words) => words.join(' '));
 
 describe('paragraphs', () => {
-  it('are folded as the wrapping library folds them, whether they fit as they are or not', () => {
+  it('are folded as the wrapping library folds them, a figure with its unit, whether they fit as they are or not', () => {
     let [fits, folds] = [0, 0];
     fc.assert(
       fc.property(text, (words) => {
         const page = sheet(WIDTH, false);
         page.paragraph(words);
-        const expected = wrapAnsi(words, WIDTH);
+        const kept = words.replaceAll('2.4 g/cm3', '2.4\u00a0g/cm3');
+        const expected = wrapAnsi(kept, WIDTH).replaceAll('\u00a0', ' ');
         expect(page.text()).toBe(`${expected}\n`);
         if (expected.includes('\n')) folds++;
         else fits++;

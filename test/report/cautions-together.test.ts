@@ -33,6 +33,15 @@ describe('the cautions of several blends together', () => {
     expect(one!.severity).not.toBe('info');
   });
 
+  it('name the bags of all of them whose hazards are not on record', () => {
+    const [perlite, marble] = ['perlite', 'marble-flour'].map((id) =>
+      setOf(`portland-cement-grey: 300 g, ${id}: 30 g, water: 140 g`),
+    );
+    const { short } = cautionsTogether([perlite!, marble!, perlite!]).cautions.find((c) => c.id === 'unknown-hazards')!;
+    expect(short.match(/expanded perlite/gi)).toHaveLength(1);
+    expect(short).toMatch(/is read: marble flour\./);
+  });
+
   it('of one blend are its own', () => {
     expect(cautionsTogether([CEMENT])).toEqual(CEMENT);
   });

@@ -93,6 +93,27 @@ describe('rules over the shipped table', () => {
       expect('unknown-hazards' in raised({ [m.id]: 1 }), m.id).toBe(blank.includes(m) && m.kind !== 'water');
   });
 
+  it('names the bags whose hazards are not on record in the short line, as many as fit in it', () => {
+    const shortOf = (...ids: string[]): string => {
+      const facts = blendFacts(
+        ids.map((id) => ({ material: material(id), grams: 1 })),
+        { service: 'dry-indoor' },
+      );
+      return cautionsFor(facts, { region: 'EU' }).cautions.find((c) => c.id === 'unknown-hazards')!.short;
+    };
+    for (const m of materials.filter((row) => !Array.isArray(row.hazards))) {
+      const short = shortOf(m.id);
+      expect(short.toLowerCase()).toContain(m.name.replace(/ \(.*/, '').toLowerCase());
+      expect(short.length, short).toBeLessThanOrEqual(100);
+    }
+    expect(shortOf('perlite', 'metakaolin')).toBe(
+      'Hazardous until the data sheet is read: expanded perlite, metakaolin.',
+    );
+    const many = shortOf('perlite', 'metakaolin', 'casting-plaster', 'marble-flour', 'methyl-cellulose');
+    expect(many).toMatch(/ and [23] more\.$/);
+    expect(many.length).toBeLessThanOrEqual(100);
+  });
+
   it('raises no alkali for plaster alone, no plaster heat for cement alone, no stop for either indoors', () => {
     const plaster = raised({ 'alpha-gypsum-cement': 250, water: 100 });
     expect(plaster).not.toHaveProperty('alkali-burn');

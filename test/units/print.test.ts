@@ -36,6 +36,14 @@ describe('printing', () => {
     expect(printQuantity(179.8, 'setTime')).toBe('3 h');
   });
 
+  it('goes by the size as rounded: all but a pound is a pound, and all but ten kilograms are ten', () => {
+    expect(printQuantity(453.5, 'mass', { system: 'us' })).toBe('1 lb');
+    expect(printQuantity(452, 'mass', { system: 'us' })).toBe('15.9 oz');
+    expect(printQuantity(9999.7, 'mass')).toBe('10 kg');
+    expect(printQuantity(-453.5, 'mass', { system: 'us' })).toBe('-1 lb');
+    expect(printQuantity(119.8, 'setTime')).toBe('2 h');
+  });
+
   it('keeps the decimals that are asked for', () => {
     expect(printQuantity(200, 'mass', { digits: 1 })).toBe('200.0 g');
     expect(printQuantity(453.59237, 'mass', { system: 'us', digits: 2 })).toBe('1 lb');

@@ -8,7 +8,7 @@ import {
 } from '../../core/report/card-print.js';
 import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
-import type { Wording } from '../../core/report/print.js';
+import { significant, type Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
@@ -29,7 +29,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
         ...(card.invented ? ['invented example'] : []),
         card.method.name,
         ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
-        `${mass(bowls.grams)} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
+        `${printQuantity(significant(bowls.grams, 4), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
         `water at ${temperature(card.waterTemperature, system)}`,
       ].join(' · '),
     ),
@@ -40,7 +40,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const missed = missedWords(card.targets, wording);
   if (missed !== null) page.paragraph(`${red('MISSES')} ${missed}`, 0, 2);
 
-  page.heading('WEIGH OUT (tare each vessel before its first line)');
+  page.heading('WEIGH OUT, as the scale reads (tare each vessel before its first line)');
   for (const step of card.weighing) {
     page.paragraph(`${bold(step.vesselName)}: ${step.text}`, 2, 4);
     page.table(

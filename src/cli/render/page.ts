@@ -1,6 +1,7 @@
 import styles from 'ansi-styles';
 import stringWidth from 'fast-string-width';
 import { wrapAnsi } from 'fast-wrap-ansi';
+import { NO_BREAK, unparted } from '../../core/units/unparted.js';
 
 export type Align = 'left' | 'right';
 
@@ -15,7 +16,7 @@ const paintOf = (colour: boolean): Paint =>
     }),
   ) as Paint;
 
-/** A sheet of text for one terminal width: headings, paragraphs, plain tables. Colour never carries meaning alone. */
+/** A sheet of text for one terminal width: headings, paragraphs, plain tables (a head may have lines). Colour never carries meaning alone. */
 export interface Sheet {
   readonly width: number;
   readonly paint: Paint;
@@ -33,12 +34,23 @@ const GAP = 2;
 const PLAIN = /^[ -~¡-¬®-ÿ]*$/;
 /** Columns that a text takes on a terminal, colours left out. */
 const wide = (text: string): number => (PLAIN.test(text) ? text.length : stringWidth(text));
-/** A text in lines of at most so many columns, but for longer words. */
+/** A text in lines of at most so many columns, but for longer words and figures, which keep their units. */
 const inLines = (text: string, width: number): string[] =>
-  PLAIN.test(text) && text.length <= width ? [text.trim()] : wrapAnsi(text, width).split('\n');
+  PLAIN.test(text) && text.length <= width
+    ? [text.trim()]
+    : wrapAnsi(unparted(text), width).replaceAll(NO_BREAK, ' ').split('\n');
 /** Spaces that a text begins with: a cell set in under another. */
 const leading = (text: string): number => text.length - text.trimStart().length;
-const longestWord = (text: string): number => leading(text) + Math.max(0, ...text.split(/\s+/).map(wide));
+const longestWord = (text: string): number =>
+  leading(text) +
+  Math.max(
+    0,
+    ...unparted(text)
+      .split(/[ \n]+/)
+      .map(wide),
+  );
+/** Columns of a text that may have lines of its own. */
+const widest = (text: string): number => Math.max(...text.split('\n').map(wide));
 
 /**
  * Widths of a table's columns: as they come where there is room, else columns of words are folded, the widest first, as
@@ -48,13 +60,13 @@ function fittedWidths(rows: readonly (readonly string[])[], align: readonly Alig
   const columns = Math.max(0, ...rows.map((row) => row.length));
   const measured = (of: (text: string) => number): number[] =>
     Array.from({ length: columns }, (_v, c) => Math.max(1, ...rows.map((row) => of(row[c] ?? ''))));
-  const widths = measured(wide);
+  const widths = measured(widest);
   const least = measured(longestWord).map((w, c) => (align[c] === 'right' ? widths[c]! : w));
   let over = widths.reduce((s, w) => s + w, GAP * (columns - 1)) - room;
   while (over > 0) {
-    const widest = Math.max(...widths.map((w, c) => (w > least[c]! ? w : 0)));
-    if (widest === 0) return null;
-    widths[widths.findIndex((w, c) => w === widest && w > least[c]!)]! -= 1;
+    const most = Math.max(...widths.map((w, c) => (w > least[c]! ? w : 0)));
+    if (most === 0) return null;
+    widths[widths.findIndex((w, c) => w === most && w > least[c]!)]! -= 1;
     over -= 1;
   }
   return widths;
@@ -62,7 +74,9 @@ function fittedWidths(rows: readonly (readonly string[])[], align: readonly Alig
 
 /** A row whose table is wider than the sheet: "grey portland cement: one piece 423 g, weigh out 1799 g". */
 function inOneLine([first = '', ...rest]: readonly string[], head: readonly string[] | undefined): string {
-  const named = rest.map((cell, c) => [head?.[c + 1] ?? '', cell].filter((word) => word !== '').join(' '));
+  const named = rest.map((cell, c) =>
+    [head?.[c + 1]?.replaceAll('\n', ' ') ?? '', cell].filter((word) => word !== '').join(' '),
+  );
   return [first, named.filter((word) => word !== '').join(', ')].filter((word) => word !== '').join(': ');
 }
 

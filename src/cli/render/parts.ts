@@ -13,6 +13,13 @@ const grams = (g: number, wording: Wording): string =>
 const litres = (value: number | null, wording: Wording): string =>
   value === null ? '–' : printQuantity(significant(1000 * value, 2), 'volume', { system: wording.system });
 
+/** "scoops of 100 mL": the size of the shop's scoop, as its counts have it. */
+function scoopsOf(blend: readonly IngredientResult[], { system }: Wording): string {
+  const known = blend.find((i) => i.scoops !== null && i.scoops > 0 && i.litres !== null);
+  if (known === undefined) return 'scoops';
+  return `scoops of ${printQuantity(significant((1000 * known.litres!) / known.scoops!, 6), 'volume', { system })}`;
+}
+
 const scoops = (value: number | null): string => (value === null ? '–' : value < 0.095 ? '<0.1' : value.toFixed(1));
 
 /** The blend to weigh out. Narrow sheets keep the batch weights and drop what can be done without. */
@@ -23,11 +30,11 @@ export function blendTable(page: Sheet, blend: readonly IngredientResult[], word
     ['', (i) => i.name],
     ...(middling ? ([['one piece', (i) => grams(i.pieceGrams, wording)]] as typeof columns) : []),
     ['weigh out', (i) => page.paint.bold(grams(i.batchGrams, wording))],
-    ...(middling ? ([['parts by mass', (i) => significant(i.partsByMass, 3).toString()]] as typeof columns) : []),
+    ...(middling ? ([['parts\nby mass', (i) => significant(i.partsByMass, 3).toString()]] as typeof columns) : []),
     ...(wide
       ? ([
-          ['loose volume', (i) => litres(i.litres, wording)],
-          ['scoops', (i) => scoops(i.scoops)],
+          ['loose\nvolume', (i) => litres(i.litres, wording)],
+          [scoopsOf(blend, wording).replace(' of ', ' of\n'), (i) => scoops(i.scoops)],
         ] as typeof columns)
       : []),
   ];
@@ -38,7 +45,8 @@ export function blendTable(page: Sheet, blend: readonly IngredientResult[], word
   );
   if (!wide) {
     const known = blend.filter((i) => i.scoops !== null);
-    page.paragraph(`by scoop: ${known.map((i) => `${i.name} ${scoops(i.scoops)}`).join(', ')}`, 2);
+    const counts = known.map((i) => `${i.name} ${scoops(i.scoops)}`).join(', ');
+    if (known.length > 0) page.paragraph(`${scoopsOf(blend, wording)}: ${counts}`, 2, 4);
   }
 }
 
@@ -49,6 +57,9 @@ export function chanceWords(chance: number | null): string {
   if (chance < 0.005) return 'no chance';
   return `${Math.round(100 * chance)} % sure`;
 }
+
+/** Columns of a sheet that has room for all that is told of a target beside its name; below, it stands under it. */
+const ROOM_FOR_VERDICTS = 76;
 
 export function verdictTable(
   page: Sheet,
@@ -61,24 +72,21 @@ export function verdictTable(
   // What is beyond telling stands in the column of values already.
   const lacking = (id: string): string =>
     isTold({ value: null, why: whyOf(id) }) ? '' : (whyOf(id) ?? 'no such property');
-  const rows = verdicts.map((v) => {
-    const mark = v.met ? green('met') : red('MISSED');
-    const spare = v.margin === null ? lacking(v.property) : marginWords(v, wording);
-    const cells = [
-      mark,
-      v.name,
-      printWindow(v.property, v.min, v.max, wording),
-      printBeside(v, whyOf(v.property), wording),
-    ];
-    return page.width >= 84 ? [...cells, spare, chanceWords(v.chance)] : cells;
-  });
-  page.table(rows);
-  if (page.width >= 84) return;
-  // By how much a limit is missed can be read off a narrow table; why there is no figure at all cannot.
-  for (const v of verdicts) {
-    const why = v.margin === null ? lacking(v.property) : '';
-    if (why !== '') page.paragraph(`${v.name}: ${why}`, 2, 4);
-  }
+  const rows = verdicts.map((v) => [
+    v.met ? green('met') : red('MISSED'),
+    v.name,
+    printWindow(v.property, v.min, v.max, wording),
+    printBeside(v, whyOf(v.property), wording),
+    v.margin === null ? lacking(v.property) : marginWords(v, wording),
+    chanceWords(v.chance),
+  ]);
+  if (page.width >= ROOM_FOR_VERDICTS) page.table(rows);
+  else
+    for (const [mark, name, window, value, ...more] of rows) {
+      page.paragraph(`${mark}  ${name}: ${value}, ${window}`, 2, 4);
+      const rest = more.filter((words) => words !== '').join(', ');
+      if (rest !== '') page.paragraph(rest, 4);
+    }
 }
 
 /** What to expect of the piece: value and likely range of every property the blend has. */

@@ -1,5 +1,6 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { systemWords } from '../../core/report/choice-words.js';
+import { fillsWords } from '../../core/report/fills-words.js';
 import { printBeside, printMargin } from '../../core/report/margin-words.js';
 import { printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
@@ -20,7 +21,9 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
   title(page, result, [`${result.objective.aim}`, system.name], view);
   if (result.status === 'nearest') nothingFits(page, result, view);
   const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
-  page.heading(`${result.status === 'met' ? 'BLEND' : 'NEAREST BLEND'} for ${pieces(result.batch.pieces)}${waste}`);
+  const fills = fillsWords(result);
+  const name = result.status === 'met' ? 'BLEND' : 'NEAREST BLEND';
+  page.heading(`${name} for ${pieces(result.batch.pieces)}${waste}${fills === null ? '' : `, ${fills}`}`);
   blendTable(page, result.blend, view.wording);
   const { property, weighed } = result.objective;
   page.paragraph(

@@ -23,7 +23,10 @@ const solid = z.discriminatedUnion('shape', [
 
 export type WrittenSolid = z.infer<typeof solid>;
 
-const amounts = z.record(materialId, quantity);
+const amounts = told(
+  z.record(materialId, quantity),
+  'materials and how much of each, such as amounts: { casting plaster: 300 g, water: 180 g }',
+);
 
 export const BASES = PARTS_BY;
 
@@ -156,12 +159,18 @@ export const briefSchema = z.strictObject({
   ),
 });
 
-export const recipeSchema = z.strictObject({
-  ...casting,
-  mould: z.optional(mould),
-  ...recipeBody,
-  waste: z.optional(quantity),
-});
+/** What makers call the lines of a recipe before they have seen one. */
+const AMOUNTS_ALSO = new Map(['recipe', 'parts', 'ingredients', 'blend'].map((word) => [word, 'amounts']));
+
+export const recipeSchema = alsoNamed(
+  z.strictObject({
+    ...casting,
+    mould: z.optional(mould),
+    ...recipeBody,
+    waste: z.optional(quantity),
+  }),
+  { names: AMOUNTS_ALSO },
+);
 
 export const shopSchema = z.strictObject({
   title: z.optional(z.string()),

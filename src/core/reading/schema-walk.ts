@@ -78,8 +78,8 @@ export const neededAt = (schema: Schema, path: Path): readonly string[] =>
 /** Other names that makers give the fields at a path, each with its field; and where all are listed, if the list is long. */
 export const namesAt = (schema: Schema, path: Path): Names =>
   schemasAt(schema, path)
-    .flatMap((candidate) => branches(definitionOf(candidate).keyType))
-    .map((key) => namesOf.get(key))
+    .flatMap((candidate) => [candidate, ...branches(definitionOf(candidate).keyType)])
+    .map((names) => namesOf.get(names))
     .find((names) => names !== undefined) ?? { names: new Map() };
 
 /** Forms that a field's name at a path may have besides the fixed ones, each with what the schema says of it. */

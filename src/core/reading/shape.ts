@@ -113,7 +113,10 @@ type Make = (code: ProblemCode, parts?: Partial<Problem>, at?: Path) => Problem;
 
 function missing(path: Path, schema: z.core.$ZodType, located: Located): Problem {
   const words = wordsAt(schema, path);
-  const expected = words.length > 0 ? oneOf(words) : sortsAt(schema, path).join(' or ');
+  const sorts = sortsAt(schema, path);
+  // Of fields the schema's own words say which; a text or a number says enough by itself.
+  const said = sorts.includes(sortOf('object')) ? descriptionAt(schema, path) : undefined;
+  const expected = words.length > 0 ? oneOf(words) : (said ?? sorts.join(' or '));
   return { code: 'field-missing', severity: 'error', where: located.where(path), ...(expected && { expected }) };
 }
 

@@ -7,6 +7,7 @@ import { cardStyle, type Paper } from './card-style.js';
 import { RECORD_FIELDS, RECORD_NOTES } from './card-words.js';
 import { fillSvg } from './fill-svg.js';
 import { type Markup, markup } from './markup.js';
+import { significant } from './print.js';
 
 export interface CardPage {
   readonly paper: Paper;
@@ -74,7 +75,7 @@ function head(card: CardResult, { system }: CardPage): Markup {
     card.method.name,
     bowls.count === 1 ? 'one bowl' : `make ${bowls.count} bowls alike; this card is for ONE bowl`,
     ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
-    `${printQuantity(Math.round(bowls.grams), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
+    `${printQuantity(significant(bowls.grams, 4), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
     `water at ${temperature(card.waterTemperature, system)}`,
     `${card.service} service`,
   ];
@@ -83,7 +84,7 @@ function head(card: CardResult, { system }: CardPage): Markup {
 }
 
 function weighingTable(card: CardResult, { system }: CardPage): Markup {
-  return markup`<table class="amounts"><caption>Weigh out. Tare each vessel before its first line; tick what is in.</caption><thead><tr><th></th><th>weigh</th><th>scale reads</th><th>scoops of ${printQuantity(card.scoop, 'volume', { system })}</th></tr></thead>${card.weighing.map(weighingRows)}</table>`;
+  return markup`<table class="amounts"><caption>Weigh out, as the scale reads. Tare each vessel before its first line; tick what is in.</caption><thead><tr><th></th><th>weigh</th><th>scale reads</th><th>scoops of ${printQuantity(card.scoop, 'volume', { system })}</th></tr></thead>${card.weighing.map(weighingRows)}</table>`;
 }
 
 function weighingRows(step: CardWeighing): Markup {

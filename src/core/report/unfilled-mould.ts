@@ -1,6 +1,7 @@
 import { portions } from '../optimise/portions.js';
 import type { Question } from '../optimise/question.js';
 import type { Problem } from '../problems/problem.js';
+import { mouldsWords } from './fills-words.js';
 
 /** A mix this far from what was asked for, as a share of it, is seen; moulds that it leaves this empty are. Ours. */
 const SEEN = 0.03;
@@ -24,16 +25,11 @@ export function unfilledMould(
     {
       code: 'mould-unfilled',
       severity: off > SEEN ? 'warning' : 'note',
-      found: `a mix that fills ${toldMoulds(fills)}, for ${toldMoulds(pieces)}${wasted}`,
+      found: `a mix that fills ${mouldsWords(fills)}, for ${mouldsWords(pieces)}${wasted}`,
       hint:
         off > SEEN
           ? 'the steps of the scale are too coarse for so small a batch: weigh finer, or more pieces at once'
           : 'what is told here is of a full mould, and the last will not be: weigh finer, or more pieces at once',
     },
   ];
-}
-
-function toldMoulds(count: number): string {
-  const told = Number(count.toPrecision(3));
-  return `${told} ${told === 1 ? 'mould' : 'moulds'}`;
 }

@@ -90,13 +90,20 @@ interface Written {
 function writtenIn(value: number, kind: QuantityKind, options: PrintOptions): Written {
   const { core } = KIND_INFO[kind];
   const forms = FORMS[kind][options.system ?? 'metric'];
-  const fits = (form: Form): boolean =>
-    form.below === Number.POSITIVE_INFINITY || Math.abs(value) < convert(form.below, form.unit, core);
-  const { units, figures = 3 } = forms.find(fits)!;
-  const [large, small] = units;
-  const inLast = new Decimal(convert(value, core, small ?? large));
-  const decimals = options.digits ?? usualDecimals(inLast, Math.max(figures, options.figures ?? 0));
-  return { large, small, inLast, decimals };
+  const written = ({ units: [large, small], figures = 3 }: Form): Written => {
+    const inLast = new Decimal(convert(value, core, small ?? large));
+    const decimals = options.digits ?? usualDecimals(inLast, Math.max(figures, options.figures ?? 0));
+    return { large, small, inLast, decimals };
+  };
+  // By the size as rounded: what is all but a pound is a pound, not 16 oz.
+  const fits = (form: Form): boolean => {
+    if (form.below === Number.POSITIVE_INFINITY) return true;
+    if (Math.abs(value) >= convert(form.below, form.unit, core)) return false;
+    const { large, small, inLast, decimals } = written(form);
+    const most = new Decimal(convert(form.below, form.unit, small ?? large)).toDecimalPlaces(9);
+    return inLast.abs().toDecimalPlaces(decimals, Decimal.ROUND_HALF_UP).lt(most);
+  };
+  return written(forms.find(fits)!);
 }
 
 /** The unit a printed value ends in ("oz" for “2 lb 3.5 oz”), and the size of its last place there. */

@@ -1,7 +1,7 @@
-import { printMoney, significant } from '../../core/index.js';
+import { fillsWords, printMoney, significant } from '../../core/index.js';
 import { tonesOf } from '../draw/bands.js';
 import type { Told } from '../worker/told.js';
-import { grams, litres, scoops, wordingOf } from './words.js';
+import { grams, isProposal, litres, scoops, wordingOf } from './words.js';
 
 /** What to weigh out: for one piece and for the batch, with parts, loose volume, scoops and cost beneath. */
 export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; readonly name?: string }) {
@@ -9,6 +9,7 @@ export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; 
   const wording = wordingOf(told);
   const tones = tonesOf(told);
   const { pieces } = result.batch;
+  const fills = told.draft || !isProposal(result) ? null : fillsWords(result);
   const whole = Number.isInteger(pieces) ? `${pieces}` : significant(pieces, 3).toString();
   return (
     <table class="blend">
@@ -17,7 +18,10 @@ export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; 
         <tr>
           <th scope="col">material</th>
           <th scope="col">one piece</th>
-          <th scope="col">weigh out{pieces === 1 ? '' : ` for ${whole}`}</th>
+          <th scope="col">
+            weigh out{pieces === 1 ? '' : ` for ${whole}`}
+            {fills !== null && <small>{fills}</small>}
+          </th>
         </tr>
       </thead>
       <tbody>

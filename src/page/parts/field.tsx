@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import type { Notice } from '../worker/notice.js';
+import { plainWords } from './notice-words.js';
 import { useWords } from './units.js';
 
 interface FieldProps {
@@ -48,7 +49,7 @@ export function Field({ label, value, onEdit, hint, problem, mode = 'text', bare
       />
       {problem !== undefined && (
         <p class="wrong" id={told}>
-          {problem.message}
+          {plainWords(problem)}
         </p>
       )}
     </div>

@@ -130,7 +130,7 @@ export function Window(props: WindowProps) {
         <Field
           bare
           label={`${property.name}, at least`}
-          hint="no lower limit"
+          hint="no limit"
           value={min}
           problem={problemAt(problems, `targets.${id}.min`)}
           onEdit={(t) => onEdit('min', t)}
@@ -141,7 +141,7 @@ export function Window(props: WindowProps) {
         <Field
           bare
           label={`${property.name}, at most`}
-          hint="no upper limit"
+          hint="no limit"
           value={max}
           problem={problemAt(problems, `targets.${id}.max`)}
           onEdit={(t) => onEdit('max', t)}

@@ -1,4 +1,5 @@
 import type { Near } from '../../core/index.js';
+import { plainWords } from '../parts/notice-words.js';
 import type { Answer } from '../worker/asks.js';
 import { beside } from '../worker/folder.js';
 import type { Told } from '../worker/told.js';
@@ -102,7 +103,7 @@ function settle(answer: Answer<Told>, began: number): void {
   performance.measure('settled', { start: began, end: performance.now(), detail: answer.took });
   if (!answer.ok) {
     update({ problems: answer.problems, busy: false });
-    say(answer.problems[0]?.message ?? '');
+    say(answer.problems[0] === undefined ? '' : plainWords(answer.problems[0]));
     return;
   }
   update({ told: answer.value, problems: [], busy: false });

@@ -29,29 +29,33 @@ export function AssessStep({ bench }: { readonly bench: Bench }) {
   const hasMould = fieldOf(data, ['mould']) !== undefined;
   return (
     <div class="bench">
+      {data !== null && (
+        <div class="asked begin">
+          <section class="group" aria-labelledby="recipe-title">
+            <h2 id="recipe-title">Recipe</h2>
+            <Field
+              label="Name"
+              value={textField(data, ['title'])}
+              hint="untitled recipe"
+              onEdit={(t) => editField(file, ['title'], t)}
+            />
+            <Amounts file={file} data={data} path={[]} problems={problems} />
+          </section>
+        </div>
+      )}
       <div class="answer">
         {told === null ? (
           <p class="wait">{problems.length > 0 ? 'The recipe cannot be read yet.' : 'Working it out…'}</p>
         ) : (
           <Answer told={told} busy={false} wording={wording} stale={problems.length > 0} />
         )}
-        <Notices problems={problems} title="What to put right" />
+        <Notices problems={problems} title="What to put right" form={file} />
       </div>
       <div class="asked">
         {data === null ? (
           <p class="hint">The file is not readable YAML just now; put it right below.</p>
         ) : (
           <>
-            <section class="group" aria-labelledby="recipe-title">
-              <h2 id="recipe-title">Recipe</h2>
-              <Field
-                label="Name"
-                value={textField(data, ['title'])}
-                hint="untitled recipe"
-                onEdit={(t) => editField(file, ['title'], t)}
-              />
-              <Amounts file={file} data={data} path={[]} problems={problems} />
-            </section>
             {hasMould ? (
               <MouldForm
                 file={file}

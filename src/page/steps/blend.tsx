@@ -26,7 +26,7 @@ import { SurePart } from './sure.js';
 import { TargetsForm } from './targets-form.js';
 import { WaysOut } from './ways-out.js';
 
-/** From a brief to a blend, live: the answer on one side, what is asked on the other. */
+/** From a brief to a blend, live: the answer on one side, what is asked on the other; on a phone the mould comes first. */
 export function BlendStep({ bench }: { readonly bench: Bench }) {
   const file = bench.brief!;
   const text = bench.folder[file] ?? '';
@@ -40,27 +40,38 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
   const whole = proposal === null || !stuck ? proposal : ways.busy ? null : { ...proposal, waysOut: ways.value };
   return (
     <div class="bench">
+      {data !== null && (
+        <div class="asked begin">
+          <section class="group">
+            <Field
+              label="Name of the piece"
+              value={textField(data, ['title'])}
+              hint="untitled brief"
+              onEdit={(t) => editField(file, ['title'], t)}
+            />
+          </section>
+          <MouldForm
+            file={file}
+            data={data}
+            problems={problems}
+            volume={told?.result.piece.volume ?? null}
+            system={wording.system}
+          />
+        </div>
+      )}
       <div class="answer">
         {told === null ? (
           <p class="wait">{problems.length > 0 ? 'No blend yet: the brief cannot be read.' : 'Looking for a blend…'}</p>
         ) : (
           <Answer told={told} busy={bench.busy} wording={wording} stale={problems.length > 0} />
         )}
-        <Notices problems={problems} title="What to put right" />
+        <Notices problems={problems} title="What to put right" form={file} />
       </div>
       <div class="asked">
         {data === null ? (
           <p class="hint">The file is not readable YAML just now; put it right below.</p>
         ) : (
           <>
-            <section class="group">
-              <Field
-                label="Name of the piece"
-                value={textField(data, ['title'])}
-                hint="untitled brief"
-                onEdit={(t) => editField(file, ['title'], t)}
-              />
-            </section>
             {told !== null && isProposal(told.result) && (
               <Conflict
                 result={told.result}
@@ -81,13 +92,6 @@ export function BlendStep({ bench }: { readonly bench: Bench }) {
             )}
             <TargetsForm file={file} data={data} told={told} wording={wording} problems={problems} />
             <PieceForm file={file} data={data} problems={problems} kind="brief" />
-            <MouldForm
-              file={file}
-              data={data}
-              problems={problems}
-              volume={told?.result.piece.volume ?? null}
-              system={wording.system}
-            />
             <LimitsForm file={file} data={data} problems={problems} />
             <ShelfChoice file={file} data={data} told={told} />
           </>

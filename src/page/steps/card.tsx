@@ -12,7 +12,7 @@ import { Cautions } from '../parts/cautions.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
 import { Notices, Warnings } from '../parts/notices.js';
 import { Stops } from '../parts/stops.js';
-import { count, shownOf } from '../parts/words.js';
+import { count, roughly, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, bench as now, say, update } from '../state/bench.js';
 import { type Bell, inMs } from '../state/clocks.js';
@@ -98,10 +98,10 @@ function Sheet({ card, system }: { readonly card: CardResult; readonly system: U
       <section class="group" aria-labelledby="weigh-title">
         <h2 id="weigh-title">Weigh out{bowls.count === 1 ? '' : `, ${bowls.count} bowls alike: this is one`}</h2>
         <p class="hint">
-          {printQuantity(Math.round(bowls.grams), 'mass', { system })} of mix
+          {roughly(bowls.grams, { system, currency: null })} of mix
           {card.mould === null ? '' : `, fills ${count(many, 'mould')}`}; water at{' '}
-          {printQuantity(card.waterTemperature, 'temperature', { system, digits: 0 })}. Tare each vessel before its
-          first line.
+          {printQuantity(card.waterTemperature, 'temperature', { system, digits: 0 })}. Weights are as the scale reads.
+          Tare each vessel before its first line.
         </p>
         {card.weighing.map((step, i) => (
           <Weighing key={`${step.id} ${i}`} step={step} />

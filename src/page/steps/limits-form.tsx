@@ -1,5 +1,6 @@
 import { MOST_PARTS, PARTS_BY } from '../../core/index.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
+import { FIELDS } from '../parts/notice-words.js';
 import { fieldOf, textField } from '../state/edit.js';
 import { editField, editFields } from '../state/files.js';
 import type { Notice } from '../worker/notice.js';
@@ -15,7 +16,7 @@ export function LimitFields({ file, data, problems }: LimitsProps) {
   return (
     <div class="fields">
       <Field
-        label="Dry ingredients, at most"
+        label={FIELDS['limits.ingredients']}
         mode="numeric"
         value={textField(data, ['limits', 'ingredients'])}
         hint="any number"
@@ -23,7 +24,7 @@ export function LimitFields({ file, data, problems }: LimitsProps) {
         onEdit={(t) => editField(file, ['limits', 'ingredients'], t)}
       />
       <Field
-        label="No ingredient below"
+        label={FIELDS['limits.least-dose']}
         value={textField(data, ['limits', 'least-dose'])}
         hint="5 scale steps"
         problem={problemAt(problems, 'limits.least-dose')}
@@ -66,7 +67,7 @@ function PartFields({ file, data, problems }: LimitsProps) {
       {asked && (
         <div class="fields">
           <Field
-            label="Parts of one ingredient, at most"
+            label={FIELDS['parts.most']}
             mode="numeric"
             value={most}
             hint={String(MOST_PARTS)}

@@ -1,5 +1,6 @@
 import { printQuantity, type UnitSystem } from '../../core/index.js';
 import { Field, Fold, Pills, problemAt } from '../parts/field.js';
+import { FIELDS, plainWords } from '../parts/notice-words.js';
 import { useWords } from '../parts/units.js';
 import { fieldOf, textField } from '../state/edit.js';
 import { editField, editFields } from '../state/files.js';
@@ -78,7 +79,7 @@ export function MouldForm({ file, data, problems, volume, system }: MouldFormPro
       />
       {way === 'water' && (
         <Field
-          label="Water that fills it"
+          label={FIELDS['mould.water']}
           value={textField(data, ['mould', 'water'])}
           hint="⟦250 mL|8 fl oz⟧"
           problem={problemAt(problems, 'mould.water')}
@@ -113,14 +114,14 @@ export function MouldForm({ file, data, problems, volume, system }: MouldFormPro
             )}
           </Fold>
           {problemAt(problems, 'mould.core') !== undefined && (
-            <p class="wrong">{problemAt(problems, 'mould.core')!.message}</p>
+            <p class="wrong">{plainWords(problemAt(problems, 'mould.core')!)}</p>
           )}
         </>
       )}
       {way === 'piece' && (
         <>
           <Field
-            label="Its weight when it left the mould"
+            label={FIELDS['mould.piece.weight']}
             value={textField(data, ['mould', 'piece', 'weight'])}
             hint="⟦300 g|10 oz⟧"
             problem={problemAt(problems, 'mould.piece.weight')}

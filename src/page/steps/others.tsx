@@ -50,7 +50,7 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
   return (
     <div class={stale ? 'stale' : undefined}>
       <Scroll label="Blends side by side">
-        <table class="beside">
+        <table class="beside cards">
           <thead>
             <tr>
               <th scope="col">one piece</th>
@@ -64,8 +64,8 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
           <tbody>
             <tr>
               <th scope="row">made of</th>
-              {others.blends.map((b) => (
-                <td class="list" key={b.result.blend.map((m) => m.material).join()}>
+              {others.blends.map((b, i) => (
+                <td class="list" data-label={name(i)} key={b.result.blend.map((m) => m.material).join()}>
                   {b.result.blend.map((m) => m.name).join(', ')}
                 </td>
               ))}
@@ -73,8 +73,8 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
             {ROWS.map((id) => (
               <tr key={id}>
                 <th scope="row">{propertyById(id)!.name}</th>
-                {others.blends.map((b) => (
-                  <td key={b.result.blend.map((m) => m.material).join()}>
+                {others.blends.map((b, i) => (
+                  <td data-label={name(i)} key={b.result.blend.map((m) => m.material).join()}>
                     {printToldOf(b.result, id, propertyOf(b.result, id), wording)}
                   </td>
                 ))}
@@ -82,14 +82,16 @@ function SideBySide({ others, wording, stale, onTake }: SideBySideProps) {
             ))}
             <tr>
               <th scope="row">all targets at once</th>
-              {others.blends.map((b) => (
-                <td key={b.result.blend.map((m) => m.material).join()}>{chanceWords(b.result.jointChance) || '–'}</td>
+              {others.blends.map((b, i) => (
+                <td data-label={name(i)} key={b.result.blend.map((m) => m.material).join()}>
+                  {chanceWords(b.result.jointChance) || '–'}
+                </td>
               ))}
             </tr>
             <tr>
               <th scope="row">take it</th>
               {others.blends.map((b, i) => (
-                <td key={b.result.blend.map((m) => m.material).join()}>
+                <td data-label={i > 0 ? name(i) : undefined} key={b.result.blend.map((m) => m.material).join()}>
                   {i > 0 && (
                     <button
                       type="button"

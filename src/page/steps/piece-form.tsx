@@ -1,5 +1,6 @@
 import { FINISHINGS, MOULD_STUFFS, OBJECTIVES, PEOPLE, POURS, SERVICES, USES } from '../../core/index.js';
 import { Choice, Field, Fold, Pills, problemAt, Ticks } from '../parts/field.js';
+import { FIELDS } from '../parts/notice-words.js';
 import { OBJECTIVE_WORDS, SERVICE_WORDS, spaced } from '../parts/words.js';
 import { fieldOf, listField, textField } from '../state/edit.js';
 import { editField } from '../state/files.js';
@@ -25,13 +26,13 @@ function daysIn(typed: string): (number | string)[] | undefined {
 /** What the piece is for, and how it is cast. */
 export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
   const set = (path: readonly string[]) => (value: string) => editField(file, path, value);
-  const text = (label: string, path: readonly string[], hint: string) => (
+  const text = (path: keyof typeof FIELDS, hint: string) => (
     <Field
-      label={label}
-      value={textField(data, path)}
+      label={FIELDS[path]}
+      value={textField(data, path.split('.'))}
       hint={hint}
-      problem={problemAt(problems, path.join('.'))}
-      onEdit={set(path)}
+      problem={problemAt(problems, path)}
+      onEdit={set(path.split('.'))}
     />
   );
   const weighDays = fieldOf(data, ['weigh-days']);
@@ -55,14 +56,14 @@ export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
       {kind === 'brief' && (
         <div class="fields">
           <Field
-            label="Pieces in a batch"
+            label={FIELDS['batch.pieces']}
             mode="numeric"
             value={textField(data, ['batch', 'pieces'])}
             hint="1"
             problem={problemAt(problems, 'batch.pieces')}
             onEdit={set(['batch', 'pieces'])}
           />
-          {text('Waste', ['batch', 'waste'], 'the shop’s')}
+          {text('batch.waste', 'the shop’s')}
         </div>
       )}
       <Ticks
@@ -80,11 +81,11 @@ export function PieceForm({ file, data, problems, kind }: PieceFormProps) {
           onPick={set(['pour'])}
         />
         <div class="fields">
-          {text('Wall that water dries through', ['wall'], '⟦12 mm|1/2 in⟧')}
-          {text('Room temperature', ['room', 'temperature'], 'the shop’s')}
-          {text('Room humidity', ['room', 'humidity'], 'the shop’s')}
-          {text('Kept covered after demoulding', ['cover'], 'as usual for the binder')}
-          {text('Age at which strength counts', ['strength-age'], '28 days')}
+          {text('wall', '⟦12 mm|1/2 in⟧')}
+          {text('room.temperature', 'the shop’s')}
+          {text('room.humidity', 'the shop’s')}
+          {text('cover', 'as usual for the binder')}
+          {text('strength-age', '28 days')}
           <Field
             label="Days whose weight is told too"
             value={(Array.isArray(weighDays) ? weighDays : []).join(', ')}

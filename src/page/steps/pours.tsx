@@ -1,8 +1,8 @@
-import { useState } from 'preact/hooks';
+import { useContext, useState } from 'preact/hooks';
 import type { PourRow } from '../../core/index.js';
 import { Field, Fold, PickFile, Pills } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
-import { useWords } from '../parts/units.js';
+import { Units, useWords } from '../parts/units.js';
 import { roughly, wordingOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, say } from '../state/bench.js';
@@ -128,6 +128,7 @@ const QUESTIONS = [
 
 function NewPour({ bench, file, told }: { readonly bench: Bench; readonly file: string; readonly told: Told | null }) {
   const words = useWords();
+  const us = useContext(Units) === 'us';
   const [said, setSaid] = useState<Record<string, string>>({});
   const [wrong, setWrong] = useState<readonly Notice[]>([]);
   const paper = chosenFile(bench);
@@ -157,7 +158,12 @@ function NewPour({ bench, file, told }: { readonly bench: Bench; readonly file: 
       )}
       <div class="fields">
         <Field label="Date" type="date" value={said['date'] ?? today()} onEdit={set('date')} />
-        <Field label="Mixed in all, g" mode="decimal" value={said['batch g'] ?? grams} onEdit={set('batch g')} />
+        <Field
+          label={words('⟦Mixed in all, g|Mixed in all, with its unit⟧')}
+          mode={us ? 'text' : 'decimal'}
+          value={said['batch g'] ?? (us && told !== null ? roughly(Number(grams), wordingOf(told)) : grams)}
+          onEdit={set('batch g')}
+        />
         <Field label="Pieces" mode="numeric" value={said['pieces'] ?? pieces} onEdit={set('pieces')} />
         {QUESTIONS.map(([column, label, hint]) => (
           <Field key={column} label={words(label)} value={said[column] ?? ''} hint={hint} onEdit={set(column)} />

@@ -105,7 +105,7 @@ function Priced({ blend, result, system }: PricedProps) {
             </tr>
           </tbody>
         </table>
-        <table>
+        <table class="cards">
           <thead>
             <tr>
               <th scope="col">price that</th>
@@ -118,11 +118,11 @@ function Priced({ blend, result, system }: PricedProps) {
             {sales.map(([name, sale]) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                <td>
+                <td data-label="price">
                   <b>{money(sale.price)}</b>
                 </td>
-                <td>{sale.left}</td>
-                <td>{sale.hourly === null ? '–' : money(sale.hourly)}</td>
+                <td data-label="left">{sale.left}</td>
+                <td data-label="an hour">{sale.hourly === null ? '–' : money(sale.hourly)}</td>
               </tr>
             ))}
           </tbody>
@@ -163,7 +163,7 @@ function SideBySide({ result }: { readonly result: PriceResult }) {
     <section class="group" aria-labelledby="beside-title">
       <h2 id="beside-title">Side by side</h2>
       <Scroll label="Cost of one piece side by side">
-        <table>
+        <table class="cards">
           <thead>
             <tr>
               <th scope="col">one piece</th>
@@ -179,14 +179,18 @@ function SideBySide({ result }: { readonly result: PriceResult }) {
               <tr key={g.group}>
                 <th scope="row">{GROUPS[g.group] ?? g.group}</th>
                 {g.amounts.map((a, i) => (
-                  <td key={result.blends[i]!.title}>{a}</td>
+                  <td data-label={result.blends[i]!.title} key={result.blends[i]!.title}>
+                    {a}
+                  </td>
                 ))}
               </tr>
             ))}
             <tr class="sum">
               <th scope="row">cost</th>
               {comparison.totals.map((t, i) => (
-                <td key={result.blends[i]!.title}>{money(t)}</td>
+                <td data-label={result.blends[i]!.title} key={result.blends[i]!.title}>
+                  {money(t)}
+                </td>
               ))}
             </tr>
           </tbody>

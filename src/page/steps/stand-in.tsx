@@ -283,7 +283,7 @@ function Closeness({
 }) {
   return (
     <Scroll label="Wanted and got">
-      <table>
+      <table class="cards">
         <thead>
           <tr>
             <th scope="col">wanted</th>
@@ -307,11 +307,11 @@ function Closeness({
                 <th scope="row">
                   {wanted.name} <small>{printWanted(wanted, wording)}</small>
                 </th>
-                <td>
+                <td data-label="got">
                   <b>{printToldOf(shown, got.property, got.value, wording)}</b>
                 </td>
-                <td>{off}</td>
-                <td>{chanceWords(got.chance)}</td>
+                <td data-label="off by">{off}</td>
+                <td data-label="chance">{chanceWords(got.chance)}</td>
               </tr>
             );
           })}

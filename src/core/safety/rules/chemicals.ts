@@ -30,6 +30,22 @@ function reproductive({ facts, region }: Case, group: Group): Warning | null {
   return { severity: grave ? 'warn' : 'info', because: `${listed(found)}; ${limitWords(region)}` };
 }
 
+const isUnknown: Group = (m) => !Array.isArray(m.hazards);
+
+/** Letters of the short line that names may take, so that it stays within 100. */
+const NAMES_ROOM = 59;
+
+/** The bags whose hazards are unknown: as many names as there is room for, the others counted. */
+function unknownShort({ facts }: Case): string {
+  const names = find(facts, isUnknown)!.parts.map((p) => p.material.name.replace(/ \(.*\)$/, ''));
+  const first = (n: number): string => names.slice(0, n).join(', ');
+  const rest = (n: number): string => (n === names.length ? '' : ` and ${names.length - n} more`);
+  let n = names.length;
+  while (n > 1 && (first(n) + rest(n)).length > NAMES_ROOM) n -= 1;
+  const named = first(n).slice(0, NAMES_ROOM - rest(n).length);
+  return `Hazardous until the data sheet is read: ${named}${rest(n)}.`;
+}
+
 /** Share of the binder that is pigment: at most 10 % by ASTM C979; above 5 % it adds little colour (common practice). */
 const PIGMENT_MOST = 0.1;
 const PIGMENT_USEFUL = 0.05;
@@ -147,11 +163,11 @@ export const CHEMICAL_RULES: readonly Rule[] = [
     text:
       'The table holds no hazard statements for these materials. That is not the same as harmless: treat each as ' +
       'hazardous, with gloves, goggles and a respirator, until you have read its safety data sheet.',
-    short: 'No hazard statements on record for a material: hazardous until you have read its data sheet.',
+    short: unknownShort,
     defer: 'practice',
     from: ['ours'],
     when: ({ facts }) => {
-      const found = find(facts, (m) => !Array.isArray(m.hazards));
+      const found = find(facts, isUnknown);
       if (!found) return null;
       const noted = found.parts.map(({ material: { name, hazards } }) =>
         Array.isArray(hazards) ? name : `${name}: ${hazards.unknown.replace(/\.$/, '')}`,
