@@ -135,6 +135,30 @@ describe('a weigh-out card', () => {
     expect(missedWords(cheap.targets, { system: 'metric', currency: 'EUR' })).toBeNull();
   });
 
+  it('rounds each bowl of a brief so that it keeps the brief, where any rounding of it does', () => {
+    const brief = {
+      mould: { water: '350 mL' },
+      wall: '8 mm',
+      service: 'warm',
+      uses: ['candle'],
+      objective: 'heaviest',
+      targets: { strength: { min: '8 MPa' }, 'demould-time': { max: '2 h' } },
+      materials: { only: ['casting-plaster', 'portland-cement-grey', 'silica-sand-fine', 'perlite'] },
+      batch: { pieces: 4 },
+    };
+    const shop = shopOf({ currency: 'EUR', scale: { step: '1 g' }, waste: '6 %' });
+    const mixed = briefOf(brief, shop);
+    for (const bowl of [1000, 700, 350]) {
+      const bowls = cardResultSchema.parse(cardResult(mixed, shop, { bowl: { grams: bowl } }));
+      expect(bowls.bowls.count).toBeGreaterThan(1);
+      expect([bowl, bowls.targets.filter((t) => !t.met)]).toEqual([bowl, []]);
+      expect(bowls.met).toBe(true);
+      // Still a part of the batch: within the two hundredths that a portion may be off by.
+      const batch = mixed.parts.reduce((s, p) => s + p.batchGrams, 0);
+      expect(Math.abs((bowls.bowls.grams * bowls.bowls.count) / batch - 1)).toBeLessThan(0.02);
+    }
+  });
+
   it('draws the volume whole: layers and air are everything, in the order they lie', () => {
     for (const written of [LIGHT, PLASTER]) {
       const { layers, bowls } = card(written);

@@ -39,7 +39,9 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
   const limit = options.bowl ?? shop.bowl;
   const batch = { grams: batchGrams.reduce((s, g) => s + g, 0), cm3: value(freshVolume)! };
   const count = bowlCount(batch, mixed.pieces, limit);
-  const bowls = equalBowls(batchGrams, count, shop.scale);
+  // A batch in one bowl is on the scale's steps already.
+  const rounded = count === 1 ? undefined : mixed.inBowl?.(count);
+  const bowls = equalBowls(batchGrams, count, shop.scale, rounded);
   const method = methodFor(state.amounts.families);
   const parts = mixed.parts.map((p, i) => ({ material: p.material, grams: bowls.grams[i]! }));
   const order = weighingOrder(parts, method);
