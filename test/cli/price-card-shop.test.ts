@@ -197,6 +197,15 @@ describe('card on the command line', () => {
     expect(out).toMatch(/Make \d bowls alike/);
   });
 
+  it('tells what the scoops are where there is room for them, and only there', async () => {
+    const [wide, narrow] = await Promise.all(
+      [80, 70].map((columns) => said(['card', at('plaster.yaml')], '', { columns })),
+    );
+    expect(wide!.out).toContain('Last column: scoops of 100 mL');
+    expect(narrow!.out).toContain('scale reads');
+    expect(narrow!.out).not.toContain('scoops');
+  });
+
   it('prints one documented JSON object', async () => {
     const card = cardResultSchema.parse(await json(['card', at('cement.yaml'), '--bowl', '300 g']));
     expect(card).toMatchObject({ format: 'pourwright.card/1', bowls: { count: 2, limit: '300 g' } });

@@ -40,6 +40,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const missed = missedWords(card.targets, wording);
   if (missed !== null) page.paragraph(`${red('MISSES')} ${missed}`, 0, 2);
 
+  const scoops = page.width >= 72;
   page.heading('WEIGH OUT (tare each vessel before its first line)');
   for (const step of card.weighing) {
     page.paragraph(`${bold(step.vesselName)}: ${step.text}`, 2, 4);
@@ -48,17 +49,15 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
         `  ${a.name}${a.apart ? ' (fine scale)' : ''}`,
         bold(onScale(a.grams, a.step)),
         `scale reads ${onScale(a.running, step.scaleStep)}`,
-        ...(page.width >= 72 ? [dim(scoopWords(a))] : []),
+        ...(scoops ? [dim(scoopWords(a))] : []),
       ]),
       ['left', 'right', 'right', 'right'],
     );
   }
-  page.paragraph(
-    dim(
-      `Last column: scoops of ${printQuantity(card.scoop, 'volume', { system })}, and how far off they can be. A scale is better.`,
-    ),
-    2,
-  );
+  if (scoops) {
+    const size = printQuantity(card.scoop, 'volume', { system });
+    page.paragraph(dim(`Last column: scoops of ${size}, and how far off they can be. A scale is better.`), 2);
+  }
 
   page.heading('MIX AND POUR');
   card.mixing.forEach((m, i) => {
