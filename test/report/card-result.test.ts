@@ -117,6 +117,28 @@ describe('a weigh-out card', () => {
     expect(card(PLASTER).warnings).toEqual([]);
   });
 
+  it('warns where one mould takes several bowls, and by when the next is in', () => {
+    const joined = (pieces: number, grams: number) =>
+      card(
+        { ...PLASTER, amounts: { 'casting-plaster': '250 g', water: '170 g' } },
+        { pieces },
+        shopOf({ bowl: `${grams} g` }),
+      )
+        .warnings.filter((w) => w.code === 'bowls-joined')
+        .map((w) => w.message);
+    // 250 mL of this take a little less than 400 g: four bowls of 100 g at most for a mould.
+    expect(joined(1, 100)).toEqual([
+      expect.stringMatching(
+        /^One mould is filled from several bowls: found “a mould takes 4 bowls like this”\. Pour each bowl before the last one in that mould stiffens, which is [\d.]+ min after its powder met water; .* a cold joint \(common practice, no source\)/,
+      ),
+    ]);
+    expect(joined(5, 1000)).toEqual([
+      expect.stringContaining('a bowl fills 2.5 moulds, so that some moulds take two bowls'),
+    ]);
+    // Whole moulds from each bowl, and a batch in one bowl, have no seam.
+    expect([joined(4, 1000), joined(1, 2000)]).toEqual([[], []]);
+  });
+
   it('tells a missed floor of every blend as such, and a missed target by its name alone', () => {
     const targets: CardResult['targets'] = briefOf(
       { mould: { water: '250 mL' }, objective: 'cheapest', targets: { 'demould-time': { max: '2 h' } } },

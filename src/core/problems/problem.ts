@@ -77,6 +77,7 @@ export type ProblemCode =
   | 'recipe-cement-water-by-volume'
   | 'recipe-implausible'
   | 'mould-unfilled'
+  | 'bowls-joined'
   | 'recipe-never-sets'
   | 'recipe-outside-model'
   | 'recipe-overdosed'

@@ -53,6 +53,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-water-equals-mould': { lead: 'the water alone would fill the mould' },
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
+  'bowls-joined': { lead: 'one mould is filled from several bowls' },
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
   'recipe-never-sets': { lead: 'no piece comes of this' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },

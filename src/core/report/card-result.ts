@@ -17,6 +17,7 @@ import { layersOf } from './card-layers.js';
 import type { CardAddition, CardResult, CardTimer, CardWeighing } from './card-schema.js';
 import { timersOf } from './card-timers.js';
 import { mixingText, vesselName, weighingText } from './card-words.js';
+import { joinedBowls } from './joined-bowls.js';
 import { judgedAnew, type Mixed } from './mixed.js';
 import { problemResult } from './problem-result.js';
 import { named } from './result.js';
@@ -79,7 +80,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     // The maker's own come first, as they were judged.
     targets: judged.map((v, i) => ({ ...named(v), kind: i < mixed.targets.length ? 'target' : 'standing' })),
     met: judged.every((v) => v.met),
-    warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
+    warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, fills, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
   };
 }
@@ -199,9 +200,11 @@ function expectedWeights(mixed: Mixed): CardResult['expected'] {
   );
 }
 
-function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): Problem[] {
-  const warnings = tooFineToWeigh(mixed.parts, bowls);
-  const left = timers.find((t) => t.id === 'left')?.value ?? null;
+function warningsOf(mixed: Mixed, bowls: Bowls, fills: number, timers: readonly CardTimer[]): Problem[] {
+  const minutes = (id: CardTimer['id']): number | null => timers.find((t) => t.id === id)?.value ?? null;
+  const joined = mixed.input.conditions.volume === null ? [] : joinedBowls(bowls.count, fills, minutes('pour'));
+  const warnings = [...joined, ...tooFineToWeigh(mixed.parts, bowls)];
+  const left = minutes('left');
   if (left !== null && left < LEAST_MINUTES) {
     warnings.push({
       code: 'recipe-hurried',
