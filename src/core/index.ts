@@ -66,6 +66,7 @@ export { reachableLimit } from './report/gain-words.js';
 export { marginWords, printBeside, printMargin } from './report/margin-words.js';
 export type { Mixed } from './report/mixed.js';
 export { mixedBrief, mixedRecipe } from './report/mixed.js';
+export { mouldCount, wasteTakenOff } from './report/mould-words.js';
 export { orderBlend, quickerBlend } from './report/order-blend.js';
 export { orderResult } from './report/order-result.js';
 export type { OrderResult } from './report/order-schema.js';

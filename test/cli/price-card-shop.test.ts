@@ -197,6 +197,20 @@ describe('card on the command line', () => {
     expect(out).toMatch(/Make \d bowls alike/);
   });
 
+  it('fills as many moulds as assess tells of the same recipe, and says that waste is taken off', async () => {
+    const told = (await said(['assess', at('plaster.yaml')])).out.match(/fills ([\d.]+ moulds?), 5 % waste taken off/);
+    expect(told).not.toBeNull();
+    const words = `a bowl fills ${told![1]} of 250 mL, 5 % waste taken off`;
+    expect((await said(['card', at('plaster.yaml')])).out.replace(/\s+/g, ' ')).toContain(words);
+    await said(['card', at('plaster.yaml'), '--html', at('fills.html')]);
+    expect(readFileSync(at('fills.html'), 'utf8')).toContain(words);
+    // By what waste is: 5 % of the mix fills nothing. JSON has both, and the card the same.
+    const [assessed, card] = [await json(['assess', at('plaster.yaml')]), await json(['card', at('plaster.yaml')])];
+    expect(assessed.batch.pieces).toBeCloseTo(0.95 * assessed.fills, 9);
+    expect(Number(assessed.batch.pieces.toPrecision(3))).toBe(Number.parseFloat(told![1]!));
+    expect(card.bowls).toMatchObject({ waste: 0.05, pieces: assessed.batch.pieces * (1 / card.bowls.count) });
+  });
+
   it('tells what the scoops are where there is room for them, and only there', async () => {
     const [wide, narrow] = await Promise.all(
       [80, 70].map((columns) => said(['card', at('plaster.yaml')], '', { columns })),

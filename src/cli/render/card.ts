@@ -8,6 +8,7 @@ import {
 } from '../../core/report/card-print.js';
 import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
+import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
 import type { Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
@@ -22,13 +23,16 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const { bowls } = card;
   const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
   page.line(bold(`WEIGH-OUT CARD: ${card.title}`));
-  const many = Number(bowls.pieces.toPrecision(3));
   page.paragraph(
     dim(
       [
         ...(card.invented ? ['invented example'] : []),
         card.method.name,
-        ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
+        ...(card.mould === null
+          ? []
+          : [
+              `a bowl fills ${mouldCount(bowls.pieces)} of ${printQuantity(card.mould, 'volume', { system })}${wasteTakenOff(bowls.waste)}`,
+            ]),
         `${mass(bowls.grams)} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
         `water at ${temperature(card.waterTemperature, system)}`,
       ].join(' · '),

@@ -19,6 +19,7 @@ import { timersOf } from './card-timers.js';
 import { mixingText, vesselName, weighingText } from './card-words.js';
 import { joinedBowls } from './joined-bowls.js';
 import { judgedAnew, type Mixed } from './mixed.js';
+import { mouldCount } from './mould-words.js';
 import { problemResult } from './problem-result.js';
 import { named } from './result.js';
 import { tooFineToWeigh } from './too-fine-to-weigh.js';
@@ -65,6 +66,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     bowls: {
       count,
       pieces: fills,
+      waste: conditions.waste,
       grams: Number(bowls.grams.reduce((s, g) => s + g, 0).toFixed(6)),
       cm3,
       limit: limit === null ? null : printAmount(limit, shop),
@@ -174,8 +176,7 @@ function withRunning(steps: readonly CardWeighing[]): CardWeighing[] {
 function mixingSteps(mixed: Mixed, method: Method, order: readonly OrderStep[], fills: number): CardResult['mixing'] {
   const has = (vessel: OrderStep['vessel']): boolean => order.some((step) => step.vessel === vessel);
   const { volume, pour } = mixed.input.conditions;
-  const many = Number(fills.toPrecision(3));
-  const filled = volume === null ? '' : ` One bowl fills ${many === 1 ? 'one mould' : `${many} moulds`}.`;
+  const filled = volume === null ? '' : ` One bowl fills ${fills === 1 ? 'one mould' : mouldCount(fills)}.`;
   const steps: [CardResult['mixing'][number]['id'], number | null, boolean][] = [
     ['join', method.join, true],
     ['soak', method.soak, method.soak > 0],
