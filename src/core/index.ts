@@ -47,7 +47,7 @@ export { proposeSurely } from './optimise/sure.js';
 export { nearestWord } from './problems/nearest.js';
 export { InputProblems, refuse } from './problems/problem.js';
 export { explain } from './problems/words.js';
-export { dottedPlaces } from './reading/located.js';
+export { dottedPlaces, unlined } from './reading/located.js';
 export { checkShape } from './reading/shape.js';
 export { readYaml } from './reading/yaml.js';
 export { alternativesResult } from './report/alternatives-result.js';
