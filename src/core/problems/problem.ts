@@ -65,6 +65,7 @@ export type ProblemCode =
   | 'price-list-missing'
   | 'price-unlisted'
   | 'price-duplicate'
+  | 'price-free'
   | 'amount-not-positive'
   | 'basis-missing'
   | 'mould-impossible'

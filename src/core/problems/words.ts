@@ -43,6 +43,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'price-list-missing': { lead: 'a cost is asked for, and there are no prices to reckon it by' },
   'price-missing': { lead: 'a cost is asked for, and this material has no price' },
   'price-duplicate': { lead: 'this material has two prices for the same pack' },
+  'price-free': { lead: 'what has a price of zero counts as free' },
   'amount-not-positive': { lead: 'the amount must be more than zero' },
   'basis-missing': { lead: 'it is not said whether the parts are by mass or by volume' },
   'mould-impossible': { lead: 'no mould can have this shape' },
