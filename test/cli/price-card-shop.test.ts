@@ -98,6 +98,27 @@ describe('price on the command line', () => {
     expect(out).toMatch(/is the cheaper from/);
   });
 
+  it('says where one was the cheaper before, and which is for the run', async () => {
+    const words = async (once: string, run: string): Promise<string> => {
+      const both = ['price', at('plaster.yaml'), at('cement.yaml'), '--once', once, '0', '--pieces', run];
+      const { comparison } = priceResultSchema.parse(await json(both));
+      const { from, first, atRun } = comparison!.pairs[0]!.wholePacks;
+      expect(atRun).toBe(Number(run) < from! && (first === null || Number(run) < first) ? 1 : 0);
+      const told = (await said(both)).out.replace(/\s+/g, ' ').match(/empty shelf: (.*?\.)/)![1]!;
+      expect(told).toContain(`from ${from} pieces on`);
+      return told;
+    };
+    expect(await words('15', '30')).toBe(
+      '“Plaster dish” is the cheaper for good from 23 pieces on, now and then from 16; for 30 pieces too (looked at up to 300 pieces).',
+    );
+    expect(await words('40', '30')).toBe(
+      '“Plaster dish” is the cheaper for good from 48 pieces on, now and then from 41; for 30 pieces “Cement dish” is (looked at up to 300 pieces).',
+    );
+    expect(await words('10', '30')).toBe(
+      '“Plaster dish” is the cheaper from 12 pieces on (looked at up to 300 pieces).',
+    );
+  });
+
   it('ends with 1 where something cannot be counted, and says what', async () => {
     const folder = folderOf({
       ...FILES,
