@@ -7,10 +7,10 @@ export const PROPERTY_NAMES: ReadonlyMap<string, string> = new Map(
   PROPERTIES.map(({ id, name }) => [name.replace(/[()]/g, ''), id]),
 );
 
-/** What to tell of a word that is no property's id: the ids, and the one that was meant by its own or its printed name. */
+/** What to tell of a word that is no property's id: the one that was meant by its own or its printed name, else where all are. */
 export function meantPropertyId(word: string): Pick<Problem, 'expected' | 'nearest'> {
-  const ids = PROPERTIES.map((p) => p.id);
-  const meant = meantProperty(word, [...ids, ...PROPERTY_NAMES.keys()], ids.join(', '));
+  const words = [...PROPERTIES.map((p) => p.id), ...PROPERTY_NAMES.keys()];
+  const meant = meantProperty(word, words, 'a property; “pourwright why” lists them all');
   const { nearest } = meant;
   return typeof nearest === 'string' ? { ...meant, nearest: PROPERTY_NAMES.get(nearest) ?? nearest } : meant;
 }

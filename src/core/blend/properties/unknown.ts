@@ -4,7 +4,7 @@ import { WEIGHT_DAYS, WEIGHT_ON_DAY } from './index.js';
 
 /**
  * What to tell of a word that is no property: the range of days where a weight on a day is meant, as the reader of files
- * tells it; else what would be, with the nearest of `words`.
+ * tells it; else the nearest of `words`, and what would be one where none is near.
  */
 export function meantProperty(
   word: string,
@@ -13,5 +13,5 @@ export function meantProperty(
 ): Pick<Problem, 'expected' | 'nearest'> {
   const nearest = nearestWord(word, words);
   if (nearest === undefined) return { expected };
-  return WEIGHT_ON_DAY.test(nearest) ? { expected: WEIGHT_DAYS } : { expected, nearest };
+  return WEIGHT_ON_DAY.test(nearest) ? { expected: WEIGHT_DAYS } : { nearest };
 }
