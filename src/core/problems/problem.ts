@@ -85,6 +85,7 @@ export type ProblemCode =
   | 'recipe-hurried'
   | 'too-fine-to-weigh'
   | 'figures-outdated'
+  | 'pour-implausible'
   // anything a later verb needs
   | 'other';
 
