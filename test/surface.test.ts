@@ -94,6 +94,26 @@ describe('the built library', () => {
     expect(run(script.replace('casting-plaster, silica', 'casting-plastre, silica')).err).toBe(
       'brief.yaml line 5, materials.only[0]: there is no such material: found “casting-plastre”. Did you mean “casting-plaster”?\n',
     );
+    // An object of one's own, as the comment has it: what is misspelt or missing is refused, each with its place.
+    const own = (brief: string) =>
+      run(script.replace("readYaml(text, 'brief.yaml')", `pourwright.unlined(${brief}, 'my brief')`));
+    const slips = own(
+      "{ mould: { water: '300 mL' }, objective: 'cheepest', service: 'outdoors', target: {}, targets: { strenght: { min: '8 MPa' } } }",
+    );
+    for (const words of [
+      'my brief objective: found “cheepest”, expected one of cheapest, lightest, heaviest, strongest, quickest. Did you mean “cheapest”?',
+      'my brief service: found “outdoors”',
+      'my brief target: there is no such field here: found “target”. Did you mean “targets”?',
+      'my brief targets.strenght: there is no such field here: found “strenght”',
+    ])
+      expect(slips.err.replace(/my brief, /g, 'my brief ')).toContain(words);
+    expect(own("{ objective: 'lightest' }").err).toMatch(/^my brief, mould: this field is missing/);
+    expect(
+      own("{ mould: { water: '300 mL' }, objective: 'strongest', materials: { only: ['casting-plaster'] } }"),
+    ).toMatchObject({
+      status: 0,
+      err: '',
+    });
   });
 
   it('is typed, and its package names files that are there', () => {

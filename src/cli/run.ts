@@ -10,7 +10,7 @@ import { usageProblem } from './usage-problem.js';
 import { nameOf } from './verb.js';
 import { VERBS } from './verbs.js';
 
-/** Exit codes: 0 done and met, 1 done but a target fails, no blend exists or the blend is barred, 2 bad input. */
+/** Exit codes: 0 done and met, 1 done but a target fails, no blend exists, it is barred or something stays open, 2 bad input. */
 export type ExitCode = 0 | 1 | 2;
 
 const ABOUT =
@@ -57,7 +57,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   program.addHelpText(
     'after',
     '\nEvery verb has its own help: pourwright VERB --help.\nStart with: pourwright propose BRIEF.yaml\n' +
-      'Exit codes: 0 done and met; 1 done, but a target is missed, no blend exists or a caution says stop;\n' +
+      'Exit codes: 0 done and met; 1 done, but a target is missed, no blend exists or a caution says stop, or something\n' +
+      'stays open: a price that leaves something out, an order that comes late, a fit that cannot be trusted;\n' +
       '2 the input needs mending.',
   );
   try {

@@ -53,7 +53,9 @@ describe('targets', () => {
   });
 
   it('suggest the property that was meant', () => {
-    expect(said(() => targets('  dry-wieght: { max: 200 g }'))[0]).toContain('Did you mean “dry-weight”?');
+    expect(said(() => targets('  dry-wieght: { max: 200 g }'))[0]).toMatch(
+      /targets\.dry-wieght: there is no such field here: found “dry-wieght”\. Did you mean “dry-weight”\?$/,
+    );
   });
 
   it('are known by the names they are printed by, and told where all are listed', () => {

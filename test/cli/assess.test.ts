@@ -127,6 +127,45 @@ describe('a recipe', () => {
     expect(told.cautions.closing).toContain('safety data sheet');
   });
 
+  it.each([
+    ['no water', 'amounts: { portland-cement-grey: 300 g, silica-sand-fine: 300 g, perlite: 20 g }\n', 'no water'],
+    ['no water in plaster', 'amounts: { casting-plaster: 300 g }\n', 'no water'],
+    [
+      'less water than its grains drink',
+      'amounts: { portland-cement-grey: 300 g, perlite: 100 g, water: 60 g }\n',
+      'no water left for the binder: the grains drink it all',
+    ],
+  ])('with %s has no figure that means nothing', async (_name, text, words) => {
+    const { out } = await said(['assess', '-'], text);
+    expect(out.replace(/\s+/g, ' ')).toContain(`found “${words}”`);
+    // None below zero, none of six noughts; a mix that never sets has no times, strength or pores.
+    expect(out).not.toMatch(/ -\d|0\.000000/);
+    for (const name of [
+      'working time',
+      'final set',
+      'time to demoulding',
+      'strength, an',
+      'open pores',
+      'shrinkage on',
+    ])
+      expect(out).not.toContain(`  ${name}`);
+    const told = assessmentResultSchema.parse(JSON.parse((await said(['assess', '-', '--json'], text)).out));
+    const property = (id: string) => told.properties.find((p) => p.property === id)!;
+    for (const id of ['working-time', 'demould-time', 'strength', 'strength-at-demould'])
+      expect(property(id)).toMatchObject({ value: null, low: null, high: null, why: 'no water to set with' });
+    expect(property('water-to-binder')).toMatchObject({ value: 0 });
+    expect(property('water-to-binder').low).toBeGreaterThanOrEqual(0);
+    const { value, why } = property('drying-days');
+    if (text.includes('perlite'))
+      expect(value).toBeGreaterThan(0); // damp grains, or what they drank, dry out
+    else expect([value, why]).toEqual([null, 'no water to dry out']);
+  });
+
+  it('keeps its cautions where it has no water', async () => {
+    const { out } = await said(['assess', '-'], 'amounts: { casting-plaster: 300 g, perlite: 10 g }\n');
+    expect(out).toContain('Plaster with little water sets hotter and locks harder');
+  });
+
   it('in scoops fills its mould', async () => {
     const { result: told } = await result(['assess', file('mould.yaml')]);
     expect(told.piece.volume).toBeCloseTo(250, 9);

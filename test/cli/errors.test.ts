@@ -213,7 +213,8 @@ describe('a mistake on the command line', () => {
     [['propose', 'brief.yaml', '--units', 'imperial'], /metric, us\. Add --help to see what is there\n$/],
     [['propose', 'bref.yaml'], /bref\.yaml: there is no such file\. Did you mean “brief\.yaml”\?/],
     [['shelf', '--kind', 'sandd'], /--kind.*Did you mean “sand”\?/],
-    [['shelf', 'casting plastre'], /Did you mean “casting-plaster”\?/],
+    [['shelf', 'casting plastre'], /found “casting plastre”\. Did you mean “casting-plaster”\?\n$/],
+    [['shelf', 'nope'], /there is no such material: found “nope”\. “pourwright shelf” lists them all\.\n$/i],
   ])('%j', async (argv, message) => {
     const where = folder();
     const inFolder = argv.map((word) => (/\.yaml$/.test(word) ? join(where, word) : word));

@@ -206,7 +206,8 @@ describe('frontier refuses with one message, 2, and nothing written', () => {
     [
       'a property that is nearly one',
       [POCKET, '--of', 'dry-wieght', '--against', 'cost'],
-      /--of.*“dry-wieght”.*Did you mean “dry-weight”\?/,
+      // Without the list of all.
+      /--of: there is no such property: found “dry-wieght”\. Did you mean “dry-weight”\?\n/,
     ],
     [
       'the other one too',
@@ -218,6 +219,7 @@ describe('frontier refuses with one message, 2, and nothing written', () => {
       [POCKET, '--of', 'cost', '--against', 'flow-index'],
       /--against.*Did you mean “flow”\?/,
     ],
+    ['a property that is none', [POCKET, '--of', 'glitter', '--against', 'cost'], /“pourwright why” lists them all/],
     ['one property twice', [POCKET, '--of', 'cost', '--against', 'max:cost'], /--against.*another property/],
     ['a property with no better way', [POCKET, '--of', 'flow', '--against', 'cost'], /min:flow or max:flow/],
     ['a lacking property', [POCKET, '--of', 'cost'], /--against/],

@@ -77,6 +77,34 @@ describe('pours add', () => {
     ]);
   });
 
+  it('tells at once of a weight that is most likely a slip, and writes it all the same', async () => {
+    const b = bench();
+    const dish = b.file('dish.yaml');
+    // The dish is poured of some 285 g: 153 mL of alpha plaster at 40 g of water to 100 g.
+    const add = (...argv: string[]) => b.pours('add', ...argv);
+    expect((await add('--brief', dish, '--weight', '1 h: 285', '73 h: 249')).err).toBe('');
+    const heavy = await add('--pour', '1', '--weight', '2 h: 349 g');
+    expect([heavy.code, record(b)]).toEqual([
+      0,
+      [expect.anything(), expect.anything(), expect.stringContaining('2 h: 349')],
+    ]);
+    expect(heavy.err).toMatch(
+      /^pourwright: warning: .*pours\.csv: this weight is unlikely to be what was meant: found “349 g after 2 h”, expected at most the 2[789]\d g that one piece is poured of\. It is written all the same; if it was a slip, take it out of the record by hand\.\n$/,
+    );
+    const again = await add('--pour', '1', '--weight', '96 h: 259', '--json');
+    expect(again.err).toContain('expected less than before, as a piece only dries: 249 g after 3');
+    expect(pourResultSchema.parse(JSON.parse(again.out)).line).toContain('96 h: 259');
+    expect((await add('--pour', '1', '--weight', '0.5 h: 25.8')).err).toContain('expected more than later');
+    expect((await add('--pour', '1', '--weight', '120 h: 249.5', '--units', 'us')).err).toBe('');
+    expect((await add('--pour', '1', '--weight', '5 h: 349 g', '--units', 'us')).err).toContain('“12.3 oz after 5 h”');
+    // Without a mould, of what was mixed for each; where nothing is known, nothing is said.
+    const loose = ['--blend', 'casting-plaster 300; water 180'];
+    expect((await add(...loose, '--batch', '480 g', '--pieces', '4', '--weight', '1 h: 180')).err).toContain(
+      'at most the 120 g',
+    );
+    expect((await add(...loose, '--weight', '1 h: 180')).err).toBe('');
+  });
+
   it('writes down what a brief proposes on that day, and names the brief from the record', async () => {
     const b = bench();
     await b.pours('add', '--brief', b.file('brief.yaml'), '--date', '2026-03-01');

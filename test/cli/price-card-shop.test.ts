@@ -98,6 +98,27 @@ describe('price on the command line', () => {
     expect(out).toMatch(/is the cheaper from/);
   });
 
+  it('says where one was the cheaper before, and which is for the run', async () => {
+    const words = async (once: string, run: string): Promise<string> => {
+      const both = ['price', at('plaster.yaml'), at('cement.yaml'), '--once', once, '0', '--pieces', run];
+      const { comparison } = priceResultSchema.parse(await json(both));
+      const { from, first, atRun } = comparison!.pairs[0]!.wholePacks;
+      expect(atRun).toBe(Number(run) < from! && (first === null || Number(run) < first) ? 1 : 0);
+      const told = (await said(both)).out.replace(/\s+/g, ' ').match(/empty shelf: (.*?\.)/)![1]!;
+      expect(told).toContain(`from ${from} pieces on`);
+      return told;
+    };
+    expect(await words('15', '30')).toBe(
+      '“Plaster dish” is the cheaper for good from 23 pieces on, now and then from 16; for 30 pieces too (looked at up to 300 pieces).',
+    );
+    expect(await words('40', '30')).toBe(
+      '“Plaster dish” is the cheaper for good from 48 pieces on, now and then from 41; for 30 pieces “Cement dish” is (looked at up to 300 pieces).',
+    );
+    expect(await words('10', '30')).toBe(
+      '“Plaster dish” is the cheaper from 12 pieces on (looked at up to 300 pieces).',
+    );
+  });
+
   it('ends with 1 where something cannot be counted, and says what', async () => {
     const folder = folderOf({
       ...FILES,
@@ -195,6 +216,29 @@ describe('card on the command line', () => {
       expect(out).toContain(word);
     }
     expect(out).toMatch(/Make \d bowls alike/);
+  });
+
+  it('fills as many moulds as assess tells of the same recipe, and says that waste is taken off', async () => {
+    const told = (await said(['assess', at('plaster.yaml')])).out.match(/fills ([\d.]+ moulds?), 5 % waste taken off/);
+    expect(told).not.toBeNull();
+    const words = `a bowl fills ${told![1]} of 250 mL, 5 % waste taken off`;
+    expect((await said(['card', at('plaster.yaml')])).out.replace(/\s+/g, ' ')).toContain(words);
+    await said(['card', at('plaster.yaml'), '--html', at('fills.html')]);
+    expect(readFileSync(at('fills.html'), 'utf8')).toContain(words);
+    // By what waste is: 5 % of the mix fills nothing. JSON has both, and the card the same.
+    const [assessed, card] = [await json(['assess', at('plaster.yaml')]), await json(['card', at('plaster.yaml')])];
+    expect(assessed.batch.pieces).toBeCloseTo(0.95 * assessed.fills, 9);
+    expect(Number(assessed.batch.pieces.toPrecision(3))).toBe(Number.parseFloat(told![1]!));
+    expect(card.bowls).toMatchObject({ waste: 0.05, pieces: assessed.batch.pieces * (1 / card.bowls.count) });
+  });
+
+  it('tells what the scoops are where there is room for them, and only there', async () => {
+    const [wide, narrow] = await Promise.all(
+      [80, 70].map((columns) => said(['card', at('plaster.yaml')], '', { columns })),
+    );
+    expect(wide!.out).toContain('Last column: scoops of 100 mL');
+    expect(narrow!.out).toContain('scale reads');
+    expect(narrow!.out).not.toContain('scoops');
   });
 
   it('prints one documented JSON object', async () => {

@@ -1,4 +1,5 @@
 import { readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { folderOf, said } from '../support/cli.js';
 
@@ -97,5 +98,16 @@ it('the page of a card says it under the title', async () => {
 
 it('the help says what the exit codes are', async () => {
   const { out } = await said(['--help']);
-  expect(out.replace(/\s+/g, ' ')).toContain('1 done, but a target is missed, no blend exists or a caution says stop');
+  const help = out.replace(/\s+/g, ' ');
+  expect(help).toContain('1 done, but a target is missed, no blend exists or a caution says stop');
+  // What the README says of it too: price, order and pours fit end with 1 as well.
+  const readme = readFileSync(join(import.meta.dirname, '..', '..', 'README.md'), 'utf8').replace(/\s+/g, ' ');
+  for (const words of [
+    'a price that leaves something out',
+    'an order that comes late',
+    'a fit that cannot be trusted',
+  ]) {
+    expect(help).toContain(words);
+    expect(readme).toContain(words);
+  }
 });

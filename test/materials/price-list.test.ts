@@ -96,7 +96,11 @@ describe('a price list', () => {
 
   it('a price of zero is a warning: it counts as free', () => {
     const list = read('material,pack,price\nperlite,10 L,0\n');
-    expect(list.problems).toMatchObject([{ code: 'amount-not-positive', severity: 'warning', where: { line: 2 } }]);
+    expect(list.problems).toMatchObject([{ code: 'price-free', severity: 'warning', where: { line: 2 } }]);
+    // One thing said, and not that it must be more.
+    expect(explain(list.problems[0]!)).toBe(
+      'prices.csv line 2, price: what has a price of zero counts as free: found “0”. If perlite is not free, write what a pack of it costs, or take the row out.',
+    );
     expect(cheapestPerGram(list).get('perlite')!.perGram).toBe(0);
   });
 });

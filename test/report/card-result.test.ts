@@ -117,6 +117,28 @@ describe('a weigh-out card', () => {
     expect(card(PLASTER).warnings).toEqual([]);
   });
 
+  it('warns where one mould takes several bowls, and by when the next is in', () => {
+    const joined = (pieces: number, grams: number) =>
+      card(
+        { ...PLASTER, amounts: { 'casting-plaster': '250 g', water: '170 g' } },
+        { pieces },
+        shopOf({ bowl: `${grams} g` }),
+      )
+        .warnings.filter((w) => w.code === 'bowls-joined')
+        .map((w) => w.message);
+    // 250 mL of this take a little less than 400 g: four bowls of 100 g at most for a mould.
+    expect(joined(1, 100)).toEqual([
+      expect.stringMatching(
+        /^One mould is filled from several bowls: found “a mould takes 4 bowls like this”\. Pour each bowl before the last one in that mould stiffens, which is [\d.]+ min after its powder met water; .* a cold joint \(common practice, no source\)/,
+      ),
+    ]);
+    expect(joined(5, 1000)).toEqual([
+      expect.stringContaining('a bowl fills 2.5 moulds, so that some moulds take two bowls'),
+    ]);
+    // Whole moulds from each bowl, and a batch in one bowl, have no seam.
+    expect([joined(4, 1000), joined(1, 2000)]).toEqual([[], []]);
+  });
+
   it('tells a missed floor of every blend as such, and a missed target by its name alone', () => {
     const targets: CardResult['targets'] = briefOf(
       { mould: { water: '250 mL' }, objective: 'cheapest', targets: { 'demould-time': { max: '2 h' } } },
@@ -133,6 +155,30 @@ describe('a weigh-out card', () => {
       'time to demoulding, strength, an estimate (at least 2 MPa, kept by every blend)',
     );
     expect(missedWords(cheap.targets, { system: 'metric', currency: 'EUR' })).toBeNull();
+  });
+
+  it('rounds each bowl of a brief so that it keeps the brief, where any rounding of it does', () => {
+    const brief = {
+      mould: { water: '350 mL' },
+      wall: '8 mm',
+      service: 'warm',
+      uses: ['candle'],
+      objective: 'heaviest',
+      targets: { strength: { min: '8 MPa' }, 'demould-time': { max: '2 h' } },
+      materials: { only: ['casting-plaster', 'portland-cement-grey', 'silica-sand-fine', 'perlite'] },
+      batch: { pieces: 4 },
+    };
+    const shop = shopOf({ currency: 'EUR', scale: { step: '1 g' }, waste: '6 %' });
+    const mixed = briefOf(brief, shop);
+    for (const bowl of [1000, 700, 350]) {
+      const bowls = cardResultSchema.parse(cardResult(mixed, shop, { bowl: { grams: bowl } }));
+      expect(bowls.bowls.count).toBeGreaterThan(1);
+      expect([bowl, bowls.targets.filter((t) => !t.met)]).toEqual([bowl, []]);
+      expect(bowls.met).toBe(true);
+      // Still a part of the batch: within the two hundredths that a portion may be off by.
+      const batch = mixed.parts.reduce((s, p) => s + p.batchGrams, 0);
+      expect(Math.abs((bowls.bowls.grams * bowls.bowls.count) / batch - 1)).toBeLessThan(0.02);
+    }
   });
 
   it('draws the volume whole: layers and air are everything, in the order they lie', () => {

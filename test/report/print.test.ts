@@ -26,6 +26,10 @@ describe('a figure in words', () => {
     ['cost', 3.2814, '3.28 EUR'],
     ['cost', 32.814, '32.81 EUR'],
     ['fresh-volume', 709.2, '709 mL'],
+    // Next to nothing, and next to nothing below the line.
+    ['capillary-pores', 3e-9, '0 %'],
+    ['paste-to-voids', 1.3e6, 'over 100'],
+    ['paste-to-voids', 99.6, '100'],
     // Beyond a year, or beyond what any cast reaches, a figure says no more than that.
     ['demould-time', 60 * 24 * 364, '364 days'],
     ['demould-time', 60 * 24 * 366, 'over a year'],

@@ -47,20 +47,30 @@ describe('break-even between two blends', () => {
   });
 
   it('finds the last number at which the other was cheaper', () => {
-    let exercised = 0;
-    const one = fc.record({ once: fc.integer({ min: 0, max: 60 }), price: fc.integer({ min: 1, max: 60 }) });
+    let [exercised, waves] = [0, 0];
+    const one = fc.record({
+      once: fc.integer({ min: 0, max: 60 }),
+      price: fc.integer({ min: 1, max: 60 }),
+      grams: fc.constantFrom(2000, 3000, 7000),
+    });
     fc.assert(
       fc.property(one, one, fc.integer({ min: 1, max: 60 }), (x, y, upTo) => {
-        const make = ({ once, price }: typeof x) =>
-          contender(caseOf({}, String(price), 3000), String(once), [{ text: 'p', grams: 3000, amount: String(price) }]);
+        const make = ({ once, price, grams }: typeof x) =>
+          contender(caseOf({}, String(price), grams), String(once), [{ text: 'p', grams, amount: String(price) }]);
         const [a, b] = [make(x), make(y)];
-        const even = wholePackBreakEven(a, b, upTo);
+        const run = Math.ceil(upTo / 3);
+        const even = wholePackBreakEven(a, b, upTo, run);
         const costs = Array.from(
           { length: upTo },
           (_v, i) => [wholePackCost(a, i + 1), wholePackCost(b, i + 1)] as const,
         );
+        const [runA, runB] = costs[run - 1]!;
+        expect(even.atRun).toBe(runA.eq(runB) ? null : runA.lt(runB) ? 0 : 1);
         const [endA, endB] = costs.at(-1)!;
-        if (endA.eq(endB)) return expect(even.cheaper).toBeNull();
+        if (endA.eq(endB)) {
+          expect(even.cheaper).toBeNull();
+          return;
+        }
         const other =
           even.cheaper === 0
             ? ([p, q]: (typeof costs)[number]) => q.lt(p)
@@ -68,12 +78,15 @@ describe('break-even between two blends', () => {
         expect(even.cheaper).toBe(endA.lt(endB) ? 0 : 1);
         const lastOther = costs.map(other).lastIndexOf(true) + 1;
         expect(even.from).toBe(lastOther + 1);
+        const firstOwn = costs.findIndex(([p, q]) => (even.cheaper === 0 ? p.lt(q) : q.lt(p))) + 1;
+        expect(even.first).toBe(firstOwn < even.from! ? firstOwn : null);
         exercised += lastOther > 0 ? 1 : 0;
-        return undefined;
+        waves += even.first === null ? 0 : 1;
       }),
       { numRuns: 300, seed: 8 },
     );
     expect(exercised).toBeGreaterThan(25);
+    expect(waves).toBeGreaterThan(5);
   });
 });
 

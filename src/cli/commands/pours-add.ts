@@ -2,12 +2,15 @@ import { dirname, relative, resolve } from 'node:path';
 import { readAmounts } from '../../core/brief/read-amounts.js';
 import type { Shelf } from '../../core/brief/shelf.js';
 import { InputProblems, refuse } from '../../core/problems/problem.js';
+import { explain } from '../../core/problems/words.js';
 import { csvLine } from '../../core/reading/csv.js';
 import type { PourResult } from '../../core/report/pours-schema.js';
 import { isoDate } from '../../core/shop/order-calendar.js';
-import { blendText, readBlend, weightsText } from '../../core/shop/pours-cells.js';
+import { blendText, readBlend, type Weighing, weightsText } from '../../core/shop/pours-cells.js';
 import { newRecord, POUR_COLUMNS, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
 import { nextName, type Pour, readPours } from '../../core/shop/pours-record.js';
+import { weighingSlips } from '../../core/shop/pours-slips.js';
+import { problemIn } from '../../core/units/marked.js';
 import { appendLine } from '../append-log.js';
 import { isThere } from '../files.js';
 import type { OpenShop } from '../load.js';
@@ -15,9 +18,9 @@ import type { ExitCode } from '../run.js';
 import type { Call } from '../verb.js';
 import { mixedFile } from './mixed-file.js';
 import { askForPour } from './pours-ask.js';
-import { openPourShop, openRecord, recordFile } from './pours-open.js';
+import { joined, openPourShop, openRecord, recordFile, sourceReader } from './pours-open.js';
 import { requirePour } from './pours-show.js';
-import { printJson } from './view.js';
+import { printJson, unitsOf } from './view.js';
 
 /** Options of the command line by the column they fill. */
 const OPTIONS: Readonly<Record<Exclude<PourColumn, 'weights'>, string>> = {
@@ -82,6 +85,7 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
     return line;
   });
   report(call, { format: 'pourwright.pour/1', file, pour: name, line });
+  await warnOfSlips(call, open, { file, name, added: check(said).weights });
   return 0;
 }
 
@@ -92,6 +96,27 @@ function report(call: Call, result: PourResult): void {
   }
   const again = `pourwright pours add --pour ${result.pour} --weight "3 d: 249 g"`;
   call.io.out(`Pour ${result.pour} is in ${result.file}. Weigh it again on later days: ${again}\n`);
+}
+
+/** Tells of weighings just written that are most likely slips; a pour that does not say what it was made of is let be. */
+async function warnOfSlips(
+  call: Call,
+  { shelf, shop }: OpenShop,
+  { file, name, added }: { readonly file: string; readonly name: string; readonly added: readonly Weighing[] },
+): Promise<void> {
+  if (added.length === 0) return;
+  try {
+    const pour = (await openRecord(call, file, undefined)).pours.find((p) => p.name === name);
+    const found = pour && (await joined(pour, sourceReader(call, file, shelf), shelf));
+    if (found === undefined || 'problems' in found) return;
+    for (const problem of weighingSlips(found.known, added)) {
+      const words = explain(problemIn({ ...problem, where: { file } }, unitsOf(call, shop.units)));
+      call.io.err(`pourwright: ${problem.severity}: ${words}\n`);
+    }
+  } catch (error) {
+    // Mistakes elsewhere in the record are told where it is read; the row is in it.
+    if (!(error instanceof InputProblems)) throw error;
+  }
 }
 
 function saidByOptions(call: Call): Said {

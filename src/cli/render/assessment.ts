@@ -1,3 +1,4 @@
+import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
 import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
@@ -48,7 +49,8 @@ export function ownFigureLine(page: Sheet, own: AssessmentResult['ownFigures']):
 
 export function renderAssessment(page: Sheet, result: AssessmentResult, view: View): void {
   title(page, result, [], view);
-  const fills = result.fills === null ? '' : `, fills ${result.fills.toFixed(2)} moulds`;
+  const { pieces, waste } = result.batch;
+  const fills = result.fills === null ? '' : `, fills ${mouldCount(pieces)}${wasteTakenOff(waste)}`;
   page.heading(`BLEND${fills}`);
   blendTable(page, result.blend, view.wording);
   rest(page, result, view);

@@ -8,6 +8,7 @@ import {
 } from '../../core/report/card-print.js';
 import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
+import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
 import { significant, type Wording } from '../../core/report/print.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
@@ -22,13 +23,16 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const { bowls } = card;
   const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
   page.line(bold(`WEIGH-OUT CARD: ${card.title}`));
-  const many = Number(bowls.pieces.toPrecision(3));
   page.paragraph(
     dim(
       [
         ...(card.invented ? ['invented example'] : []),
         card.method.name,
-        ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
+        ...(card.mould === null
+          ? []
+          : [
+              `a bowl fills ${mouldCount(bowls.pieces)} of ${printQuantity(card.mould, 'volume', { system })}${wasteTakenOff(bowls.waste)}`,
+            ]),
         `${printQuantity(significant(bowls.grams, 4), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
         `water at ${temperature(card.waterTemperature, system)}`,
       ].join(' · '),
@@ -40,6 +44,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const missed = missedWords(card.targets, wording);
   if (missed !== null) page.paragraph(`${red('MISSES')} ${missed}`, 0, 2);
 
+  const scoops = page.width >= 72;
   page.heading('WEIGH OUT, as the scale reads (tare each vessel before its first line)');
   for (const step of card.weighing) {
     page.paragraph(`${bold(step.vesselName)}: ${step.text}`, 2, 4);
@@ -48,17 +53,15 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
         `  ${a.name}${a.apart ? ' (fine scale)' : ''}`,
         bold(onScale(a.grams, a.step)),
         `scale reads ${onScale(a.running, step.scaleStep)}`,
-        ...(page.width >= 72 ? [dim(scoopWords(a))] : []),
+        ...(scoops ? [dim(scoopWords(a))] : []),
       ]),
       ['left', 'right', 'right', 'right'],
     );
   }
-  page.paragraph(
-    dim(
-      `Last column: scoops of ${printQuantity(card.scoop, 'volume', { system })}, and how far off they can be. A scale is better.`,
-    ),
-    2,
-  );
+  if (scoops) {
+    const size = printQuantity(card.scoop, 'volume', { system });
+    page.paragraph(dim(`Last column: scoops of ${size}, and how far off they can be. A scale is better.`), 2);
+  }
 
   page.heading('MIX AND POUR');
   card.mixing.forEach((m, i) => {

@@ -180,11 +180,25 @@ function comparison(page: Sheet, result: PriceResult, money: Say<string>): void 
   for (const { a, b, byTheGram, wholePacks } of both.pairs) {
     const pair = `“${titles[a]}” and “${titles[b]}”`;
     page.paragraph(`${pair}, materials by weight: ${evenWords(byTheGram, titles)}`, 2, 4);
-    page.paragraph(`${pair}, whole packs from an empty shelf: ${evenWords(wholePacks, titles)}`, 2, 4);
+    page.paragraph(`${pair}, whole packs from an empty shelf: ${packWords(wholePacks, titles, result.run)}`, 2, 4);
   }
 }
 
 type Even = NonNullable<PriceResult['comparison']>['pairs'][number]['byTheGram'];
+
+/** Staircases cross often: whether it was cheaper before, and which is for the run. */
+function packWords(
+  even: NonNullable<PriceResult['comparison']>['pairs'][number]['wholePacks'],
+  titles: readonly string[],
+  run: number,
+): string {
+  const { cheaper, from, upTo, first, atRun } = even;
+  if (cheaper === null || from === null || (first === null && from <= run)) return evenWords(even, titles);
+  const name = `“${titles[cheaper]}”`;
+  const before = first === null ? '' : `, now and then from ${first}`;
+  const then = atRun === cheaper ? 'too' : atRun === null ? 'they cost the same' : `“${titles[atRun]}” is`;
+  return `${name} is the cheaper for good from ${pieces(from)} on${before}; for ${pieces(run)} ${then} (looked at up to ${pieces(upTo!)}).`;
+}
 
 function evenWords(even: Even, titles: readonly string[]): string {
   const range = even.upTo === null ? '' : ` (looked at up to ${pieces(even.upTo)})`;

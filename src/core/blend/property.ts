@@ -12,6 +12,12 @@ export interface Link {
 }
 
 export const IDENTITY: Link = { of: (x) => x, inverse: (y) => y, rising: true };
+/** For water over something: grains that drink more than there is leave none of it, and not less than none. */
+export const FROM_NOTHING: Link = {
+  of: (x) => Math.max(0, x),
+  inverse: (y) => (y < 0 ? Number.NEGATIVE_INFINITY : y),
+  rising: true,
+};
 export const EXPONENTIAL: Link = {
   of: heldExp,
   inverse: (y) => (y > 0 ? Math.log(y) : Number.NEGATIVE_INFINITY),

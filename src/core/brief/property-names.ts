@@ -13,16 +13,16 @@ const idOf = (word: string): string => PROPERTY_NAMES.get(word) ?? word;
 
 /**
  * What to tell of a word that is no property's id, nor one of `others`: the one that was meant by its own or its printed
- * name, and a property sooner than what else holds the word; or the range of days where a weight on a day is meant, as the
- * reader of files tells it.
+ * name, and a property sooner than what else holds the word; the range of days where a weight on a day is meant, as the
+ * reader of files tells it; or what is expected, where none is near.
  */
 export function meantPropertyId(
   word: string,
-  expected = IDS.join(', '),
+  expected = 'a property; “pourwright why” lists them all',
   others: readonly string[] = [],
 ): Pick<Problem, 'expected' | 'nearest'> {
   const own = [...IDS, ...PROPERTY_NAMES.keys()];
   const nearest = nearestWord(word, [...own, ...others], idOf) ?? nearestWord(word, own, idOf);
   if (nearest === undefined) return { expected };
-  return WEIGHT_ON_DAY.test(nearest) ? { expected: WEIGHT_DAYS } : { expected, nearest: idOf(nearest) };
+  return WEIGHT_ON_DAY.test(nearest) ? { expected: WEIGHT_DAYS } : { nearest: idOf(nearest) };
 }

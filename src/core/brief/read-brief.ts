@@ -22,7 +22,7 @@ export interface Brief {
 }
 
 /**
- * A checked brief in core units.
+ * A brief in core units. `written` as `checkShape` gives it: its fields are not looked over here.
  * @throws InputProblems with everything that is wrong, each with its place.
  */
 export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string) => Where): Brief {

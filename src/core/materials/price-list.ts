@@ -49,7 +49,7 @@ export const PRICE_RULES: Readonly<Record<Column, ColumnRule>> = {
  * price ("27.50 per 55 lb").
  *
  * Throws InputProblems with every problem of every row: csv-malformed, field-missing, material-unknown (with the
- * nearest), price-duplicate, amount-not-positive, currency-mixed, unit and quantity problems. A price of zero is a
+ * nearest), price-duplicate, price-free, amount-not-positive, currency-mixed, unit and quantity problems. A price of zero is a
  * warning: it counts as free.
  */
 export function readPrices(text: string, file: string, table: MaterialTable, options: MoneyOptions = {}): PriceList {
@@ -89,11 +89,11 @@ function readOffer(
   if (!material || !read || cells.problems.length > 0) return undefined;
   if (Number(read.amount) === 0)
     note({
-      code: 'amount-not-positive',
+      code: 'price-free',
       severity: 'warning',
       where,
       found: row.cells.price,
-      hint: `${word} counts as free`,
+      hint: `if ${word} is not free, write what a pack of it costs, or take the row out`,
     });
   return {
     ...read,

@@ -63,6 +63,7 @@ export function materialTable(
         ...at,
         found: word,
         ...(ids.length > 0 && { nearest: ids.length === 1 ? ids[0]! : ids }),
+        ...(ids.length === 0 && { hint: '“pourwright shelf” lists them all' }),
         ...(more > 0 && { hint: `${more} more ${more === 1 ? 'goes' : 'go'} by this word` }),
       });
     },

@@ -65,6 +65,7 @@ export type ProblemCode =
   | 'price-list-missing'
   | 'price-unlisted'
   | 'price-duplicate'
+  | 'price-free'
   | 'amount-not-positive'
   | 'basis-missing'
   | 'mould-impossible'
@@ -78,12 +79,14 @@ export type ProblemCode =
   | 'recipe-implausible'
   | 'recipe-runny'
   | 'mould-unfilled'
+  | 'bowls-joined'
   | 'recipe-never-sets'
   | 'recipe-outside-model'
   | 'recipe-overdosed'
   | 'recipe-hurried'
   | 'too-fine-to-weigh'
   | 'figures-outdated'
+  | 'pour-implausible'
   // anything a later verb needs
   | 'other';
 

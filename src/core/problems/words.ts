@@ -43,6 +43,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'price-list-missing': { lead: 'a cost is asked for, and there are no prices to reckon it by' },
   'price-missing': { lead: 'a cost is asked for, and this material has no price' },
   'price-duplicate': { lead: 'this material has two prices for the same pack' },
+  'price-free': { lead: 'what has a price of zero counts as free' },
   'amount-not-positive': { lead: 'the amount must be more than zero' },
   'basis-missing': { lead: 'it is not said whether the parts are by mass or by volume' },
   'mould-impossible': { lead: 'no mould can have this shape' },
@@ -53,6 +54,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-water-equals-mould': { lead: 'the water alone would fill the mould' },
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
+  'bowls-joined': { lead: 'one mould is filled from several bowls' },
   'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
   'recipe-runny': { lead: 'there may be more water in this than it needs' },
   'recipe-never-sets': { lead: 'no piece comes of this' },
@@ -61,6 +63,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-hurried': { lead: 'this mix stiffens very soon' },
   'too-fine-to-weigh': { lead: 'this scale cannot tell so little' },
   'figures-outdated': { lead: 'figures from your own pours rest on an older table' },
+  'pour-implausible': { lead: 'this weight is unlikely to be what was meant' },
   other: { lead: 'something is wrong' },
 };
 

@@ -39,10 +39,8 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
   switch (issue.code) {
     case 'unrecognized_keys': {
       return issue.keys.slice(0, MOST_PROBLEMS).map((key) => {
-        const { expected, nearest, hint } = keyAdvice([...path, key], schema);
-        const listed = { ...(expected && { expected }), ...(hint && { hint }) };
-        const parts = { found: key, ...(nearest === undefined ? listed : { nearest }) };
-        return make('field-unknown', parts, [...path, key]);
+        const at = [...path, key];
+        return make('field-unknown', { found: key, ...keyAdvice(at, schema) }, at);
       });
     }
     case 'invalid_type': {
@@ -127,6 +125,7 @@ function badWord(value: unknown, atPath: readonly string[], values: readonly unk
   return make('field-wrong-type', { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) });
 }
 
+/** The near word where there is one, else all there are. */
 function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
   const parent = path.slice(0, -1);
   const allowed = fieldsAt(schema, parent);
@@ -136,10 +135,10 @@ function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
   const form = fieldFormsAt(schema, parent).find(({ pattern }) => nearest !== undefined && pattern.test(nearest));
   // A name of a form is not a slip of another one of the same form: say the form.
   if (form !== undefined) return { expected: form.description };
+  if (nearest !== undefined) return { nearest };
   const expected = oneOf(allowed);
-  const isCut = nearest === undefined && allowed.length > MOST_WORDS_LISTED;
-  const more = isCut && listed !== undefined ? { hint: listed } : {};
-  return { ...(expected && { expected }), ...(nearest !== undefined && { nearest }), ...more };
+  const isCut = allowed.length > MOST_WORDS_LISTED;
+  return { ...(expected && { expected }), ...(isCut && listed !== undefined && { hint: listed }) };
 }
 
 function unionMisfit(issue: Issue, path: Path, schema: z.core.$ZodType, located: Located, make: Make): Problem {

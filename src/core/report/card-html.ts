@@ -7,6 +7,7 @@ import { cardStyle, type Paper } from './card-style.js';
 import { RECORD_FIELDS, RECORD_NOTES } from './card-words.js';
 import { fillSvg } from './fill-svg.js';
 import { type Markup, markup } from './markup.js';
+import { mouldCount, wasteTakenOff } from './mould-words.js';
 import { significant } from './print.js';
 
 export interface CardPage {
@@ -69,12 +70,15 @@ const warning = ({ severity, message }: CardResult['warnings'][number]): Markup 
 
 function head(card: CardResult, { system }: CardPage): Markup {
   const { bowls } = card;
-  const many = Number(bowls.pieces.toPrecision(3));
   const about = [
     ...(card.invented ? ['INVENTED EXAMPLE'] : []),
     card.method.name,
     bowls.count === 1 ? 'one bowl' : `make ${bowls.count} bowls alike; this card is for ONE bowl`,
-    ...(card.mould === null ? [] : [`a bowl fills ${many} × ${printQuantity(card.mould, 'volume', { system })}`]),
+    ...(card.mould === null
+      ? []
+      : [
+          `a bowl fills ${mouldCount(bowls.pieces)} of ${printQuantity(card.mould, 'volume', { system })}${wasteTakenOff(bowls.waste)}`,
+        ]),
     `${printQuantity(significant(bowls.grams, 4), 'mass', { system })} of mix, ${printQuantity(Math.round(bowls.cm3), 'volume', { system })}`,
     `water at ${temperature(card.waterTemperature, system)}`,
     `${card.service} service`,

@@ -17,7 +17,9 @@ import { layersOf } from './card-layers.js';
 import type { CardAddition, CardResult, CardTimer, CardWeighing } from './card-schema.js';
 import { timersOf } from './card-timers.js';
 import { mixingText, vesselName, weighingText } from './card-words.js';
+import { joinedBowls } from './joined-bowls.js';
 import { judgedAnew, type Mixed } from './mixed.js';
+import { mouldCount } from './mould-words.js';
 import { problemResult } from './problem-result.js';
 import { named } from './result.js';
 import { tooFineToWeigh } from './too-fine-to-weigh.js';
@@ -39,7 +41,9 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
   const limit = options.bowl ?? shop.bowl;
   const batch = { grams: batchGrams.reduce((s, g) => s + g, 0), cm3: value(freshVolume)! };
   const count = bowlCount(batch, mixed.pieces, limit);
-  const bowls = equalBowls(batchGrams, count, shop.scale);
+  // A batch in one bowl is on the scale's steps already.
+  const rounded = count === 1 ? undefined : mixed.inBowl?.(count);
+  const bowls = equalBowls(batchGrams, count, shop.scale, rounded);
   const method = methodFor(state.amounts.families);
   const parts = mixed.parts.map((p, i) => ({ material: p.material, grams: bowls.grams[i]! }));
   const order = weighingOrder(parts, method);
@@ -62,6 +66,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     bowls: {
       count,
       pieces: fills,
+      waste: conditions.waste,
       grams: Number(bowls.grams.reduce((s, g) => s + g, 0).toFixed(6)),
       cm3,
       limit: limit === null ? null : printAmount(limit, shop),
@@ -77,7 +82,7 @@ export function cardResult(mixed: Mixed, shop: Shop, options: CardOptions = {}):
     // The maker's own come first, as they were judged.
     targets: judged.map((v, i) => ({ ...named(v), kind: i < mixed.targets.length ? 'target' : 'standing' })),
     met: judged.every((v) => v.met),
-    warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, timers).map(problemResult)),
+    warnings: toldOnce(mixed.result.warnings, warningsOf(mixed, bowls, fills, timers).map(problemResult)),
     cautions: mutable(shorten(mixed.result.cautions as CautionSet)),
   };
 }
@@ -171,8 +176,7 @@ function withRunning(steps: readonly CardWeighing[]): CardWeighing[] {
 function mixingSteps(mixed: Mixed, method: Method, order: readonly OrderStep[], fills: number): CardResult['mixing'] {
   const has = (vessel: OrderStep['vessel']): boolean => order.some((step) => step.vessel === vessel);
   const { volume, pour } = mixed.input.conditions;
-  const many = Number(fills.toPrecision(3));
-  const filled = volume === null ? '' : ` One bowl fills ${many === 1 ? 'one mould' : `${many} moulds`}.`;
+  const filled = volume === null ? '' : ` One bowl fills ${fills === 1 ? 'one mould' : mouldCount(fills)}.`;
   const steps: [CardResult['mixing'][number]['id'], number | null, boolean][] = [
     ['join', method.join, true],
     ['soak', method.soak, method.soak > 0],
@@ -197,9 +201,11 @@ function expectedWeights(mixed: Mixed): CardResult['expected'] {
   );
 }
 
-function warningsOf(mixed: Mixed, bowls: Bowls, timers: readonly CardTimer[]): Problem[] {
-  const warnings = tooFineToWeigh(mixed.parts, bowls);
-  const left = timers.find((t) => t.id === 'left')?.value ?? null;
+function warningsOf(mixed: Mixed, bowls: Bowls, fills: number, timers: readonly CardTimer[]): Problem[] {
+  const minutes = (id: CardTimer['id']): number | null => timers.find((t) => t.id === id)?.value ?? null;
+  const joined = mixed.input.conditions.volume === null ? [] : joinedBowls(bowls.count, fills, minutes('pour'));
+  const warnings = [...joined, ...tooFineToWeigh(mixed.parts, bowls)];
+  const left = minutes('left');
   if (left !== null && left < LEAST_MINUTES) {
     warnings.push({
       code: 'recipe-hurried',

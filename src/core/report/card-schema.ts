@@ -62,7 +62,8 @@ export const cardResultSchema = z.strictObject({
   method: z.strictObject({ id: z.string(), name: z.string() }),
   bowls: z.strictObject({
     count: z.int(),
-    pieces: told(z.number(), 'moulds that one bowl fills'),
+    pieces: told(z.number(), 'moulds that one bowl fills, waste taken off'),
+    waste: told(z.number(), 'share of what is mixed'),
     grams: z.number(),
     cm3: z.number(),
     limit: told(z.nullable(z.string()), "the shop's largest bowl"),

@@ -7,6 +7,7 @@ import { recipeBlend } from '../brief/recipe-blend.js';
 import type { Shelf } from '../brief/shelf.js';
 import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
+import { roundedBowl } from '../optimise/bowl.js';
 import { propose } from '../optimise/propose.js';
 import { refuse } from '../problems/problem.js';
 import { assessRecipe, proposalResult, type ResultOptions } from './result.js';
@@ -20,6 +21,8 @@ export interface Mixed {
   readonly parts: readonly { readonly material: Material; readonly pieceGrams: number; readonly batchGrams: number }[];
   /** Moulds the batch is for: pieces asked for, or what a recipe as written fills, waste taken off, be it part of one. */
   readonly pieces: number;
+  /** Of a brief: g of each part in one of so many equal bowls, rounded so that its limits hold; null: as it is written. */
+  readonly inBowl: ((count: number) => readonly number[]) | null;
   /** What the forward model needs to judge the blend anew; materials in the order of `parts`. */
   readonly input: WorldInput;
   /** The maker's own limits, and those every proposal keeps. */
@@ -46,6 +49,7 @@ export function mixedBrief(brief: Brief, shelf: Shelf, invented: boolean, option
     invented,
     parts,
     pieces: question.batch.pieces,
+    inBowl: (count) => roundedBowl(question, proposal, count),
     input: { ...question, materials: parts.map((p) => p.material) },
     targets: question.targets,
     standing: proposal.standing,
@@ -75,6 +79,7 @@ export function mixedRecipe(recipe: Recipe, shelf: Shelf, invented: boolean, opt
     title: recipe.title,
     invented,
     parts,
+    inBowl: null,
     pieces: pieces ?? (blend.fills === null ? 1 : blend.fills * (1 - conditions.waste)),
     input: worldInput(shelf, blend.materials, conditions),
     targets: recipe.targets,

@@ -63,6 +63,19 @@ function pasteBound(parts: readonly Part[]): readonly Bound[] {
 
 const NOTHING = { value: null, low: null, high: null };
 const told = ({ properties }: Assessment, id: string) => properties.find((p) => p.property === id) ?? NOTHING;
+/** Water was poured in, and none of it is left for what sets. */
+function allDrunk({ properties }: Assessment): Problem[] {
+  const value = (id: string): number | null => properties.find((p) => p.property === id)?.value ?? null;
+  if (value('water-to-binder') !== 0 || (value('water-to-powder') ?? 0) <= 0) return [];
+  return [
+    {
+      code: 'recipe-implausible',
+      severity: 'warning',
+      found: 'no water left for the binder: the grains drink it all',
+      hint: 'add water; neither when it sets nor how strong it gets can be told as it is',
+    },
+  ];
+}
 
 /** Plain warnings that the figures of an assessment call for; `parts` are what was assessed. */
 export function plainWarnings(assessment: Assessment, parts: readonly Part[]): Problem[] {
@@ -83,5 +96,5 @@ export function plainWarnings(assessment: Assessment, parts: readonly Part[]): P
       },
     ];
   });
-  return [...beyond, ...hurried(assessment)];
+  return [...beyond, ...allDrunk(assessment), ...hurried(assessment)];
 }

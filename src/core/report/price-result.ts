@@ -1,7 +1,7 @@
 import type { PostageStep } from '../brief/costs.js';
 import type { Shop } from '../brief/shelf.js';
 import { InputProblems } from '../problems/problem.js';
-import { type BreakEven, breakEven, type Contender, wholePackBreakEven } from '../shop/compare.js';
+import { breakEven, type Contender, wholePackBreakEven } from '../shop/compare.js';
 import { type BuildUp, buildUp, COST_GROUPS, coveringPrice, type PriceCase, type Sale, saleAt } from '../shop/price.js';
 import { type Alternative, alternatives, levers, type Need } from '../shop/price-levers.js';
 import { cheapestPacks, type Pack, packBreakEven, perGram } from '../shop/price-packs.js';
@@ -221,8 +221,14 @@ function comparisonOf(contenders: readonly Contender[], decimals: number, run: n
     pairs: contenders.flatMap((a, i) =>
       contenders.slice(i + 1).map((b, k) => {
         const j = i + 1 + k;
-        const named = (even: BreakEven) => ({ ...even, cheaper: even.cheaper === null ? null : [i, j][even.cheaper]! });
-        return { a: i, b: j, byTheGram: named(breakEven(a, b)), wholePacks: named(wholePackBreakEven(a, b, 10 * run)) };
+        const index = (which: 0 | 1 | null): number | null => (which === null ? null : [i, j][which]!);
+        const [gram, packs] = [breakEven(a, b), wholePackBreakEven(a, b, 10 * run, run)];
+        return {
+          a: i,
+          b: j,
+          byTheGram: { ...gram, cheaper: index(gram.cheaper) },
+          wholePacks: { ...packs, cheaper: index(packs.cheaper), atRun: index(packs.atRun) },
+        };
       }),
     ),
   };

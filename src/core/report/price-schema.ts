@@ -129,7 +129,16 @@ export const priceResultSchema = z.strictObject({
           a: z.int(),
           b: z.int(),
           byTheGram: told(breakEven, 'materials by the gram; index is a or b of the list of blends'),
-          wholePacks: told(breakEven, 'materials in whole packs from an empty shelf'),
+          wholePacks: told(
+            z.extend(breakEven, {
+              first: told(
+                z.nullable(z.int()),
+                'pieces for which it is cheaper already, now and then; null: none before from',
+              ),
+              atRun: told(z.nullable(z.int()), 'the cheaper for the run; null: the same'),
+            }),
+            'materials in whole packs from an empty shelf',
+          ),
         }),
       ),
     }),

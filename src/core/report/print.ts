@@ -26,7 +26,8 @@ export function significantShown(value: number, digits: number, quantity: Quanti
 const plain = (value: number, digits: number): string => {
   const rounded = significant(value, digits);
   const decimals = rounded === 0 ? 0 : Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(rounded))));
-  return rounded.toFixed(Math.min(6, decimals));
+  const text = rounded.toFixed(Math.min(6, decimals));
+  return Number(text) === 0 ? '0' : text;
 };
 
 /** Minutes that foretold times are told to: five beyond two hours, then a quarter and half an hour; null: by figures. */
@@ -78,11 +79,15 @@ export function printAs(value: number, quantity: Quantity, digits: number, wordi
   }
 }
 
+/** Beyond this there are next to no grains, and a figure would say nothing. */
+const MOST_TOLD: Readonly<Record<string, number>> = { 'paste-to-voids': 100 };
+
 /** A property's value in words; "none" for what the blend does not have. */
 export function printProperty(id: string, value: number | null, wording: Wording): string {
   const property = propertyById(id);
   if (value === null || property === undefined) return '–';
-  return printAs(value, property.quantity, property.digits, wording);
+  const most = MOST_TOLD[id] ?? Number.POSITIVE_INFINITY;
+  return value > most ? `over ${most}` : printAs(value, property.quantity, property.digits, wording);
 }
 
 /** Figures of a limit: it is the maker's own, so more than a prediction is good for. */

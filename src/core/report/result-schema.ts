@@ -140,7 +140,11 @@ export const besideFields = {
   warnings: told(z.array(warningSchema), 'where the batch is far from filling its moulds'),
 };
 
-export const batchSchema = z.strictObject({ pieces: z.number(), waste: z.number(), step: z.number() });
+export const batchSchema = z.strictObject({
+  pieces: told(z.number(), 'pieces asked for, or moulds that a recipe as written fills, waste taken off'),
+  waste: told(z.number(), 'share of what is mixed'),
+  step: told(z.number(), 'g the scale can tell'),
+});
 
 const common = {
   title: z.string(),
@@ -159,7 +163,10 @@ const common = {
 export const assessmentResultSchema = z.strictObject({
   format: z.literal('pourwright.assessment/1'),
   ...common,
-  fills: told(nullable, 'how many moulds the recipe as written fills; null without a mould or without weights'),
+  fills: told(
+    nullable,
+    'how many moulds the recipe as written fills, waste included (batch.pieces: taken off); null without a mould or without weights',
+  ),
 });
 
 const collisionSchema = z.strictObject({

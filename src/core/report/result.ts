@@ -166,7 +166,11 @@ export function assessRecipe(
     invented,
     currency: shelf.shop.currency,
     piece: piece(recipe.setting),
-    batch: { pieces: blend.fills ?? 1, waste: conditions.waste, step: shelf.shop.scale.step },
+    batch: {
+      pieces: blend.fills === null ? 1 : blend.fills * (1 - conditions.waste),
+      waste: conditions.waste,
+      step: shelf.shop.scale.step,
+    },
     ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf),
     risks: toldRisks(risks),
     targets: assessment.verdicts.map(named),

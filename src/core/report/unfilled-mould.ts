@@ -1,7 +1,7 @@
 import { portions } from '../optimise/portions.js';
 import type { Question } from '../optimise/question.js';
 import type { Problem } from '../problems/problem.js';
-import { mouldsWords } from './fills-words.js';
+import { mouldCount, wastePercent } from './mould-words.js';
 
 /** A mix this far from what was asked for, as a share of it, is seen; moulds that it leaves this empty are. Ours. */
 const SEEN = 0.03;
@@ -20,12 +20,12 @@ export function unfilledMould(
   const { pieces } = batch;
   const off = Math.abs(fills / portions(batch, waste) - 1);
   if (off <= SEEN && fills >= (1 - EMPTY) * pieces) return [];
-  const wasted = waste > 0 ? ` and ${Number((100 * waste).toPrecision(2))} % waste` : '';
+  const wasted = waste > 0 ? ` and ${wastePercent(waste)}` : '';
   return [
     {
       code: 'mould-unfilled',
       severity: off > SEEN ? 'warning' : 'note',
-      found: `a mix that fills ${mouldsWords(fills)}, for ${mouldsWords(pieces)}${wasted}`,
+      found: `a mix that fills ${mouldCount(fills)}, for ${mouldCount(pieces)}${wasted}`,
       hint:
         off > SEEN
           ? 'the steps of the scale are too coarse for so small a batch: weigh finer, or more pieces at once'

@@ -41,12 +41,17 @@ export function bowlCount(
   return least;
 }
 
-/** Splits a batch into equal bowls, each part rounded to the step it is weighed to. */
-export function equalBowls(batchGrams: readonly number[], count: number, scale: Scale): Bowls {
+/** Splits a batch into equal bowls, each part `rounded` to the step it is weighed to: given, or the nearest. */
+export function equalBowls(
+  batchGrams: readonly number[],
+  count: number,
+  scale: Scale,
+  rounded?: readonly number[],
+): Bowls {
   const batch: Batch = { pieces: 1, ...scale };
   const exact = batchGrams.map((g) => g / count);
   const steps = exact.map((g) => stepFor(g, batch));
-  const grams = exact.map((g, i) => onStep(g, steps[i]!));
+  const grams = rounded ?? exact.map((g, i) => onStep(g, steps[i]!));
   return {
     count,
     exact,

@@ -24,6 +24,14 @@ export interface BreakEven {
   readonly upTo: number | null;
 }
 
+/** Of staircases, which may cross often. */
+export interface PackBreakEven extends BreakEven {
+  /** Fewest pieces for which it is cheaper already, now and then, before `from`; null: none. */
+  readonly first: number | null;
+  /** 0 or 1: the one that is cheaper for the run; null: the same. */
+  readonly atRun: 0 | 1 | null;
+}
+
 /** Fixed against variable cost: once + pieces x cost of a piece, without end. */
 export function breakEven(a: Contender, b: Contender): BreakEven {
   const [ta, tb] = [a.built.total, b.built.total];
@@ -48,14 +56,17 @@ export function wholePackCost(contender: Contender, pieces: number): Sum {
 }
 
 /**
- * The same with whole packs, piece by piece up to `upTo`. The sums are staircases and may cross often; `from` is the
- * number after the last at which the other was cheaper.
+ * The same with whole packs, piece by piece up to `upTo`, and for a `run` of no more. The sums are staircases and may cross
+ * often; `from` is the number after the last at which the other was cheaper.
  */
-export function wholePackBreakEven(a: Contender, b: Contender, upTo: number): BreakEven {
+export function wholePackBreakEven(a: Contender, b: Contender, upTo: number, run: number): PackBreakEven {
   const sign = (n: number): number => wholePackCost(a, n).comparedTo(wholePackCost(b, n));
-  const last = sign(upTo);
-  if (last === 0) return { cheaper: null, from: null, upTo };
+  const cheaper = (order: number): 0 | 1 | null => (order === 0 ? null : order < 0 ? 0 : 1);
+  const [last, atRun] = [sign(upTo), cheaper(sign(run))];
+  if (last === 0) return { cheaper: null, from: null, upTo, first: null, atRun };
   let from = upTo;
   while (from > 1 && sign(from - 1) !== -last) from -= 1;
-  return { cheaper: last < 0 ? 0 : 1, from, upTo };
+  let first = 1;
+  while (first < from && sign(first) !== last) first += 1;
+  return { cheaper: cheaper(last), from, upTo, first: first < from ? first : null, atRun };
 }

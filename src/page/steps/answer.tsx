@@ -1,4 +1,4 @@
-import { barred, printToldOf, propertyById, significant, type Wording } from '../../core/index.js';
+import { barred, mouldCount, printToldOf, propertyById, type Wording, wasteTakenOff } from '../../core/index.js';
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
@@ -15,10 +15,11 @@ const take = (chosen: Bench['chosen'], step: Bench['step']): void => {
   location.hash = step;
 };
 
-/** "The batch fills 2.4 moulds." */
+/** "As written it fills 2.4 moulds, 6 % waste taken off." */
 function fillsOf({ result }: Told): string | null {
   if (isProposal(result) || result.fills === null) return null;
-  return `as written it fills ${significant(result.fills, 3)} moulds`;
+  const { pieces, waste } = result.batch;
+  return `as written it fills ${mouldCount(pieces)}${wasteTakenOff(waste)}`;
 }
 
 function verdictOf(result: Told['result']): string {

@@ -1,18 +1,20 @@
 import { useState } from 'preact/hooks';
 import {
   type CardResult,
+  mouldCount,
   onScale,
   printQuantity,
   scoopWords,
   stageMinutes,
   timerWords,
   type UnitSystem,
+  wasteTakenOff,
 } from '../../core/index.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field, Pills, problemAt } from '../parts/field.js';
 import { Notices, Warnings } from '../parts/notices.js';
 import { Stops } from '../parts/stops.js';
-import { count, roughly, shownOf } from '../parts/words.js';
+import { roughly, shownOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, chosenFile, chosenTold, bench as now, say, update } from '../state/bench.js';
 import { type Bell, inMs } from '../state/clocks.js';
@@ -90,7 +92,6 @@ export function CardStep({ bench }: { readonly bench: Bench }) {
 
 function Sheet({ card, system }: { readonly card: CardResult; readonly system: UnitSystem }) {
   const { bowls } = card;
-  const many = Number(bowls.pieces.toPrecision(3));
   return (
     <>
       <Stops set={card.cautions} />
@@ -99,7 +100,7 @@ function Sheet({ card, system }: { readonly card: CardResult; readonly system: U
         <h2 id="weigh-title">Weigh out{bowls.count === 1 ? '' : `, ${bowls.count} bowls alike: this is one`}</h2>
         <p class="hint">
           {roughly(bowls.grams, { system, currency: null })} of mix
-          {card.mould === null ? '' : `, fills ${count(many, 'mould')}`}; water at{' '}
+          {card.mould === null ? '' : `, fills ${mouldCount(bowls.pieces)}${wasteTakenOff(bowls.waste)}`}; water at{' '}
           {printQuantity(card.waterTemperature, 'temperature', { system, digits: 0 })}. Weights are as the scale reads.
           Tare each vessel before its first line.
         </p>

@@ -39,6 +39,9 @@ export const dryingDays: Property = {
   models: ['constant-weight', 'drying-first-order', 'evaporation', 'sheet-drying'],
   digits: 2,
   needed: true,
-  missing: (_w, s) => (Number.isFinite(s.water.dryingHours) ? null : 'this room is too damp to dry it'),
+  missing: (_w, { amounts, water }) => {
+    if (amounts.allWater <= 0) return 'no water to dry out';
+    return Number.isFinite(water.dryingHours) ? null : 'this room is too damp to dry it';
+  },
   form: (world, state) => dryingForm(world, state),
 };

@@ -1,12 +1,13 @@
 import { EXPONENTIAL, type Form, type Link, type Property, scaledExponential } from '../property.js';
-import { flashReasons } from '../state/amounts.js';
+import { flashReasons, withoutWater } from '../state/amounts.js';
 import { eventMinutes, type SetEvent, type SetForm } from '../state/setting-state.js';
 import type { BlendState } from '../state/state.js';
 import type { World } from '../world.js';
 
 const sets = (event: SetEvent) => (_world: World, state: BlendState) => {
   if (flashReasons(state.amounts).length > 0) return 'it may set in the bowl: no set time holds for this mixture';
-  return eventMinutes(state.setting.form(event), state.grams) === null ? 'nothing in the blend sets' : null;
+  if (eventMinutes(state.setting.form(event), state.grams) === null) return 'nothing in the blend sets';
+  return withoutWater(state.amounts);
 };
 
 /** Lime putty stiffens as it dries, and pours until then. */

@@ -1,5 +1,6 @@
 import { strengthShare } from '../../science/strength.js';
 import { EXPONENTIAL, type Property } from '../property.js';
+import { withoutWater } from '../state/amounts.js';
 import type { BlendState } from '../state/state.js';
 import { hardens, withinGelSpace } from '../state/strength-state.js';
 import type { World } from '../world.js';
@@ -22,7 +23,8 @@ export const strength: Property = {
   ],
   digits: 2,
   needed: true,
-  missing: (world, state) => (hardens(world, state.grams) ? null : 'nothing in the blend hardens'),
+  missing: (world, state) =>
+    hardens(world, state.grams) ? withoutWater(state.amounts) : 'nothing in the blend hardens',
   form: (_world, state) => ({
     numerator: state.strength.numerator,
     denominator: state.strength.denominator,
@@ -70,7 +72,8 @@ export const strengthAtDemould: Property = {
   needed: true,
   missing: (world, state) => {
     if (!hardens(world, state.grams)) return 'nothing in the blend hardens';
-    return earlyFamily(state) === null ? 'no law for the first hours of this binder or mixture' : null;
+    if (earlyFamily(state) === null) return 'no law for the first hours of this binder or mixture';
+    return withoutWater(state.amounts);
   },
   form: (world, state) => {
     const family = earlyFamily(state);

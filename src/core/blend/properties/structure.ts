@@ -2,7 +2,7 @@ import { capillaryPorosity } from '../../science/paste-structure.js';
 import { RESTRAINT_POWER, restrainedShrinkage } from '../../science/shrinkage.js';
 import { limeCarbonation } from '../../science/stoichiometry.js';
 import type { Property } from '../property.js';
-import { shrinkingShare } from '../state/amounts.js';
+import { shrinkingShare, withoutWater } from '../state/amounts.js';
 import { linear } from './linear.js';
 import { dryWeight } from './volume-and-weight.js';
 
@@ -18,10 +18,12 @@ export const capillaryPores: Property = {
   restsOn: 'water left for the cement and its hydration at the age of the strength',
   models: ['capillary-porosity', 'ultimate-degree', 'hydration-growth', 'equivalent-age', 'paste-volumes'],
   digits: 2,
-  missing: (_w, { amounts: { families } }) => {
+  missing: (_w, { amounts }) => {
+    const { families } = amounts;
     const setting = Object.values(families).reduce((s, grams) => s + grams, 0);
     if (families.portland === 0) return 'no portland cement';
-    return families.portland >= PORTLAND_ALONE * setting ? null : 'told for portland without another binder only';
+    if (families.portland < PORTLAND_ALONE * setting) return 'told for portland without another binder only';
+    return withoutWater(amounts);
   },
   form: (world, state) => {
     const degree = state.water.degreeAt(24 * world.conditions.strengthAge);
@@ -52,7 +54,8 @@ export const dryingShrinkage: Property = {
   restsOn: 'shrinkage of neat cement paste at 50 % humidity, held back by the sand; a class rather than a measurement',
   models: ['drying-shrinkage'],
   digits: 2,
-  missing: (_w, s) => (shrinkingShare(s.amounts) >= 0.25 ? null : 'plaster, CSA and aluminate cement hardly shrink'),
+  missing: (_w, s) =>
+    shrinkingShare(s.amounts) >= 0.25 ? withoutWater(s.amounts) : 'plaster, CSA and aluminate cement hardly shrink',
   form: (world, state) => {
     const paste = world.model('paste-shrinkage') * shrinkingShare(state.amounts);
     return {

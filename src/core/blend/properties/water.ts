@@ -1,5 +1,5 @@
 import { isAggregate, isBinder } from '../numbers.js';
-import { IDENTITY, type Property } from '../property.js';
+import { FROM_NOTHING, IDENTITY, type Property } from '../property.js';
 import { pasteVolume } from '../state/state.js';
 import type { World } from '../world.js';
 
@@ -19,7 +19,7 @@ export const waterToBinder: Property = {
   form: (world) => ({
     numerator: freeWater(world),
     denominator: world.materials.map((m) => (isBinder(m) ? m.solids : 0)),
-    link: IDENTITY,
+    link: FROM_NOTHING,
   }),
 };
 
@@ -36,7 +36,7 @@ export const waterToBinderK: Property = {
   form: (world, state) => ({
     numerator: freeWater(world),
     denominator: world.materials.map((m, i) => (m.family !== null ? m.solids : state.counted[i]!)),
-    link: IDENTITY,
+    link: FROM_NOTHING,
   }),
 };
 
@@ -54,7 +54,7 @@ export const waterToPlaster: Property = {
   form: (world) => ({
     numerator: freeWater(world),
     denominator: world.materials.map((m) => (m.family === 'gypsum' ? m.solids : 0)),
-    link: IDENTITY,
+    link: FROM_NOTHING,
   }),
 };
 
@@ -75,7 +75,7 @@ export const waterToCement: Property = {
       denominator: world.materials.map((m) =>
         m.family === 'portland' || m.family === 'csa' || m.family === 'aluminate' ? m.solids : 0,
       ),
-      link: IDENTITY,
+      link: FROM_NOTHING,
     };
   },
 };
@@ -124,7 +124,7 @@ export const pasteToVoids: Property = {
   form: (world, state) => ({
     numerator: pasteVolume(world),
     denominator: world.materials.map((m) => (isAggregate(m) ? m.grainVolume * state.skeleton.voidRatio : 0)),
-    link: IDENTITY,
+    link: FROM_NOTHING,
   }),
 };
 

@@ -75,6 +75,9 @@ export function amountsOf({ materials }: World, grams: Grams): Amounts {
   };
 }
 
+/** Why nothing sets, shrinks or hardens: no water for it; null where there is some. */
+export const withoutWater = ({ water }: Amounts): string | null => (water > 0 ? null : 'no water to set with');
+
 /** Share of the binder that shrinks as it dries: portland and limes. */
 export const shrinkingShare = ({ families, binder }: Amounts): number =>
   binder > 0 ? (families.portland + families.lime + families['natural-hydraulic-lime']) / binder : 0;
