@@ -202,7 +202,8 @@ describe('nothing of anything else', () => {
   });
 
   it('a price of nothing is a warning of every verb that reads the list, and of the check once', () => {
-    const warned = /^pourwright: warning: prices\.csv line 3, price: .*Perlite counts as free\.$/i;
+    const warned =
+      /^pourwright: warning: prices\.csv line 3, price: what has a price of zero counts as free: found “0”\. If perlite is not free, .*\.$/i;
     const proposed = ranWith('prices.csv', '6.20', '0', ['propose', 'brief.yaml']);
     expect(proposed.code).toBe(0);
     expect(proposed.err.trimEnd()).toMatch(warned);
