@@ -3,7 +3,6 @@ import { unparted } from '../../core/index.js';
 
 /** Elements that hold words; a drawing's and a control's own are left as they are. */
 const WORDY = new Set(['p', 'li', 'td', 'th', 'dd', 'dt', 'small', 'b', 'span', 'div', 'h1', 'h2', 'h3', 'figcaption']);
-const KEPT = 'kept';
 
 /** A figure with its unit and what touches them, in a text where they are joined. */
 const JOINED = /[^ \n]*\u00a0[^ \n]*/g;
@@ -18,7 +17,7 @@ function kept(child: unknown): unknown {
   let from = 0;
   for (const { 0: joined, index } of found) {
     const to = index + joined.length;
-    parts.push(child.slice(from, index), h('span', { class: KEPT }, child.slice(index, to)));
+    parts.push(child.slice(from, index), h('bdi', null, child.slice(index, to)));
     from = to;
   }
   return [...parts, child.slice(from)];
@@ -28,8 +27,8 @@ function kept(child: unknown): unknown {
 export function keepUnits(): void {
   const before = options.vnode;
   options.vnode = (node: VNode): void => {
-    const props = node.props as { class?: string; children?: unknown };
-    if (typeof node.type === 'string' && WORDY.has(node.type) && props.class !== KEPT) {
+    const props = node.props as { children?: unknown };
+    if (typeof node.type === 'string' && WORDY.has(node.type)) {
       const { children } = props;
       if (Array.isArray(children)) props.children = children.map(kept);
       else if (typeof children === 'string') props.children = kept(children);
