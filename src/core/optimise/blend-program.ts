@@ -110,12 +110,16 @@ function binderRow(world: World): Row {
   return { name: 'binder in the blend', coefficients, low: 0, scale: 1 };
 }
 
-/** One column a material: barred by the binder system or the service, or up to what is on hand. */
+/** Least water in g for each cm³ of the mould: without any, a mix has neither a set nor a strength to look for. Ours. */
+const LEAST_WATER = 0.02;
+
+/** One column a material: barred by the binder system or the service, or up to what is on hand; of water, some. */
 export function columnsOf(question: Question, world: World, system: BinderSystem): Column[] {
   const { batch, conditions, stock } = question;
-  return world.materials.map(({ id }, i) => {
+  return world.materials.map(({ id, kind }, i) => {
     const onHand = stock.get(id);
     const share = onHand === undefined ? Number.POSITIVE_INFINITY : (onHand * (1 - conditions.waste)) / batch.pieces;
-    return { name: id, lower: 0, upper: barredBy(question, system, question.materials[i]!) === null ? share : 0 };
+    const upper = barredBy(question, system, question.materials[i]!) === null ? share : 0;
+    return { name: id, lower: kind === 'water' ? Math.min(upper, LEAST_WATER * conditions.volume) : 0, upper };
   });
 }
