@@ -113,13 +113,17 @@ function binderRow(world: World): Row {
 /** Least water in g for each cm³ of the mould: without any, a mix has neither a set nor a strength to look for. Ours. */
 const LEAST_WATER = 0.02;
 
-/** One column a material: barred by the binder system or the service, or up to what is on hand; of water, some. */
+/** Whether the brief's own limit on the flow bears a mix without water; what every blend keeps does not. */
+const bearsNone = ({ targets }: Question): boolean => targets.some((t) => t.property === 'flow' && t.min === undefined);
+
+/** One column a material: barred by the binder system or the service, or up to what is on hand. */
 export function columnsOf(question: Question, world: World, system: BinderSystem): Column[] {
   const { batch, conditions, stock } = question;
+  const water = bearsNone(question) ? LEAST_WATER * conditions.volume : 0;
   return world.materials.map(({ id, kind }, i) => {
     const onHand = stock.get(id);
     const share = onHand === undefined ? Number.POSITIVE_INFINITY : (onHand * (1 - conditions.waste)) / batch.pieces;
     const upper = barredBy(question, system, question.materials[i]!) === null ? share : 0;
-    return { name: id, lower: kind === 'water' ? Math.min(upper, LEAST_WATER * conditions.volume) : 0, upper };
+    return { name: id, lower: kind === 'water' ? Math.min(upper, water) : 0, upper };
   });
 }
