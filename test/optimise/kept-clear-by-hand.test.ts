@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { EXPONENTIAL, IDENTITY, type Link } from '../../src/core/blend/property.js';
+import { EXPONENTIAL, FROM_NOTHING, IDENTITY, type Link } from '../../src/core/blend/property.js';
 import type { Draws } from '../../src/core/blend/sampling.js';
 import type { Material } from '../../src/core/materials/schema.js';
 import {
@@ -94,7 +94,7 @@ describe('how the sulfate of two cements fares in five draws', () => {
   });
 
   it('of what the blend has nothing of holds in every draw or in none', () => {
-    const none = { link: IDENTITY, slack: 0, size: 0 };
+    const none = { link: FROM_NOTHING, slack: 0, size: 0 };
     expect(spread({ property: 'water-to-plaster', min: 0.3 }, [3, 4])).toMatchObject({
       ...none,
       margin: Number.POSITIVE_INFINITY,
