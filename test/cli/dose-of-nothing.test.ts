@@ -74,6 +74,10 @@ describe('a dose of what is not in the blend', () => {
     const { blend, warnings } = proposalResultSchema.parse(json(['propose', 'offered.yaml']));
     const put = blend.map((b) => b.material);
     for (const id of ['protein-retarder', 'potassium-sulfate', 'ground-gypsum']) expect(put).not.toContain(id);
-    expect(warnings).toEqual([]);
+    // That two of them are named and cannot go in is told, and nothing else.
+    expect(warnings.map((w) => [w.severity, w.path])).toEqual([
+      ['note', 'materials.only[2]'],
+      ['note', 'materials.only[3]'],
+    ]);
   });
 });

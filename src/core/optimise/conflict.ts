@@ -9,6 +9,7 @@ import { AIMS } from './objective.js';
 import type { Question } from './question.js';
 import { settle } from './settle.js';
 import type { Settled } from './settled.js';
+import { limitsIn } from './standing-limits.js';
 import type { BinderSystem } from './systems.js';
 
 /** A side of a target that takes part in a conflict, and how far the nearest blend misses it. */
@@ -80,8 +81,10 @@ export function conflictOf(
     }),
   );
   const byRows = unique(set === null ? [] : set.flatMap(collisionAt));
+  // A standing limit that a blend keeps many times over has no row, and is given up all the same.
+  const properties = limitsIn(question, { holds: [] }).map((t) => t.property);
   const fits = (kept: readonly Collision[]): boolean => {
-    const asked = { ...question, targets: onlySides(all, kept) };
+    const asked = { ...question, targets: onlySides(properties, kept) };
     return settle(asked, world, nearest.system, { aim: AIMS[question.objective] })?.feasible === true;
   };
   return {
@@ -118,8 +121,8 @@ function without(
 }
 
 /** These sides as targets; every other limit is given up, standing ones too. */
-const onlySides = (all: readonly Collision[], kept: readonly Collision[]): Target[] =>
-  [...new Set(all.map((c) => c.property))].map((property) => ({
+const onlySides = (properties: readonly string[], kept: readonly Collision[]): Target[] =>
+  [...new Set(properties)].map((property) => ({
     property,
     ...Object.fromEntries(kept.filter((c) => c.property === property).map((c) => [c.side, c.limit])),
   }));
