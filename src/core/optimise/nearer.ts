@@ -19,12 +19,7 @@ interface Place {
   readonly miss: number;
 }
 
-/**
- * Answers of which none keeps every limit, with one that comes nearer than all of them in place of its system's, where
- * there is one. The search for the nearest goes downhill, and the least sum of misses may lie beyond a hill: so each
- * side of the targets is given up by itself, and the search is begun anew where it can still come to with all the
- * others kept.
- */
+/** Answers of which none keeps every limit, with one that comes nearer than all of them, the nearest as good as can be. */
 export function withNearer(
   question: Question,
   world: World,
@@ -38,6 +33,12 @@ export function withNearer(
   return all.map((a) => (a === first ? bestAsNear(question, world, a, aim) : a));
 }
 
+/**
+ * Answers of which none keeps every limit, with one that comes nearer than all of them in place of its system's, where
+ * there is one. The search for the nearest goes downhill, and the least sum of misses may lie beyond a hill: so each
+ * side of the targets is given up by itself, and the search is begun anew where it can still come to with all the
+ * others kept.
+ */
 function withPlace(
   question: Question,
   world: World,

@@ -184,19 +184,17 @@ function roundWithin(
     };
   const plain = weighing(limits)(knobs.map((k) => Math.min(k.most, Math.max(k.least, Math.round(k.exact)))));
   const sought = soughtValue(aim, world, exact);
-  const nearly = (found: Weighed): boolean =>
-    found.miss === 0 && merit(aim, found.value) - merit(aim, sought) <= AS_GOOD;
-  if (nearly(plain)) return plain;
+  const close = (found: Weighed, to: number | null, within: number): boolean =>
+    found.miss === 0 && merit(aim, found.value) - merit(aim, to) <= within;
+  if (close(plain, sought, AS_GOOD)) return plain;
   // What the plain rounding misses its neighbours are likeliest to miss, and need be asked no further.
   const missed = new Map(limits.map((limit) => [limit, missOfOne(limit, world, plain.state, STRICT)]));
   const inOrder = [...limits].sort((a, b) => missed.get(b)! - missed.get(a)!);
   const weigh = weighing(inOrder);
   const turning: Turning = { knobs, weigh, aim };
-  // No rounding is much better than the exact blend: a neighbour that comes so near to it needs no search.
-  const close = (found: Weighed, to: number | null): boolean =>
-    found.miss === 0 && merit(aim, found.value) - merit(aim, to) <= GAP;
   let best = mended(plain, turning);
-  if (close(best, sought)) return best;
+  // No rounding is much better than the exact blend: a neighbour that comes so near to it needs no search.
+  if (close(best, sought, GAP)) return best;
 
   const hood = neighbourhood(
     world,
@@ -223,11 +221,12 @@ function roundWithin(
     const near = mended(found, turning);
     if (better(near, best, aim)) best = near;
     // A neighbour that holds will do too where it is as close to the best of the rows.
-    if (close(best, found.value)) return best;
+    if (close(best, found.value, GAP)) return best;
     holdBack(tighten, limits, world, found.state);
     astray = dot(strict.rows[0]!.coefficients, found.pieceGrams) - volume;
   }
-  if (sized && missOf(limits, world, exact) === 0 && !nearly(best)) {
+  const sound = missOf(limits, world, exact) === 0;
+  if (sized && sound && !close(best, sought, AS_GOOD)) {
     // A batch that leaves a little over may come nearer to the blend's parts.
     const bySize = { ...turning, weigh: weighing(inOrder, sides(WELL_FILLED)) };
     const other = mended(resized(best, WELL_FILLED, bySize), bySize);
@@ -240,7 +239,7 @@ function roundWithin(
     if (better(found, best, aim)) best = found;
   }
   // What is far from holding holds in no neighbour either.
-  return best.miss === 0 || missOf(limits, world, exact) > 0 ? best : neighbouring(best, turning);
+  return best.miss === 0 || !sound ? best : neighbouring(best, turning);
 }
 
 /** The rows with so much more (cm³) asked of the mould's, the first: what its row was off by at a rounding. */

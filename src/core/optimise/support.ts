@@ -45,9 +45,9 @@ export function supported(
   beaten = false,
 ): Supported | null {
   const choice = ingredientChoice(question, world, system, aim);
-  const without = (blend: Settled): Settled => spared(question, world, system, aim, blend, choice.boundsOf);
-  const tidy = (blend: Settled): Settled =>
-    spared(question, world, system, aim, blend, choice.boundsOf, tracesIn(question, world, blend.grams));
+  const without = (blend: Settled, among?: readonly number[]): Settled =>
+    spared(question, world, system, aim, blend, choice.boundsOf, among);
+  const tidy = (blend: Settled): Settled => without(blend, tracesIn(question, world, blend.grams));
   const tied = !free.feasible || ('property' in aim && (aim.flat === true || atItsLimit(aim, question.targets, free)));
   if (choice.keeps(free.grams))
     return { answer: tied ? without(free) : beaten ? free : tidy(free), free: null, tried: 0 };
