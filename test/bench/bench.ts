@@ -84,7 +84,7 @@ function jobs(): string {
       'in the blend',
       'steps',
       'propose',
-      'assess, 96 draws',
+      'assess, 64 draws',
       'chance, 2,000 draws',
       'frontier of 100',
       'heap, MB',
