@@ -1,11 +1,10 @@
 import { propertyById } from '../blend/properties/index.js';
 import { propertyValue } from '../blend/property.js';
 import type { BlendState } from '../blend/state/state.js';
-import type { Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import { missOfOne } from './miss.js';
 import type { Question } from './question.js';
-import { limitsIn } from './standing-limits.js';
+import { type Limit, limitsIn } from './standing-limits.js';
 
 /** A nearest blend may miss so many shares more and be as near. */
 export const AS_NEAR = 0.01;
@@ -24,13 +23,16 @@ export function asNear(question: Question, world: World, blend: BlendState, give
   return { ...question, targets: limits.map((limit) => reached(limit, world, blend, give)) };
 }
 
-function reached(limit: Target, world: World, blend: BlendState, share: number): Target {
-  const { value } = propertyValue(propertyById(limit.property)!, world, blend);
-  if (value === null || missOfOne(limit, world, blend) === 0) return limit;
-  const { property, min, max } = limit;
+function reached(limit: Limit, world: World, blend: BlendState, share: number): Limit {
+  if (missOfOne(limit, world, blend) === 0) return limit;
+  const { property, min, max, ...priced } = limit;
+  const { value } = propertyValue(propertyById(property)!, world, blend);
+  // What a blend has nothing of it misses as a whole, and can miss no more.
+  if (value === null) return { property };
   // Of a limit of nothing there is no share.
   const give = share * (Math.max(Math.abs(max ?? 0), Math.abs(min ?? 0)) || Math.abs(value));
   return {
+    ...priced,
     property,
     ...(min === undefined ? {} : { min: Math.min(min, value - give) }),
     ...(max === undefined ? {} : { max: Math.max(max, value + give) }),

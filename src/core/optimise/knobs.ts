@@ -102,7 +102,11 @@ export function inSteps(
     if (row.low === undefined || row.low !== row.high) return rowWith(row, coefficients);
     const moves = along(row.coefficients).map(Math.abs);
     const side = Math.abs(row.low);
-    const give = giveOf(moves, side, row.name === MOULD ? filled * side : Number.POSITIVE_INFINITY);
+    // Of a dose that was asked for some step is always as near as half of one; more would shave it for the objective.
+    const give =
+      side === 0
+        ? Math.max(...moves) / 2
+        : giveOf(moves, side, row.name === MOULD ? filled * side : Number.POSITIVE_INFINITY);
     return { ...row, coefficients, low: row.low - give, high: row.high! + give };
   });
   return {

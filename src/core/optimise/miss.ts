@@ -5,6 +5,7 @@ import { holdsWithout, marginOf, type Target } from '../blend/target.js';
 import type { World } from '../blend/world.js';
 import type { Sought } from './objective.js';
 import { NO_SIZE } from './rows.js';
+import type { Limit } from './standing-limits.js';
 
 /** Relative slack of a limit before rounding: far finer than any scale weighs. What is weighed out gets none. */
 export const AGREE = 1e-5;
@@ -16,7 +17,10 @@ const NEVER = 4;
 export function missOfOne(target: Target, world: World, state: BlendState, slack = AGREE): number {
   const property = propertyById(target.property)!;
   const { value } = propertyValue(property, world, state);
-  if (value === null) return holdsWithout(property, target, world, state) ? 0 : target.max === undefined ? 1 : NEVER;
+  if (value === null) {
+    if (holdsWithout(property, target, world, state)) return 0;
+    return target.max !== undefined && property.endless?.(world, state) === true ? NEVER : 1;
+  }
   const size = Math.max(Math.abs(target.max ?? 0), Math.abs(target.min ?? 0));
   const missed = -marginOf(target, value);
   // Of nothing there are no shares: it is kept, or missed as a whole.
@@ -24,17 +28,17 @@ export function missOfOne(target: Target, world: World, state: BlendState, slack
   return Math.max(0, missed / size - slack);
 }
 
-/** The same of all limits together; looks no further once more than `enough` is missed. */
+/** The same of all limits together, each at its price; looks no further once more than `enough` is missed. */
 export function missOf(
-  targets: readonly Target[],
+  limits: readonly Limit[],
   world: World,
   state: BlendState,
   slack = AGREE,
   enough = Number.POSITIVE_INFINITY,
 ): number {
   let total = 0;
-  for (const target of targets) {
-    total += missOfOne(target, world, state, slack);
+  for (const limit of limits) {
+    total += (limit.price ?? 1) * missOfOne(limit, world, state, slack);
     if (total > enough) break;
   }
   return total;

@@ -6,6 +6,7 @@ import { givenUp } from './given-up.js';
 import { AGREE, better, missOf } from './miss.js';
 import type { Aim, Sought } from './objective.js';
 import type { Question } from './question.js';
+import { searchOf } from './search-ground.js';
 import { settle, settleNear } from './settle.js';
 import type { SystemAnswer } from './settle-systems.js';
 import { limitsIn } from './standing-limits.js';
@@ -19,7 +20,10 @@ interface Place {
   readonly miss: number;
 }
 
-/** Answers of which none keeps every limit, with one that comes nearer than all of them, the nearest as good as can be. */
+/**
+ * Answers of which none keeps every limit, with one that comes nearer than all of them, the nearest as good as can be.
+ * Standing limits go last here: what does not pour is no use, however near it comes to the brief.
+ */
 export function withNearer(
   question: Question,
   world: World,
@@ -28,9 +32,26 @@ export function withNearer(
   aim: Sought,
 ): readonly SystemAnswer[] {
   if ('wanted' in aim || answers.length === 0) return answers;
-  const all = withPlace(question, world, systems, answers, aim);
+  const asked = { ...question, unmet: true };
+  const standing = answers.map((a) => keepingStanding(asked, world, a, aim));
+  const all = withPlace(asked, world, systems, standing, aim);
   const first = all.reduce((a, b) => (better(b.answer, a.answer, aim) ? b : a));
-  return all.map((a) => (a === first ? bestAsNear(question, world, a, aim) : a));
+  return all.map((a) => (a === first ? bestAsNear(asked, world, a, aim) : a));
+}
+
+/** An answer judged by dear standing limits; where it misses one, the best that the search comes to with them. */
+function keepingStanding(asked: Question, world: World, answer: SystemAnswer, aim: Aim): SystemAnswer {
+  const { system } = answer;
+  const { grams, still, solves, miss } = answer.answer;
+  const search = searchOf(asked, world, system, { aim });
+  const same = { ...answer, answer: search.finish(search.judge(grams), still, solves) };
+  if (same.answer.miss <= miss + AGREE) return same;
+  const others = [{ aim }, { aim, start: grams }].flatMap((options): SystemAnswer[] => {
+    const free = settle(asked, world, system, options);
+    const kept = free && supported(asked, world, system, free, aim);
+    return kept === null ? [] : [{ system, ...kept }];
+  });
+  return others.reduce((a, b) => (better(b.answer, a.answer, aim) ? b : a), same);
 }
 
 /**

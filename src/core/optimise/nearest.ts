@@ -1,6 +1,7 @@
 import type { BlendProgram } from './blend-program.js';
 import type { LinearProgram, Row } from './lp/types.js';
 import { NO_SIZE } from './rows.js';
+import { STANDING_PRICE } from './standing-limits.js';
 
 /**
  * The nearest blend when no blend meets everything: each target and standing limit may be missed at a price per its
@@ -35,6 +36,3 @@ export function nearestProgram(program: BlendProgram): LinearProgram {
   });
   return { columns, rows, sense: 'min', objective };
 }
-
-/** A standing limit (pours, holds together) is given up only after targets. */
-const STANDING_PRICE = 10;

@@ -92,7 +92,7 @@ export function proposeFrom(
   const aim = AIMS[question.objective];
   const first = ranked[0];
   if (first === undefined) refuseWithoutBlend(question, reports);
-  const kept = { ...question, targets: held };
+  const kept = { ...question, targets: held, unmet: !first.answer.feasible };
   const counted = question.parts && bestInParts(kept, world, ranked, aim, question.parts);
   const parts = counted?.parts;
   const { system, answer } = parts ?? first;

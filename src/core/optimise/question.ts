@@ -36,6 +36,8 @@ export interface Question {
   readonly limits?: Limits;
   /** Also say the blend in whole-number parts. */
   readonly parts?: PartsAsked;
+  /** Set where nothing keeps every limit and the nearest blend is looked for: see STANDING_PRICE. */
+  readonly unmet?: boolean;
   /** Where a field stands that the maker wrote, for what is told of it. */
   readonly placeOf?: (path: string) => Where;
 }

@@ -8,6 +8,12 @@ import type { Row } from './lp/types.js';
 import type { AskedDose, Question } from './question.js';
 import type { BinderSystem } from './systems.js';
 
+/** A limit that a blend is judged by. */
+export interface Limit extends Target {
+  /** What a miss counts for beside the others; 1 where left out. */
+  readonly price?: number;
+}
+
 /** A limit every proposal keeps unless the brief sets its own on the same property. */
 export interface StandingLimit extends Target {
   readonly because: string;
@@ -42,12 +48,17 @@ export function standingTargets(targets: readonly Target[]): StandingLimit[] {
   return STANDING_LIMITS.filter((limit) => !targets.some((t) => t.property === limit.property));
 }
 
+/** Where nothing keeps every limit, standing ones (it pours, holds together) count so many times a target: they go last. */
+export const STANDING_PRICE = 10;
+
 /** All that a blend in a binder system is judged by: the brief's targets, standing limits, and what the system must hold. */
-export const limitsIn = ({ targets }: Pick<Question, 'targets'>, { holds }: Pick<BinderSystem, 'holds'>): Target[] => [
-  ...targets,
-  ...standingTargets(targets),
-  ...holds,
-];
+export function limitsIn(
+  { targets, unmet = false }: Pick<Question, 'targets' | 'unmet'>,
+  { holds }: Pick<BinderSystem, 'holds'>,
+): Limit[] {
+  const standing = [...standingTargets(targets), ...holds];
+  return [...targets, ...(unmet ? standing.map((limit) => ({ ...limit, price: STANDING_PRICE })) : standing)];
+}
 
 /** Most pigment of the binder in percent: ASTM C979. */
 export const MOST_PIGMENT = C979_MOST;
