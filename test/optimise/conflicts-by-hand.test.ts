@@ -59,14 +59,18 @@ describe('a brief that wants dry mixes to pour', () => {
       property: 'water-to-binder',
       side: 'max',
       limit: 0.2,
+      set: 0,
       reachable: expect.closeTo(0.95 * DEMAND, 6),
+      without: null,
       system: 'portland',
     });
     expect(pours).toEqual({
       property: 'flow',
       side: 'min',
       limit: 0.95,
+      set: 0,
       reachable: expect.closeTo(0.2 / DEMAND, 6),
+      without: null,
       system: 'portland',
     });
   });
@@ -89,12 +93,18 @@ describe('a brief that wants dry mixes to pour', () => {
     expect(propose(exact, { draws: 0 }).status).toBe('nearest');
   });
 
-  it('is not freed by one alone where another cannot be kept by itself', () => {
+  it('is told beside another that cannot be kept by itself, each as if the other had given way', () => {
     // A brief with two impossible wishes: either is enough for nothing to fit.
-    const question = questionOf(SHELF, { targets: [DRY, { property: 'strength', min: 500 }] });
-    const set = collidingTargets(question, worldOf(question))!;
-    expect(set).toHaveLength(1);
-    expect(set[0]).toMatchObject({ reachable: null, system: null });
+    const question = questionOf(SHELF, { targets: [DRY, { property: 'strength', min: 500 }], batch: UNSEEN });
+    const sets = collidingTargets(question, worldOf(question))!;
+    expect(sets.map((c) => [c.property, c.set])).toEqual([
+      ['strength', 0],
+      ['water-to-binder', 1],
+    ]);
+    const [strong, dry] = sets;
+    expect(dry!.reachable).toBeCloseTo(0.95 * DEMAND, 6);
+    const alone = questionOf(SHELF, { targets: [{ property: 'strength', min: 500 }], batch: UNSEEN });
+    expect(strong!.reachable).toBeCloseTo(collidingTargets(alone, worldOf(alone))![0]!.reachable!, 6);
   });
 });
 

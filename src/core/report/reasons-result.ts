@@ -74,7 +74,7 @@ export function waysOutResult(
     return { material: id, name: material.name, why };
   };
   return {
-    colliding: colliding.map((c) => {
+    colliding: colliding.map(({ without, ...c }) => {
       const reachable = toldNumber(c.property, c.reachable);
       const why = toldWhy(c.property, c.reachable);
       return {
@@ -83,6 +83,7 @@ export function waysOutResult(
         reachable,
         change: reachable === null ? null : Math.abs(reachable - c.limit),
         ...(why === null ? {} : { why }),
+        ...(without === null ? {} : { without }),
       };
     }),
     materials: single.map((m) => ({ ...m, ...named(m.material) })),

@@ -96,14 +96,19 @@ export const waysOutSchema = z.strictObject({
         limit: z.number(),
         reachable: told(
           nullable,
-          'as far as this limit can hold with all others as they are; null: it alone frees nothing',
+          'as far as this limit can hold with all others as they are, those of other sets given up; null: it alone frees nothing, or see `without`',
         ),
         change: told(nullable, 'by how much it would have to give way'),
         why: told(z.optional(z.string()), 'over a year: what can be had is beyond what is told, and `reachable` null'),
+        without: told(
+          z.optional(z.string()),
+          'the blend that can be had when it is given up has no such property, and why',
+        ),
+        set: told(z.int(), 'of which set it is, from 0'),
         system: told(z.nullable(z.string()), 'binder system of that blend'),
       }),
     ),
-    'targets that no blend of any open binder system keeps together; any one given up, the others can be kept',
+    'sets of targets that no blend of any open binder system keeps together: any one of a set given up, the others of it can be kept; each set has to give way',
   ),
   materials: told(
     z.array(

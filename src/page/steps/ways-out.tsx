@@ -22,15 +22,31 @@ export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
     const known = listField(data, ['materials', list]);
     editField(file, ['materials', list], [...known, ...materials.filter((m) => !known.includes(m))]);
   };
-  const reach = ways.colliding.filter((c) => c.reachable !== null);
+  const sets = new Set(ways.colliding.map((c) => c.set)).size;
+  const reach = ways.colliding.filter((c) => c.reachable !== null || c.without !== undefined);
   return (
     <>
       {reach.length > 0 && (
         <>
-          <p>Give way in any one of these, and the brief can be met:</p>
+          <p>
+            {sets === 1
+              ? 'Give way in any one of these, and the brief can be met:'
+              : 'Each of these is told as if the others had given way; more than one has to:'}
+          </p>
           <ul class="plain">
             {reach.map((c) => {
-              const limit = reachableLimit(c.side, c.reachable!, { property: c.property, system: wording.system });
+              const path = ['targets', c.property, c.side];
+              if (c.reachable === null)
+                return (
+                  <li key={`${c.property} ${c.side}`}>
+                    {c.name}{' '}
+                    <button type="button" class="relax" onClick={() => editField(file, path, undefined)}>
+                      give it up
+                    </button>{' '}
+                    <small>{c.without}</small>
+                  </li>
+                );
+              const limit = reachableLimit(c.side, c.reachable, { property: c.property, system: wording.system });
               const words = printWindow(c.property, ...window(c.side, limit), wording);
               return (
                 <li key={`${c.property} ${c.side}`}>
@@ -38,9 +54,7 @@ export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
                   <button
                     type="button"
                     class="relax"
-                    onClick={() =>
-                      editField(file, ['targets', c.property, c.side], words.replace(/^at (?:most|least) /, ''))
-                    }
+                    onClick={() => editField(file, path, words.replace(/^at (?:most|least) /, ''))}
                   >
                     allow {words}
                   </button>
