@@ -55,6 +55,30 @@ describe('what a caution would stop in this use', () => {
     expect(without(`uses: [${use}]`)).toEqual([]);
   });
 
+  it.each(['fire', 'body-cast'])('is left out for another use beside one that is stopped: %s', (use) => {
+    expect(without(`uses: [${use}, outdoor]`).sort()).toEqual([...PLASTERS, 'ground-gypsum']);
+    const read = brief(`${HEAD}service: warm\nuses: [${use}, outdoor]`);
+    const { cautions } = proposalResult(read, propose(read.question, { draws: 0 }), SHELF, true).cautions;
+    expect(cautions.filter((c) => c.severity === 'stop').map((c) => c.id)).toEqual([
+      { fire: 'no-fire', 'body-cast': 'body-cast' }[use],
+    ]);
+  });
+
+  it('gives way to a binder named beside it that is not stopped, unless the maker insists', () => {
+    const only = 'only: [casting-plaster, portland-cement-grey, ground-gypsum, masonry-sand]';
+    const play = (materials: string, use = 'outdoor') => inPlay(`uses: [${use}]\nmaterials: { ${materials} }`);
+    // Its share decides of ground gypsum: no binder, it stays where it is named.
+    expect(play(only).sort()).toEqual(['ground-gypsum', 'masonry-sand', 'portland-cement-grey', 'water']);
+    expect(play(only, 'wall-hung')).toContain('casting-plaster');
+    expect(play(`${only}, also: [casting-plaster]`)).toContain('casting-plaster');
+    expect(play(only.replace('portland-cement-grey, ', ''))).toContain('casting-plaster');
+    const read = brief(`${HEAD}uses: [outdoor]\nmaterials: { ${only} }`);
+    const { warnings } = proposalResult(read, propose(read.question, { draws: 0 }), SHELF, true);
+    const [note] = warnings.filter((w) => w.message.includes('“beta casting plaster”'));
+    expect(note).toMatchObject({ code: 'brief-contradicts', severity: 'note', line: 4 });
+    expect(note!.message).toMatch(/Its caution says stop: Gypsum does not stand water; .*“materials: also”/);
+  });
+
   it('is used all the same when the maker names it', () => {
     for (const named of [
       'materials: { also: [casting-plaster] }',

@@ -75,8 +75,8 @@ export interface InPlay {
 
 /**
  * Which materials of the shelf may be used: those the file names or bars, those from the start (play.ts), and `welcome`
- * ones that would otherwise have to be named. What a caution would stop in this use has to be named too. With
- * `wantsPrices` what has no price stays out.
+ * ones that would otherwise have to be named. What a caution would stop in this use has to be named too, and a binder that
+ * “only” names beside one that is not stopped gives way to it. With `wantsPrices` what has no price stays out.
  */
 export function inPlay(
   written: Pick<WrittenBrief, 'materials'>,
@@ -113,17 +113,24 @@ export function inPlay(
     }
   }
   const stopped = stoppedIn(safety, shelf.shop.region);
+  const insisted = (id: string): boolean => also.has(id) || asked.has(id);
+  const sound = shelf.materials.some(
+    (m) => m.binder !== undefined && (only.has(m.id) || insisted(m.id)) && stopped(m) === null,
+  );
+  const givesWay = (m: Material): boolean => sound && m.binder !== undefined && !insisted(m.id);
   const materials: Material[] = [];
   const out: { material: string; why: string }[] = [];
   for (const material of shelf.materials) {
     const { id } = material;
-    const wanted = only.has(id) || also.has(id) || asked.has(id);
+    const wanted = only.has(id) || insisted(id);
     const why = never.has(id)
       ? 'barred by the brief'
       : only.size > 0 && !wanted && material.kind !== 'water'
         ? 'not among those the brief names'
         : wanted
-          ? null
+          ? givesWay(material)
+            ? stopped(material)
+            : null
           : ((welcome(material) ? null : leftOut(material)) ?? stopped(material));
     const priceless = wantsPrices && !isFree(material) && !shelf.prices.has(id);
     if (why === null && priceless && wanted && shelf.prices.size > 0) {

@@ -1,6 +1,6 @@
 import type { Material } from '../materials/schema.js';
 import type { Region } from '../safety/caution.js';
-import { type BlendPart, blendFacts } from '../safety/facts.js';
+import { type BlendPart, blendFacts, type Use } from '../safety/facts.js';
 import { stopsOf } from '../safety/stops.js';
 import type { Setting } from './read-setting.js';
 
@@ -8,14 +8,15 @@ import type { Setting } from './read-setting.js';
 export type Stopped = (material: Material) => string | null;
 
 /**
- * What the caution rules say to each material by itself. Where the use alone is stopped, whatever the piece is made of,
- * no other material would help, and none is left out for it.
+ * What the caution rules say to each material by itself. A use that is stopped by itself, whatever the piece is made of, bars
+ * no material, as no other would help there; what is stopped in the other uses is left out all the same.
  */
 export function stoppedIn(safety: Setting['safety'], region: Region): Stopped {
-  const stops = (parts: readonly BlendPart[]): string[] => stopsOf(blendFacts(parts, safety), region);
-  if (stops([]).length > 0) return () => null;
+  const stops = (parts: readonly BlendPart[], uses: readonly Use[]): string[] =>
+    stopsOf(blendFacts(parts, { ...safety, uses }), region);
+  const uses = (safety.uses ?? []).filter((use) => stops([], [use]).length === 0);
   return (material) => {
-    const [title] = stops([{ material, grams: 1 }]);
+    const [title] = stops([{ material, grams: 1 }], uses);
     return title === undefined ? null : `its caution says stop: ${title}`;
   };
 }

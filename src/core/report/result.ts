@@ -230,7 +230,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         weighed.map((w) => w.material),
         shelf,
       ),
-      ...namedInVain(brief, proposal.system),
+      ...namedInVain(brief, proposal.system, shelf.materials),
       ...unfilledMould(question, proposal.fills),
       ...cementWaterByVolume(partsOf(weighed)),
       ...plainWarnings(proposal.assessment, partsOf(weighed)),
