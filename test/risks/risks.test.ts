@@ -284,6 +284,19 @@ describe('the others', () => {
     expect(level('steam', plaster, { service: 'warm' })).toBe('some');
   });
 
+  it('a fresh piece in the cold: below 5 °C (ACI 306); plaster sets there, and must not freeze', () => {
+    const cold = (parts: Readonly<Record<string, number>>, temperature: number) =>
+      level('fresh-cold', parts, { temperature });
+    expect(cold(MORTAR, 2)).toBe('high');
+    expect(cold(MORTAR, 4.9)).toBe('high');
+    expect(cold(MORTAR, 5)).toBeUndefined();
+    expect(cold({ 'natural-hydraulic-lime': 300, 'concrete-sand': 700, water: 200 }, 2)).toBe('high');
+    expect(cold({ 'casting-plaster': 300, water: 200 }, 2)).toBe('some');
+    expect(cold({ 'silica-sand-fine': 300, water: 40 }, 2)).toBeUndefined();
+    const [{ text }] = [risks(MORTAR, { temperature: 2 }).find((r) => r.id === 'fresh-cold')!];
+    expect(text).toMatch(/⟦2 °C⟧.*⟦5 °C\|40 °F⟧.*freezes before about ⟦3.5 MPa\|500 psi⟧.*half its strength/);
+  });
+
   it('come worst first', () => {
     const order = ['high', 'some', 'low'];
     const found = risks(

@@ -2,7 +2,7 @@ import { FROST, frostVerdict } from '../science/frost.js';
 import { percent, type Risk, type RiskCase, type Screen } from './risk.js';
 
 /** Share of the binder from which plaster decides: how it stands frost is a caution (gypsum-and-water). Ours. */
-const PLASTER_DECIDES = 0.5;
+export const PLASTER_DECIDES = 0.5;
 
 const risk = (level: Risk['level'], text: string, source: string): Risk => ({
   id: 'frost',

@@ -4,6 +4,7 @@ import { stateOf } from '../blend/state/state.js';
 import { type Grams, type WorldInput, worldOf } from '../blend/world.js';
 import type { Use } from '../safety/facts.js';
 import { blooming, converting, flashing, glassSwelling, overRetarded, quickened, swelling } from './chemistry.js';
+import { chilled } from './cold.js';
 import { dulled, overPigmented } from './colour.js';
 import { groundless, overdosed } from './dose.js';
 import { freezing } from './frost.js';
@@ -20,6 +21,7 @@ const SCREENS: readonly (Screen | Screens)[] = [
   overdosed,
   groundless,
   neverSetting,
+  chilled,
   overheating,
   swelling,
   glassSwelling,

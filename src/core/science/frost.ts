@@ -30,3 +30,17 @@ export function frostVerdict(mix: FrostCase): 'bears' | 'test' | 'breaks' {
   if (atLeast(0, mix.waterToCement, 'waterToCement') > (mix.soaked ? FROST.soaked : FROST.wetted)) return 'breaks';
   return !mix.soaked || mix.entrainedAir >= FROST.air ? 'bears' : 'test';
 }
+
+/**
+ * Fresh cement in the cold. °C of the air below which it is cold weather to casters, and what thin sections are to be kept at
+ * (40 and 55 °F); MPa from which it bears to freeze once (500 psi). Sources: pca-cold-weather, on ACI 306, and
+ * vrmca-cold-weather.
+ */
+export const FRESH_COLD = { least: 5, thin: 13, bearsFrost: 3.5 } as const;
+
+/**
+ * Whether a room [°C] is too cold for a fresh piece: below 5 °C it hardly hardens, and where it freezes before 3.5 MPa it may
+ * lose half its strength. Validity: portland cement; that lime and other cements are no better is common practice.
+ * Source: FRESH_COLD.
+ */
+export const tooColdForFresh = (celsius: number): boolean => celsius < FRESH_COLD.least;

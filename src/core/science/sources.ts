@@ -517,6 +517,19 @@ export const SCIENCE_SOURCES: Readonly<Record<string, Source>> = {
     kind: 'standard',
     url: 'https://de.scribd.com/document/372005294/Concrete-Limitting-Values-for-Exposure-Grade-Pages-From-en-206',
   },
+  'pca-cold-weather': {
+    title: 'Design and control of concrete mixtures, chapter 14, cold-weather concreting (on ACI 306)',
+    by: 'Portland Cement Association',
+    kind: 'handbook',
+    url: 'https://www.scribd.com/doc/218695401/PCA-Cold-Weather-Concreting-pdf',
+    note: 'seen: its first page',
+  },
+  'vrmca-cold-weather': {
+    title: 'Cold weather: set by temperature and guides for winter concreting',
+    by: 'an association of ready-mixed concrete makers',
+    kind: 'trade',
+    url: 'https://www.vrmca.com/library/contractors/cold-weather/',
+  },
   'lumped-capacitance': {
     title: 'Lumped capacitance method, lecture slides',
     kind: 'handbook',

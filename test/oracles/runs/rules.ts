@@ -2,7 +2,7 @@ import { alkaliGlassRisk, type GlassCase } from '../../../src/core/science/alkal
 import { blendSands } from '../../../src/core/science/blend-sands.js';
 import { CONSTANT_WEIGHT, constantWeight, gypsumDryingVerdict } from '../../../src/core/science/drying.js';
 import { type BloomCase, bloomRisk } from '../../../src/core/science/efflorescence.js';
-import { frostVerdict } from '../../../src/core/science/frost.js';
+import { FRESH_COLD, frostVerdict, tooColdForFresh } from '../../../src/core/science/frost.js';
 import { finenessModulus } from '../../../src/core/science/grading.js';
 import { hotSetting } from '../../../src/core/science/hot-setting.js';
 import { activationEnergyByTemperature, arrheniusFactor, GAS_CONSTANT } from '../../../src/core/science/hydration.js';
@@ -64,6 +64,13 @@ export const rulesRuns: Readonly<Record<string, Run>> = {
     let least = 100;
     while (least > 0 && borne(most, least - 1)) least--;
     return { waterToCement: most / 100, air: least / 1000 };
+  },
+
+  // The first whole degree that is not too cold.
+  'fresh-cold': () => {
+    let cold = -5;
+    while (tooColdForFresh(cold)) cold++;
+    return { cold, bearsFrost: FRESH_COLD.bearsFrost };
   },
 
   // The first whole degree that is too hot, less one.

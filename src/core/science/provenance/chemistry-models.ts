@@ -103,6 +103,21 @@ export const CHEMISTRY_MODELS: readonly Model[] = [
     files: ['frost.ts'],
   },
   {
+    id: 'fresh-cold',
+    title: 'A fresh piece in the cold',
+    equation: 'too cold below 5 °C; frost is borne from 3.5 MPa; thin pieces want 13 °C',
+    symbols: {},
+    unit: 'verdict',
+    standing: 'published',
+    sources: ['pca-cold-weather', 'vrmca-cold-weather'],
+    validity: 'Concrete of portland cement; lime and other cements are taken for no better (common practice).',
+    misfits: [
+      'How fast a cast hardens as it nears ⟦0 °C⟧ is not foretold: set and strength are checked down to ⟦4 °C⟧ only.',
+    ],
+    oracles: ['fresh-cold'],
+    files: ['frost.ts'],
+  },
+  {
     id: 'bloom',
     title: 'Risk of white bloom',
     equation: 'points for damp, water, no pozzolan, dark',

@@ -61,9 +61,11 @@ export const SETTING_STRENGTH_MODELS: readonly Model[] = [
     ranges: [{ input: 'celsius', low: 5, high: 35, unit: '°C' }],
     misfits: [
       'Hot concrete sets sooner than 40 kJ/mol says: a third less time at ⟦32 °C⟧, by a published table.',
+      'Cold concrete sets sooner too: 14 hours at ⟦4 °C⟧ for 6 at ⟦21 °C⟧, where 40 kJ/mol says 16. Nearer to ⟦0 °C⟧ it is not checked.',
       'Many plasters answer hardly at all between ⟦0 and 40 °C⟧.',
     ],
     oracles: [
+      'set-of-concrete-4',
       'set-of-concrete-16',
       'set-of-concrete-27',
       'set-of-concrete-32',
