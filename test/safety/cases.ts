@@ -204,8 +204,37 @@ export const BLENDS: readonly BlendCase[] = [
   {
     name: 'wax vessel of CSA, dry (S22)',
     facts: facts({ csa: 300, water: 110 }, { uses: ['wax'], dryness: { ageDays: 20, dryAfterDays: 9 } }),
-    raises: { 'flame-test-first': 'warn', 'wax-vessel': 'warn', 'dry-before-heat': 'caution' },
+    raises: {
+      'flame-test-first': 'warn',
+      'wax-vessel': 'warn',
+      'dry-before-heat': 'caution',
+      'csa-near-flame': 'warn',
+    },
     lacks: ['gypsum-near-flame'],
+  },
+  {
+    name: 'candle holder of CSA',
+    facts: facts({ csa: 300, water: 110 }, { uses: ['candle'] }),
+    raises: { 'csa-near-flame': 'warn' },
+    lacks: ['gypsum-near-flame', 'wax-vessel'],
+  },
+  {
+    name: 'a little CSA in much sand by a lamp',
+    facts: facts({ csa: 100, sand: 900, water: 60 }, { service: 'warm' }),
+    raises: { 'csa-near-flame': 'caution' },
+    lacks: ['gypsum-near-flame'],
+  },
+  {
+    name: 'CSA in a dry room',
+    facts: facts({ csa: 300, water: 110 }),
+    raises: ALWAYS,
+    lacks: ['csa-near-flame'],
+  },
+  {
+    name: 'Portland by a flame',
+    facts: facts({ portland: 300, water: 130 }, { uses: ['candle'] }),
+    raises: { 'flame-test-first': 'warn' },
+    lacks: ['csa-near-flame', 'gypsum-near-flame'],
   },
   {
     name: 'fire bowl (S24)',

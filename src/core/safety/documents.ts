@@ -148,6 +148,20 @@ export const DOCUMENTS = {
     status: 'looked-up',
     seen: 'https://it.scribd.com/document/187792809/CaSO4-Mass-Loss',
   },
+  'zhou-glasser-2001': {
+    title: 'Zhou and Glasser 2001, thermal stability of ettringite (abstract)',
+    status: 'looked-up',
+    seen: 'https://abdn.elsevierpure.com/en/publications/thermal-stability-and-decomposition-mechanisms-of-ettringite-at',
+  },
+  'ettringite-1996': {
+    title: 'Thermal decomposition of ettringite, J. Chem. Soc. Faraday Trans. 1996 (abstract)',
+    status: 'looked-up',
+    seen: 'https://rsc.66557.net/en/Content/ArticleLanding/1996/FT/FT9969202125',
+  },
+  'ettringite-dry': {
+    title: 'Ettringite losing water in the air of a warm room',
+    status: 'from-memory',
+  },
   'astm-candles': {
     region: 'US',
     title: 'ASTM F2417 (scope)',

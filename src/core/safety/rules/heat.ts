@@ -1,11 +1,13 @@
 import type { BlendFacts } from '../facts.js';
-import { find, isGypsum, isHemihydrate, listed, reaches } from '../groups.js';
+import { find, isCsa, isGypsum, isHemihydrate, listed, reaches } from '../groups.js';
 import type { Case, Rule } from '../rule.js';
 
 /** Limits of a large, hot pour. Ours. */
 const LARGE_BATCH = 1000; // g
 const THICK_WALL = 3; // cm
 const PLASTER_SHARE = 0.2;
+/** Share of the dry blend from which what loses water with heat decides how the piece stands it. Ours. */
+const HEAT_SHY_SHARE = 0.2;
 /** °C: skin burns within seconds at 60; 45 is hot to hold. From memory (Moritz and Henriques). */
 const HOT = 45;
 const SCALDING = 60;
@@ -36,8 +38,8 @@ const peak = (f: BlendFacts): string => {
 const flameStandards = ({ region }: Case): string =>
   region === 'US' ? 'ASTM F2417 and, for holders, ASTM F2601' : 'EN 15493, with the labels of EN 15494';
 
-/** What the uses mean for gypsum: as their descriptions in brief/schema.ts have it. */
-const WAX_VESSEL = 'The use you name, wax, makes the piece that vessel: take a cement.';
+/** What the uses mean for what loses water with heat: as their descriptions in brief/schema.ts have it. */
+const WAX_VESSEL = 'The use you name, wax, makes the piece that vessel: take a Portland cement.';
 const CANDLE_HOLDER =
   'By the use you name, candle, the piece is taken for such a holder, round a candle in a metal cup of its own. One that ' +
   'holds the wax itself is a wax vessel (use: wax), and gypsum is not for that.';
@@ -171,7 +173,7 @@ export const HEAT_RULES: readonly Rule[] = [
       const found = find(facts, isGypsum);
       if (!found || !heatPlanned(facts)) return null;
       const vessel = facts.uses.includes('wax');
-      const much = reaches(found.share, PLASTER_SHARE);
+      const much = reaches(found.share, HEAT_SHY_SHARE);
       return {
         severity: much
           ? vessel
@@ -184,6 +186,26 @@ export const HEAT_RULES: readonly Rule[] = [
               : 'caution',
         because: `${listed(found)}; ${heatWords(facts)}`,
         more: vessel ? [WAX_VESSEL] : facts.uses.includes('candle') ? [CANDLE_HOLDER] : [],
+      };
+    },
+  },
+  {
+    id: 'csa-near-flame',
+    title: 'CSA cement loses its water with heat',
+    text:
+      'CSA cement owes its strength to ettringite, which gives up its bound water with heat: from about ⟦80 °C⟧ in room air, ' +
+      'sooner where it is dry, and fast by about ⟦115 °C⟧ even where it is damp. The piece then weakens and may crack. Use it ' +
+      'only as a holder round a cup that keeps the heat off, and throw it away when it crumbles or cracks.',
+    short: 'Heat drives the water out of CSA cement and weakens it: holder round a cup only.',
+    defer: 'fire',
+    from: ['zhou-glasser-2001', 'ettringite-1996', 'ettringite-dry', 'common-practice'],
+    when: ({ facts }) => {
+      const found = find(facts, isCsa);
+      if (!found || !heatPlanned(facts)) return null;
+      return {
+        severity: reaches(found.share, HEAT_SHY_SHARE) ? 'warn' : 'caution',
+        because: `${listed(found)}; ${heatWords(facts)}`,
+        more: facts.uses.includes('wax') ? [WAX_VESSEL] : [],
       };
     },
   },
