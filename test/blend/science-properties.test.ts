@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { evaluate } from '../../src/core/blend/assess.js';
+import { assess, evaluate } from '../../src/core/blend/assess.js';
 import { type Conditions, DEFAULT_CONDITIONS } from '../../src/core/blend/conditions.js';
+import { central, numbersOf } from '../../src/core/blend/numbers.js';
 import { PROPERTIES, propertyById } from '../../src/core/blend/properties/index.js';
 import { propertyValue, ratioOf } from '../../src/core/blend/property.js';
 import { worldOf } from '../../src/core/blend/world.js';
@@ -237,6 +238,44 @@ describe('structure', () => {
     const pure = material('hydrated-lime').binder!.phases!.calciumHydroxide!.value;
     expect(value('carbonated-weight', parts) - value('dry-weight', parts)).toBeCloseTo(35.08 * pure, 1);
     expect(look(plaster(200)).of('carbonated-weight').value).toBeNull();
+  });
+
+  it('lime may have taken up some of that by the time it is dry: none in the middle, most of it at the end of the range', () => {
+    const parts = { 'hydrated-lime': 100, water: 90 };
+    const { properties } = assess(
+      { materials: Object.keys(parts).map(material), figures: model, conditions: DEFAULT_CONDITIONS },
+      Object.values(parts),
+    );
+    const of = (id: string) => properties.find((p) => p.property === id)!;
+    for (const id of ['dry-weight', 'weight-day-28']) {
+      const { value, low, high } = of(id);
+      expect(value! - low!, id).toBeLessThan(2);
+      expect(high! - value!, id).toBeGreaterThan(0.6 * 33);
+      expect(high!, id).toBeLessThan(of('carbonated-weight').high!);
+    }
+    // It begins as the pores empty: not on the first day.
+    expect(of('weight-day-1').high!).toBeLessThanOrEqual(190);
+    const keys = (given: Readonly<Record<string, number>>) =>
+      assess(
+        { materials: Object.keys(given).map(material), figures: model, conditions: DEFAULT_CONDITIONS },
+        Object.values(given),
+      ).properties.flatMap((p) => p.contributors.map((c) => c.figure));
+    expect(keys(parts)).toContain('model.lime-carbonated');
+    expect(keys({ 'portland-cement-grey': 100, 'concrete-sand': 300, water: 50 })).not.toContain(
+      'model.lime-carbonated',
+    );
+  });
+
+  it('the belite of a hydraulic lime binds water, 0.188 g a gram that has reacted', () => {
+    const parts = { 'natural-hydraulic-lime': 100, 'concrete-sand': 300, water: 70 };
+    const solids = value('dry-weight', { 'hydrated-lime': 100, 'concrete-sand': 300, water: 70 });
+    const { belite } = material('natural-hydraulic-lime').binder!.phases!;
+    expect(value('dry-weight', parts) - solids).toBeCloseTo(
+      100 * 0.1883 * belite!.value * model['belite-reacted']!.value,
+      2,
+    );
+    // In CSA cement it is left to that cement's own law.
+    expect(numbersOf(material('csa-rapid-cement'), central).belite).toBe(0);
   });
 });
 

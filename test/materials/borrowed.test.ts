@@ -50,7 +50,7 @@ describe('what a maker’s own material leaves out', () => {
           o.binder?.family === m.binder?.family &&
           (o.solids === undefined) === (m.solids === undefined),
       );
-      for (const field of [...fields, 'calciumHydroxide', 'activity'] as const) {
+      for (const field of [...fields, 'calciumHydroxide', 'belite', 'activity'] as const) {
         if (like.every((o) => numbersOf(o, central)[field] > 0))
           expect(bare[field], `${m.id} ${field}`).toBeGreaterThan(0);
       }

@@ -297,6 +297,15 @@ describe('the others', () => {
     expect(text).toMatch(/⟦2 °C⟧.*⟦5 °C\|40 °F⟧.*freezes before about ⟦3.5 MPa\|500 psi⟧.*half its strength/);
   });
 
+  it('lime: what it takes from the air, where that is worth a word', () => {
+    const lime = { 'hydrated-lime': 100, 'concrete-sand': 300, water: 90 };
+    const told = risks(lime).find((r) => r.id === 'carbonation')!;
+    // 0.94 x 35.08 g.
+    expect(told).toMatchObject({ level: 'low', text: expect.stringContaining('up to ⟦33 g⟧ more') });
+    expect(level('carbonation', { ...MORTAR, 'hydrated-lime': 20 })).toBeUndefined();
+    expect(level('carbonation', MORTAR)).toBeUndefined();
+  });
+
   it('come worst first', () => {
     const order = ['high', 'some', 'low'];
     const found = risks(

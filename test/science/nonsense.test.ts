@@ -26,6 +26,8 @@ const NONSENSE: Readonly<Record<string, () => unknown>> = {
   'negative ye’elimite': () => stoichiometry.yeelimiteHydration({ yeelimite: -1 }),
   'negative sulfate': () => stoichiometry.yeelimiteHydration({ yeelimite: 1, anhydrite: -1 }),
   'negative aluminate': () => stoichiometry.boundWaterMonocalciumAluminate(-1),
+  'negative belite': () => stoichiometry.boundWaterBelite(-1),
+  'belite over one': () => stoichiometry.boundWaterBelite(1, 1.01),
   'negative lime': () => stoichiometry.limeCarbonation(-1),
   'carbonation over one': () => stoichiometry.limeCarbonation(1, 1.01),
   'negative quicklime': () => stoichiometry.quicklimeSlakingWater(-1),

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bogue } from '../../src/core/science/bogue.js';
 import {
   boundWaterAnhydrite,
+  boundWaterBelite,
   boundWaterHemihydrate,
   boundWaterMonocalciumAluminate,
   boundWaterYeelimite,
@@ -35,6 +36,15 @@ describe('stoichiometry', () => {
     expect(boundWaterMonocalciumAluminate(1, 'CAH10')).toBeCloseTo(1.14, 3);
     expect(boundWaterMonocalciumAluminate(1, 'C2AH8')).toBeCloseTo(0.627, 3);
     expect(boundWaterMonocalciumAluminate(1)).toBeCloseTo(0.456, 3);
+  });
+
+  it('binds in belite what its gel and its lime leave it when dried, with nothing lost', () => {
+    // C2S + 1.8 H -> C1.7SH1.5 + 0.3 CH, by molar masses written out: 172.239, 18.015 g/mol.
+    expect(boundWaterBelite(172.239)).toBeCloseTo(1.8 * 18.015, 2);
+    expect(boundWaterBelite(100, 0.4)).toBeCloseTo(7.531, 3);
+    const gel = 1.7 * MOLAR_MASSES.quicklime + molarMass({ Si: 1, O: 2 }) + 1.5 * MOLAR_MASSES.water;
+    const made = gel + 0.3 * MOLAR_MASSES.slakedLime;
+    expect(MOLAR_MASSES.dicalciumSilicate + boundWaterBelite(MOLAR_MASSES.dicalciumSilicate)).toBeCloseTo(made, 6);
   });
 
   it('gives the bound water of binders.md c1 with each calcium sulfate', () => {

@@ -19,7 +19,15 @@ export type MaterialFigures = Readonly<Record<(typeof PLAIN)[number] | (typeof O
 
 const PLAIN = ['density', 'moisture', 'absorption', 'solids', 'bulkDensity', 'waterDemand', 'so3'] as const;
 const OF_BINDER = ['heat', 'initialSet', 'finalSet', 'demould'] as const;
-const PHASES = ['hemihydrate', 'c3a', 'yeelimite', 'anhydrite', 'monocalciumAluminate', 'calciumHydroxide'] as const;
+const PHASES = [
+  'hemihydrate',
+  'c3a',
+  'yeelimite',
+  'anhydrite',
+  'monocalciumAluminate',
+  'calciumHydroxide',
+  'belite',
+] as const;
 
 /** Put together once for each material: draws read the same figures a hundred times over. */
 const known = new WeakMap<Material, MaterialFigures>();

@@ -63,6 +63,8 @@ export interface MaterialNumbers {
   readonly anhydrite: number;
   readonly aluminate: number;
   readonly calciumHydroxide: number;
+  /** Of a hydraulic lime; 0 of a cement, whose own laws hold it. */
+  readonly belite: number;
   /** J per gram at full hydration. */
   readonly heat: number;
   readonly initialSet: number | null;
@@ -194,6 +196,7 @@ export function numbersOf(material: Material, read: Reading): MaterialNumbers {
     anhydrite: Math.min(1, orNone(phases.anhydrite, read)),
     aluminate: Math.min(1, orNone(phases.monocalciumAluminate, read)),
     calciumHydroxide: Math.min(1, orNone(phases.calciumHydroxide, read)),
+    belite: material.kind === 'lime' ? Math.min(1, orNone(phases.belite, read)) : 0,
     heat: orNull(told.heat, read) ?? made?.heat ?? 0,
     initialSet: orNull(told.initialSet, read),
     finalSet: orNull(told.finalSet, read),

@@ -12,6 +12,8 @@ interface Counted {
    * `passed over` lends theirs alone who have one.
    */
   readonly lacked?: 'nothing' | 'passed over';
+  /** The one kind that it is counted of. */
+  readonly of?: Material['kind'];
 }
 
 /**
@@ -30,6 +32,7 @@ const COUNTED: readonly Counted[] = [
   { path: ['binder', 'phases', 'anhydrite'] },
   { path: ['binder', 'phases', 'monocalciumAluminate'] },
   { path: ['binder', 'phases', 'calciumHydroxide'] },
+  { path: ['binder', 'phases', 'belite'], of: 'lime' },
   { path: ['pozzolan', 'k'], lacked: 'nothing' },
   { path: ['pozzolan', 'kCap'], lacked: 'passed over' },
   { path: ['pozzolan', 'activity'] },
@@ -93,8 +96,9 @@ export function borrow(material: Material, shipped: readonly Material[]): Borrow
   if (lenders.length === 0) return { material, from: '', figures: [] };
   const from = named(lenders);
   const analysed = material.binder?.oxides !== undefined;
-  const figures = COUNTED.flatMap(({ path, fromOxides, lacked }) => {
+  const figures = COUNTED.flatMap(({ path, fromOxides, lacked, of }) => {
     if (figureAt(material, path) !== null || (analysed && fromOxides)) return [];
+    if (of !== undefined && of !== material.kind) return [];
     const theirs = lenders.flatMap((m) => figureAt(m, path) ?? []);
     const without = lenders.length - theirs.length;
     if (theirs.length === 0 || (without > 0 && lacked === undefined)) return [];

@@ -39,6 +39,7 @@ const DIHYDRATE = ANHYDRITE + 2 * WATER;
 const LIME = CAO + WATER;
 const CALCITE = CAO + CO2;
 const C3A = 3 * CAO + ALUMINA;
+const C2S = 2 * CAO + molarMass({ Si: 1, O: 2 });
 const CA = CAO + ALUMINA;
 const YEELIMITE = 4 * CAO + 3 * ALUMINA + SO3;
 const ETTRINGITE = C3A + 3 * ANHYDRITE + 32 * WATER;
@@ -56,6 +57,7 @@ export const MOLAR_MASSES = {
   slakedLime: LIME,
   calcite: CALCITE,
   carbonDioxide: CO2,
+  dicalciumSilicate: C2S,
   tricalciumAluminate: C3A,
   monocalciumAluminate: CA,
   yeelimite: YEELIMITE,
@@ -180,6 +182,15 @@ export type AluminateHydrate = keyof typeof WATER_PER_CA;
 export function boundWaterMonocalciumAluminate(grams: number, hydrate: AluminateHydrate = 'C3AH6'): number {
   return (atLeast(0, grams, 'grams') * WATER_PER_CA[hydrate] * WATER) / CA;
 }
+
+/**
+ * Water bound by belite, once dried [g]: 0.188 g per gram. C2S + 1.8 H -> C1.7SH1.5 + 0.3 Ca(OH)2.
+ *
+ * grams [g of C2S, >= 0]; degree [0..1, share that has reacted: months, and only while damp]. Validity: the gel's 1.5 moles are
+ * those that D-drying leaves it (1.3 to 1.5, Taylor 1997, from memory). Source: iupac-2021 weights, computed.
+ */
+export const boundWaterBelite = (grams: number, degree = 1): number =>
+  (atLeast(0, grams, 'grams') * fraction(degree, 'degree') * 1.8 * WATER) / C2S;
 
 export interface Carbonation {
   /** g of solids after carbonation (calcite and what was not reached). */

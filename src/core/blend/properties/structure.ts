@@ -1,10 +1,9 @@
 import { capillaryPorosity } from '../../science/paste-structure.js';
 import { RESTRAINT_POWER, restrainedShrinkage } from '../../science/shrinkage.js';
-import { limeCarbonation } from '../../science/stoichiometry.js';
 import type { Property } from '../property.js';
 import { shrinkingShare, withoutWater } from '../state/amounts.js';
 import { linear } from './linear.js';
-import { dryWeight } from './volume-and-weight.js';
+import { carbonationGain, dryGrams } from './volume-and-weight.js';
 
 /** Share of the setting binder that portland must make up for its pores to be told by Powers' model alone. Ours. */
 const PORTLAND_ALONE = 0.95;
@@ -71,9 +70,6 @@ export const dryingShrinkage: Property = {
   },
 };
 
-/** g that a gram of slaked lime gains as it turns to calcite. */
-const CARBONATION_GAIN = limeCarbonation(1).solids - 1;
-
 export const carbonatedWeight: Property = {
   id: 'carbonated-weight',
   name: 'weight once its lime is stone',
@@ -86,7 +82,7 @@ export const carbonatedWeight: Property = {
   missing: (world, s) =>
     world.materials.some((m, i) => m.calciumHydroxide > 0 && s.grams[i]! > 0) ? null : 'no slaked lime',
   form: (world, state) => {
-    const dry = dryWeight.form(world, state).numerator;
-    return linear(world.materials.map((m, i) => dry[i]! + CARBONATION_GAIN * m.calciumHydroxide * m.solids));
+    const gain = carbonationGain(world);
+    return linear(dryGrams(world, state).map((dry, i) => dry + gain[i]!));
   },
 };

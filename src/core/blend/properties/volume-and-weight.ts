@@ -1,4 +1,5 @@
 import { remainingFreeWater } from '../../science/drying.js';
+import { limeCarbonation } from '../../science/stoichiometry.js';
 import { type Form, IDENTITY, type Property } from '../property.js';
 import type { BlendState } from '../state/state.js';
 import { FOR_GOOD } from '../state/water-state.js';
@@ -76,20 +77,44 @@ export const demouldWeight: Property = {
   },
 };
 
+/** g that a gram of slaked lime gains as it turns to stone. */
+const CARBONATION_GAIN = limeCarbonation(1).solids - 1;
+
+/** g that the slaked lime in a gram of each material may yet gain from the air. */
+export const carbonationGain = ({ materials }: World): number[] =>
+  materials.map((m) => CARBONATION_GAIN * m.calciumHydroxide * m.solids);
+
+/**
+ * The part of it that is gained by the time the piece is dry: lime takes it up as its pores empty. None in the middle reading,
+ * for nothing tells how fast; the likely range has it.
+ */
+function gainedSoon(world: World, { grams }: BlendState): number[] {
+  const gain = carbonationGain(world);
+  // What is not in play is not asked for.
+  const share = gain.some((g, i) => g > 0 && grams[i]! > 0) ? world.model('lime-carbonated') : 0;
+  return gain.map((g) => share * g);
+}
+
+/** g of a gram of each material that stay in a dry piece, without what its lime takes from the air. */
+export function dryGrams({ materials }: World, { water }: BlendState): number[] {
+  const held = water.heldAtRest();
+  const bound = water.boundAt(FOR_GOOD);
+  return materials.map((m, i) => m.solids + bound[i]! + held[i]!);
+}
+
 export const dryWeight: Property = {
   id: 'dry-weight',
   name: 'dry weight',
   quantity: 'mass',
   unit: 'g',
   meaning: 'constant weight in the room, when drying is over',
-  restsOn: 'solids, water bound by setting, and the little the pores hold at room humidity',
+  restsOn:
+    'solids, water bound by setting, and the little the pores hold at room humidity; what lime takes from the air meanwhile widens the range',
   models: BOUND,
   digits: 3,
   form: (world, state) => {
-    const { boundAt, heldAtRest } = state.water;
-    const held = heldAtRest();
-    const bound = boundAt(FOR_GOOD);
-    return linear(world.materials.map((m, i) => m.solids + bound[i]! + held[i]!));
+    const gained = gainedSoon(world, state);
+    return linear(dryGrams(world, state).map((dry, i) => dry + gained[i]!));
   },
 };
 
@@ -100,11 +125,12 @@ export function weightForm(world: World, state: BlendState, hours: number): Form
   const bound = water.boundAt(hours);
   const left = remainingFreeWater(1, Math.max(0, hours - water.dryFromHours), water.dryingHours);
   const lost = world.model('lost-in-mould');
+  const gained = gainedSoon(world, state);
   const numerator: number[] = [];
   for (let i = 0; i < world.materials.length; i++) {
     const { solids } = world.materials[i]!;
     const stays = bound[i]! + held[i]!;
-    numerator.push(solids + stays + left * ((1 - lost) * (1 - solids) - stays));
+    numerator.push(solids + stays + left * ((1 - lost) * (1 - solids) - stays) + (1 - left) * gained[i]!);
   }
   return linear(numerator);
 }

@@ -9,6 +9,7 @@ import {
 import { degreeLimit, initialWaterShare } from '../../science/paste-structure.js';
 import { heldFromFigure } from '../../science/sorption.js';
 import {
+  boundWaterBelite,
   boundWaterHemihydrate,
   boundWaterMonocalciumAluminate,
   boundWaterYeelimite,
@@ -165,6 +166,7 @@ export function waterState(
     for (const m of world.materials) {
       if (m.family === 'portland') wanted.push(byCement * m.solids);
       else if (m.hemihydrate > 0) wanted.push(boundWaterHemihydrate(m.hemihydrate, gypsumDegree));
+      else if (m.belite > 0) wanted.push(boundWaterBelite(m.belite, model('belite-reacted')));
       else wanted.push(reacted > 0 ? reacted * quickBinds(m) : 0);
     }
     return within(grams, wanted, stays);

@@ -12,7 +12,11 @@ export const MIX_MODELS: readonly Model[] = [
     sources: ['iupac-2021', 'celluloseether-gypsum', 'thermoddem', 'thomas-csa'],
     validity:
       'Full conversion. Which hydrate aluminate cement forms depends on temperature; CSA binds less when sulfate runs out.',
-    misfits: ['Impure plaster binds less in proportion; purity must be known.'],
+    misfits: [
+      'Impure plaster binds less in proportion; purity must be known.',
+      'Lime takes carbon dioxide from the air for weeks to years (+35 % of the slaked lime): what it has when dry widens the range of the weights, and all of it is told as carbonated-weight.',
+      'How much of the belite of a hydraulic lime reacts before it is dry is ours (0.4, from 0.1 to 0.8).',
+    ],
     oracles: ['gypsum-crystal-water', 'gypsum-molar-mass', 'hemihydrate-bound-water', 'plaster-eighteen-parts'],
     files: ['stoichiometry.ts'],
   },
