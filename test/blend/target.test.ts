@@ -119,6 +119,32 @@ describe('a property the blend does not have', () => {
     expect(judged('plaster', { property: 'water-to-cement', max: 0.5 })).toBe(false);
   });
 
+  it('is told so that the verdict follows from it', () => {
+    const told = (given: Readonly<Record<string, number>>, target: Target): [boolean, string | null] => {
+      const materials = Object.keys(given).map(material);
+      const input = { materials, figures: model, conditions: DEFAULT_CONDITIONS };
+      const { verdicts, properties } = assess(input, Object.values(given), [target], { draws: 0 });
+      return [verdicts[0]!.met, properties.find((p) => p.property === target.property)!.why ?? null];
+    };
+    const sulfate = { property: 'sulfate', max: 12 };
+    expect(told({ 'casting-plaster': 100, water: 70 }, sulfate)).toEqual([false, '52 %, but no portland cement']);
+    expect(material('casting-plaster').so3).toMatchObject({ value: 52.4 });
+    expect(material('calcium-aluminate-cement').so3).toMatchObject({ value: 0.1 });
+    expect(told({ 'calcium-aluminate-cement': 100, water: 40 }, sulfate)).toEqual([
+      true,
+      '0.1 %, but no portland cement',
+    ]);
+    expect(told({ 'natural-hydraulic-lime': 100, water: 60 }, sulfate)).toEqual([true, 'no portland cement']);
+    const salted = { 'natural-hydraulic-lime': 100, 'potassium-sulfate': 1, water: 60 };
+    expect(told(salted, sulfate)).toEqual([false, 'sulfate, but no cement']);
+    const pozzolan = { property: 'pozzolan-to-cement', max: 0.5 };
+    expect(told({ 'casting-plaster': 100, water: 70 }, pozzolan)).toEqual([true, 'no portland cement']);
+    expect(told({ 'casting-plaster': 100, metakaolin: 20, water: 80 }, pozzolan)).toEqual([
+      false,
+      'pozzolan, but no portland cement',
+    ]);
+  });
+
   it('meets no limit on what every piece must have', () => {
     expect(judged('wet sand', { property: 'strength', max: 10 })).toBe(false);
     expect(judged('wet sand', { property: 'demould-time', max: 60 })).toBe(false);

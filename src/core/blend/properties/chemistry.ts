@@ -1,8 +1,23 @@
 import { givesSulfate } from '../../materials/sulfate.js';
 import { portlandBorne, SOUND_POZZOLAN } from '../../science/sulfate.js';
 import { isBinder, type MaterialNumbers } from '../numbers.js';
-import { IDENTITY, type Property } from '../property.js';
-import { sum } from '../world.js';
+import { type Form, IDENTITY, type Property, ratioOf } from '../property.js';
+import type { BlendState } from '../state/state.js';
+import { dot, sum, type World } from '../world.js';
+
+const sulfateForm = ({ materials }: World): Form => ({
+  numerator: materials.map((m) => (givesSulfate(m) ? 100 * m.so3 : 0)),
+  denominator: materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' ? m.solids : 0)),
+  link: IDENTITY,
+});
+
+/** The sulfate is told where portland is to bear it; a limit is judged by what the binder holds all the same, so that is told. */
+function withoutPortland(world: World, { grams }: BlendState): string {
+  const form = sulfateForm(world);
+  const percent = ratioOf(form, grams);
+  if (!Number.isNaN(percent)) return `${Number(percent.toPrecision(2))} %, but no portland cement`;
+  return dot(form.numerator, grams) > 0 ? 'sulfate, but no cement' : 'no portland cement';
+}
 
 export const sulfate: Property = {
   id: 'sulfate',
@@ -14,12 +29,8 @@ export const sulfate: Property = {
   restsOn: 'SO3 of cement and gypsum; the screen is ours, not a standard',
   models: ['sulfate-screen', 'so3-limit'],
   digits: 2,
-  missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
-  form: (world) => ({
-    numerator: world.materials.map((m) => (givesSulfate(m) ? 100 * m.so3 : 0)),
-    denominator: world.materials.map((m) => (m.kind === 'cement' || m.kind === 'gypsum' ? m.solids : 0)),
-    link: IDENTITY,
-  }),
+  missing: (world, s) => (s.amounts.families.portland > 0 ? null : withoutPortland(world, s)),
+  form: sulfateForm,
 };
 
 /** A gram of either pozzolan counts for the portland it bears, so that the sulfate screen has enough of any mixture at 0.25. */
@@ -33,7 +44,11 @@ export const pozzolanToCement: Property = {
   restsOn: 'published blends that stayed sound in water',
   models: ['sulfate-screen'],
   digits: 2,
-  missing: (_w, s) => (s.amounts.families.portland > 0 ? null : 'no portland cement'),
+  missing: (world, { amounts, grams }) => {
+    if (amounts.families.portland > 0) return null;
+    const any = sum(world, grams, (m) => m.activity * m.solids) > 0;
+    return any ? 'pozzolan, but no portland cement' : 'no portland cement';
+  },
   form: (world, { grams }) => {
     const siliceous = sum(world, grams, (m) => (m.natural ? 0 : m.activity * m.solids));
     const natural = sum(world, grams, (m) => (m.natural ? m.activity * m.solids : 0));
