@@ -56,15 +56,28 @@ describe('how far a blend of 100 g misses a limit on its weight', () => {
 });
 
 describe('a limit on what the blend has nothing of', () => {
-  it('is missed by more than what comes late would where nothing over nothing breaks it, and else not at all', () => {
+  it('is missed as a whole where nothing over nothing breaks it, and else not at all', () => {
     // Water over plaster without plaster: no ratio is as low as 0.5, and any is at least 0.3.
-    expect(missOf([{ property: 'water-to-plaster', max: 0.5 }], world, state, 0)).toBe(4);
+    expect(missOf([{ property: 'water-to-plaster', max: 0.5 }], world, state, 0)).toBe(1);
     expect(missOf([{ property: 'water-to-plaster', min: 0.3 }], world, state, 0)).toBe(0);
+  });
+
+  it('is missed by more than what comes late would where it never comes', () => {
+    const never = stateOf(
+      world,
+      world.materials.map((m) => (m.kind === 'water' ? 100 : 0)),
+    );
+    expect(missOf([{ property: 'demould-time', max: 60 }], world, never, 0)).toBe(4);
+  });
+
+  it('counts at its price', () => {
+    const dear = { property: 'water-to-plaster', max: 0.5, price: 10 };
+    expect(missOf([dear, weight({ max: 80 })], world, state, 0)).toBeCloseTo(10.25, 12);
   });
 
   it('does not hide the limits beside it', () => {
     const both = [{ property: 'water-to-plaster', max: 0.5 }, weight({ max: 80 })];
-    expect(missOf(both, world, state, 0)).toBeCloseTo(4.25, 12);
+    expect(missOf(both, world, state, 0)).toBeCloseTo(1.25, 12);
   });
 });
 

@@ -225,8 +225,10 @@ describe('the chosen system', () => {
       expect(chosen === null, `seed ${seed}`).toBe(alone === null);
       if (chosen === null || alone === null) continue;
       expect(chosen.feasible, `seed ${seed}`).toBe(alone.feasible);
-      expect(chosen.miss, `seed ${seed}`).toBeLessThanOrEqual(1.02 * alone.miss + 1e-5);
       if (!alone.feasible) {
+        // Where nothing keeps every limit, standing ones count more.
+        const dear = bestAlone({ ...question, unmet: true }, world, aim)!;
+        expect(chosen.miss, `seed ${seed}`).toBeLessThanOrEqual(1.02 * dear.miss + 1e-5);
         nearest++;
         continue;
       }
