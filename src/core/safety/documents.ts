@@ -156,7 +156,7 @@ export const DOCUMENTS = {
   'ettringite-1996': {
     title: 'Thermal decomposition of ettringite, J. Chem. Soc. Faraday Trans. 1996 (abstract)',
     status: 'looked-up',
-    seen: 'https://rsc.66557.net/en/Content/ArticleLanding/1996/FT/FT9969202125',
+    seen: 'https://doi.org/10.1039/FT9969202125',
   },
   'ettringite-dry': {
     title: 'Ettringite losing water in the air of a warm room',
