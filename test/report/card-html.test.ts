@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { cardHtml } from '../../src/core/report/card-html.js';
-import { onScale, scoopWords, timerWords } from '../../src/core/report/card-print.js';
+import { scoopWords, timerWords } from '../../src/core/report/card-print.js';
 import { cardResult } from '../../src/core/report/card-result.js';
 import type { CardAddition, CardResult } from '../../src/core/report/card-schema.js';
 import { fillSvg } from '../../src/core/report/fill-svg.js';
 import { escaped, markup } from '../../src/core/report/markup.js';
 import { printProperty } from '../../src/core/report/print.js';
+import { onScale } from '../../src/core/report/weighed.js';
 import { recipeOf, shopOf } from '../support/bench-shelf.js';
 
 const SHOP = shopOf({ currency: 'EUR', scale: { step: '1 g', fine: { step: '0.1 g', most: '100 g' } } });
@@ -51,7 +52,7 @@ const hostile = (text: string): CardResult => ({
   ],
   weighing: plain.weighing.map((w) => ({ ...w, additions: w.additions.map((a) => ({ ...a, name: text })) })),
   layers: plain.layers.map((l) => ({ ...l, name: text })),
-  expected: [{ name: text, grams: 1 }],
+  expected: [{ property: 'dry-weight', name: text, grams: 1 }],
   cautions: {
     ...plain.cautions,
     closing: text,
@@ -150,8 +151,8 @@ describe('words on the card', () => {
     expect(onScale(7.1, 0.1)).toBe('7.1 g');
     expect(onScale(250, 5)).toBe('250 g');
     // A scale of 0.1 oz: 100 oz are 2834.9523125 g (NIST Handbook 44).
-    expect(onScale(2834.9523125, 2.8349523125)).toBe('100.0 oz');
-    expect(onScale(1417.47615625, 28.349523125)).toBe('50 oz');
+    expect(onScale(2834.9523125, 2.8349523125)).toBe('6 lb 4.0 oz');
+    expect(onScale(1417.47615625, 28.349523125)).toBe('3 lb 2 oz');
   });
 
   it('counts quarters of a scoop, with the error', () => {

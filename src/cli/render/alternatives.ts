@@ -1,13 +1,12 @@
 import { propertyById } from '../../core/blend/properties/index.js';
+import { chanceWords } from '../../core/report/chance-words.js';
 import { fineDifference } from '../../core/report/gain-words.js';
-import { significant } from '../../core/report/print.js';
 import type { AlternativeResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printToldOf } from '../../core/report/told-figures.js';
-import { printQuantity } from '../../core/units/print.js';
+import { printBatch } from '../../core/report/weighed.js';
 import type { View } from './assessment.js';
 import { stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
-import { chanceWords } from './parts.js';
 import { warningLines } from './warnings.js';
 
 /** Properties told of each side at most; the JSON has them all. */
@@ -32,8 +31,7 @@ function alternative(page: Sheet, one: AlternativeResult, rank: number, first: P
   page.paragraph(head, 2, 5);
   stopLines(page, one.cautions, 5);
   warningLines(page, one.warnings, 5);
-  const weight = (g: number): string => printQuantity(significant(g, 6), 'mass', { system: wording.system });
-  page.paragraph(one.blend.map((i) => `${i.name} ${weight(i.batchGrams)}`).join(', '), 5);
+  page.paragraph(one.blend.map((i) => `${i.name} ${printBatch(i, first.batch.step, wording.system)}`).join(', '), 5);
   const words = (is: 'gain' | 'loss'): string[] =>
     one.trades
       .filter((t) => t.is === is)

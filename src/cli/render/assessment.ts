@@ -1,3 +1,4 @@
+import { chanceWords } from '../../core/report/chance-words.js';
 import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
 import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
@@ -7,7 +8,7 @@ import { stopLines } from './cautions.js';
 import { cautionsOfBlends } from './cautions-of-blends.js';
 import { modelList } from './models.js';
 import type { Sheet } from './page.js';
-import { blendTable, chanceWords, propertyTable, restsOn, verdictTable } from './parts.js';
+import { blendTable, propertyTable, restsOn, verdictTable } from './parts.js';
 import { riskList } from './risks.js';
 import { whatChancesHangOn } from './spread.js';
 import { warningLines } from './warnings.js';
@@ -52,7 +53,7 @@ export function renderAssessment(page: Sheet, result: AssessmentResult, view: Vi
   const { pieces, waste } = result.batch;
   const fills = result.fills === null ? '' : `, fills ${mouldCount(pieces)}${wasteTakenOff(waste)}`;
   page.heading(`BLEND${fills}`);
-  blendTable(page, result.blend, view.wording);
+  blendTable(page, result, view.wording);
   rest(page, result, view);
 }
 

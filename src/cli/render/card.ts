@@ -1,15 +1,9 @@
-import {
-  missedWords,
-  onScale,
-  scoopWords,
-  stageMinutes,
-  temperature,
-  timerWords,
-} from '../../core/report/card-print.js';
+import { missedWords, scoopWords, stageMinutes, temperature, timerWords } from '../../core/report/card-print.js';
 import type { CardResult } from '../../core/report/card-schema.js';
 import { RECORD_FIELDS, RECORD_NOTES } from '../../core/report/card-words.js';
 import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
-import { significant, type Wording } from '../../core/report/print.js';
+import { printProperty, significant, type Wording } from '../../core/report/print.js';
+import { onScale } from '../../core/report/weighed.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
 import type { Sheet } from './page.js';
@@ -21,7 +15,6 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   const { bold, dim, red } = page.paint;
   const { system } = wording;
   const { bowls } = card;
-  const mass = (grams: number): string => printQuantity(Math.round(grams), 'mass', { system });
   page.line(bold(`WEIGH-OUT CARD: ${card.title}`));
   page.paragraph(
     dim(
@@ -81,7 +74,7 @@ export function renderCard(page: Sheet, card: CardResult, wording: Wording): voi
   page.heading('WRITE DOWN');
   page.paragraph(RECORD_FIELDS.map((field) => `${field} ${BLANK}`).join('  '), 2);
   if (card.expected.length > 0) {
-    page.table(card.expected.map((e) => [e.name, BLANK, dim(`expect ${mass(e.grams)}`)]));
+    page.table(card.expected.map((e) => [e.name, BLANK, dim(`expect ${printProperty(e.property, e.grams, wording)}`)]));
   }
   page.paragraph(RECORD_NOTES.map((field) => `${field} ${BLANK}`).join('  '), 2);
   cautionList(page, card.cautions, { full: false });

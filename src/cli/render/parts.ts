@@ -1,40 +1,47 @@
 import { propertyById } from '../../core/blend/properties/index.js';
+import { chanceWords } from '../../core/report/chance-words.js';
 import { marginWords, printBeside } from '../../core/report/margin-words.js';
 import { printWindow, significant, type Wording } from '../../core/report/print.js';
-import type { IngredientResult, PropertyResult, VerdictResult } from '../../core/report/result-schema.js';
+import type {
+  AssessmentResult,
+  IngredientResult,
+  PropertyResult,
+  ProposalResult,
+  VerdictResult,
+} from '../../core/report/result-schema.js';
 import { isTold, printLikely, printTold } from '../../core/report/told-figures.js';
+import { scoopsOf, volumeWords } from '../../core/report/volume-words.js';
+import { printBatch, printFine } from '../../core/report/weighed.js';
 import { printQuantity } from '../../core/units/print.js';
 import type { Sheet } from './page.js';
 import { spreadWords } from './spread.js';
 
-const grams = (g: number, wording: Wording): string =>
-  printQuantity(significant(g, 6), 'mass', { system: wording.system });
-
-const litres = (value: number | null, wording: Wording): string =>
-  value === null ? '–' : printQuantity(significant(1000 * value, 2), 'volume', { system: wording.system });
-
 /** "scoops of 100 mL": the size of the shop's scoop, as its counts have it. */
-function scoopsOf(blend: readonly IngredientResult[], { system }: Wording): string {
+function scoopSize(blend: readonly IngredientResult[], { system }: Wording): string {
   const known = blend.find((i) => i.scoops !== null && i.scoops > 0 && i.litres !== null);
   if (known === undefined) return 'scoops';
   return `scoops of ${printQuantity(significant((1000 * known.litres!) / known.scoops!, 6), 'volume', { system })}`;
 }
 
-const scoops = (value: number | null): string => (value === null ? '–' : value < 0.095 ? '<0.1' : value.toFixed(1));
+/** A blend, the scale it is weighed on and the parts it may be counted out in. */
+interface Blended extends Pick<AssessmentResult, 'blend' | 'batch'> {
+  readonly parts?: ProposalResult['parts'];
+}
 
 /** The blend to weigh out. Narrow sheets keep the batch weights and drop what can be done without. */
-export function blendTable(page: Sheet, blend: readonly IngredientResult[], wording: Wording): void {
+export function blendTable(page: Sheet, { blend, batch, parts }: Blended, wording: Wording): void {
+  const { system } = wording;
   const wide = page.width >= 84;
   const middling = page.width >= 60;
   const columns: [string, (i: IngredientResult) => string][] = [
     ['', (i) => i.name],
-    ...(middling ? ([['one piece', (i) => grams(i.pieceGrams, wording)]] as typeof columns) : []),
-    ['weigh out', (i) => page.paint.bold(grams(i.batchGrams, wording))],
+    ...(middling ? ([['one piece', (i) => printFine(i.pieceGrams, batch.step, system)]] as typeof columns) : []),
+    ['weigh out', (i) => page.paint.bold(printBatch(i, batch.step, system))],
     ...(middling ? ([['parts\nby mass', (i) => significant(i.partsByMass, 3).toString()]] as typeof columns) : []),
     ...(wide
       ? ([
-          ['loose\nvolume', (i) => litres(i.litres, wording)],
-          [scoopsOf(blend, wording).replace(' of ', ' of\n'), (i) => scoops(i.scoops)],
+          ['loose\nvolume', (i) => volumeWords(i, parts, system)],
+          [scoopSize(blend, wording).replace(' of ', ' of\n'), (i) => scoopsOf(i, parts)],
         ] as typeof columns)
       : []),
   ];
@@ -45,17 +52,9 @@ export function blendTable(page: Sheet, blend: readonly IngredientResult[], word
   );
   if (!wide) {
     const known = blend.filter((i) => i.scoops !== null);
-    const counts = known.map((i) => `${i.name} ${scoops(i.scoops)}`).join(', ');
-    if (known.length > 0) page.paragraph(`${scoopsOf(blend, wording)}: ${counts}`, 2, 4);
+    const counts = known.map((i) => `${i.name} ${scoopsOf(i, parts)}`).join(', ');
+    if (known.length > 0) page.paragraph(`${scoopSize(blend, wording)}: ${counts}`, 2, 4);
   }
-}
-
-/** A chance in words that a range can bear. */
-export function chanceWords(chance: number | null): string {
-  if (chance === null) return '';
-  if (chance > 0.995) return 'sure';
-  if (chance < 0.005) return 'no chance';
-  return `${Math.round(100 * chance)} % sure`;
 }
 
 /** Columns of a sheet that has room for all that is told of a target beside its name; below, it stands under it. */

@@ -1,6 +1,7 @@
 import { cautionsTogether } from '../../core/report/cautions-together.js';
 import type { PricedBlend, PriceResult, SaleResult } from '../../core/report/price-schema.js';
 import type { Wording } from '../../core/report/print.js';
+import { printFine } from '../../core/report/weighed.js';
 import { printMoney } from '../../core/units/money.js';
 import { printQuantity } from '../../core/units/print.js';
 import { cautionList, stopLines } from './cautions.js';
@@ -28,9 +29,10 @@ const pieces = (n: number): string => (n === 1 ? '1 piece' : `${n} pieces`);
 export function renderPrice(page: Sheet, result: PriceResult, wording: Wording): void {
   const money = (amount: string): string => printMoney(amount, result.currency, result.decimals);
   const mass = (grams: number): string => printQuantity(grams, 'mass', { system: wording.system });
+  const weighed = (grams: number): string => printFine(grams, result.step, wording.system);
   result.blends.forEach((blend, i) => {
     if (i > 0) page.line();
-    oneBlend(page, blend, result, money, mass);
+    oneBlend(page, blend, result, money, mass, weighed);
   });
   for (const { title, warnings } of result.unpriced ?? []) {
     page.line();
@@ -43,7 +45,14 @@ export function renderPrice(page: Sheet, result: PriceResult, wording: Wording):
 
 type Say<T> = (value: T) => string;
 
-function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: Say<string>, mass: Say<number>): void {
+function oneBlend(
+  page: Sheet,
+  blend: PricedBlend,
+  result: PriceResult,
+  money: Say<string>,
+  mass: Say<number>,
+  weighed: Say<number>,
+): void {
   const { bold, dim, red } = page.paint;
   page.line(bold(blend.title));
   const about = [
@@ -61,7 +70,7 @@ function oneBlend(page: Sheet, blend: PricedBlend, result: PriceResult, money: S
     [
       ...blend.lines.map((line) => [
         line.group === 'colour' ? `${line.name} (colour)` : line.name,
-        line.grams !== null ? mass(Number(line.grams.toPrecision(4))) : beside(line.id, blend, mass),
+        line.grams !== null ? weighed(line.grams) : beside(line.id, blend, mass),
         line.amount,
       ]),
       [bold('cost'), '', bold(money(blend.total))],

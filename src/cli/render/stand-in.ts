@@ -1,3 +1,4 @@
+import { chanceWords } from '../../core/report/chance-words.js';
 import { printMargin } from '../../core/report/margin-words.js';
 import { printDifference } from '../../core/report/print.js';
 import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
@@ -5,7 +6,7 @@ import { farnessWords, MEDIUM_WORDS, offWords, printWanted, tellsWords } from '.
 import { printToldOf } from '../../core/report/told-figures.js';
 import { outlook, title, type View } from './assessment.js';
 import type { Sheet } from './page.js';
-import { blendTable, chanceWords, verdictTable } from './parts.js';
+import { blendTable, verdictTable } from './parts.js';
 
 /** A stand-in in full, and the others in a line each. `place` counts from 0. */
 export function renderStandIn(page: Sheet, result: StandInResult, place: number, view: View): void {
@@ -18,7 +19,7 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
   const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
   page.heading(`${place === 0 ? 'CLOSEST' : `NUMBER ${place + 1}`}: ${shown.name}, for ${pieces}${waste}`);
-  blendTable(page, shown.blend, view.wording);
+  blendTable(page, { blend: shown.blend, batch: result.batch }, view.wording);
   closeness(page, result, shown, view);
   if (shown.targets.length > 0) {
     page.heading('TARGETS');

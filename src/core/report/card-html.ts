@@ -1,14 +1,15 @@
 import { inUnits } from '../units/marked.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
 import { stopsIn } from './barred.js';
-import { missedWords, onScale, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
+import { missedWords, scoopWords, stageMinutes, temperature, timerWords } from './card-print.js';
 import type { CardResult, CardWeighing } from './card-schema.js';
 import { cardStyle, type Paper } from './card-style.js';
 import { RECORD_FIELDS, RECORD_NOTES } from './card-words.js';
 import { fillSvg } from './fill-svg.js';
 import { type Markup, markup } from './markup.js';
 import { mouldCount, wasteTakenOff } from './mould-words.js';
-import { significant } from './print.js';
+import { printProperty, significant } from './print.js';
+import { onScale } from './weighed.js';
 
 export interface CardPage {
   readonly paper: Paper;
@@ -118,7 +119,7 @@ function timers(card: CardResult): Markup {
 function record(card: CardResult, { system }: CardPage): Markup {
   const weights = card.expected.map(
     (e) =>
-      markup`<td>${e.name}<i class="blank"></i><span class="small">expect ${printQuantity(Math.round(e.grams), 'mass', { system })}</span></td>`,
+      markup`<td>${e.name}<i class="blank"></i><span class="small">expect ${printProperty(e.property, e.grams, { system, currency: null })}</span></td>`,
   );
   const blank = (name: string): Markup => markup`<td>${name}<i class="blank"></i></td>`;
   const shop = card.expected.length === 0 ? null : markup`<table><tbody><tr>${weights}</tr></tbody></table>`;

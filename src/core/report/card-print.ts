@@ -1,29 +1,8 @@
 import { OVER_A_YEAR, printForetold } from '../units/foretold.js';
 import { printQuantity, type UnitSystem } from '../units/print.js';
-import { convert } from '../units/quantity.js';
 import type { CardAddition, CardResult, CardTimer } from './card-schema.js';
 import { printMinutes, printWindow, type Wording } from './print.js';
 import { NEVER_DRY } from './told-figures.js';
-
-/** Decimals that show a step: 1 for 0.1, 0 for 1 or 5. */
-const decimalsOf = (step: number): number => {
-  const text = Number(step.toPrecision(6)).toString();
-  return text.includes('.') ? text.length - text.indexOf('.') - 1 : 0;
-};
-
-/** A scale that counts in ounces has a step that is a round number of them. */
-function ounceStep(step: number): number | null {
-  const ounces = convert(step, 'g', 'oz');
-  const rounded = Number(ounces.toPrecision(3));
-  return rounded >= 0.005 && Math.abs(ounces / rounded - 1) < 1e-6 ? rounded : null;
-}
-
-/** An amount as the scale that weighs it shows it: in its unit, with its digits. */
-export function onScale(grams: number, step: number): string {
-  const ounces = ounceStep(step);
-  if (ounces === null) return `${grams.toFixed(decimalsOf(step))} g`;
-  return `${convert(grams, 'g', 'oz').toFixed(decimalsOf(ounces))} oz`;
-}
 
 /** Quarters of a scoop, the least a maker can tell. */
 const quarters = (scoops: number): string => {

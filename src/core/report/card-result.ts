@@ -197,7 +197,7 @@ function expectedWeights(mixed: Mixed): CardResult['expected'] {
   if (mixed.input.conditions.volume === null) return [];
   const weighed = (id: string) => id === 'demould-weight' || id === 'dry-weight' || WEIGHT_ON_DAY.test(id);
   return mixed.result.properties.flatMap(({ property: id, name, value }) =>
-    weighed(id) && value !== null ? [{ name, grams: value }] : [],
+    weighed(id) && value !== null ? [{ property: id, name, grams: value }] : [],
   );
 }
 

@@ -74,7 +74,10 @@ export const cardResultSchema = z.strictObject({
   weighing: z.array(weighing),
   mixing: z.array(mixing),
   timers: told(z.array(timer), 'from the moment powder meets water'),
-  expected: told(z.array(z.strictObject({ name: z.string(), grams: z.number() })), 'weight of one piece'),
+  expected: told(
+    z.array(z.strictObject({ property: z.string(), name: z.string(), grams: z.number() })),
+    'weight of one piece',
+  ),
   layers: told(z.array(layer), 'bottom first'),
   targets: told(
     z.array(

@@ -58,6 +58,7 @@ export function priceResult(
     format: 'pourwright.price/1',
     currency: shop.currency,
     decimals,
+    step: shop.scale.step,
     run,
     blends: mixes.map((mixed, i) => pricedBlend(mixed, cases[i]!, built[i]!, needs[i]!, { decimals, run, ...options })),
     comparison: mixes.length < 2 ? null : comparisonOf(contenders, decimals, run),

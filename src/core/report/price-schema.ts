@@ -104,6 +104,7 @@ export const priceResultSchema = z.strictObject({
   format: z.literal('pourwright.price/1'),
   currency: z.nullable(z.string()),
   decimals: told(z.int(), 'of the currency'),
+  step: told(z.number(), 'g the scale can tell'),
   run: told(z.int(), 'pieces that whole packs are reckoned for'),
   blends: z.array(blend),
   unpriced: told(

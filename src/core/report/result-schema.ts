@@ -21,12 +21,17 @@ export const ingredientSchema = z.strictObject({
   kind: z.enum(KINDS),
   pieceGrams: told(z.number(), 'g in one piece: a mould full of the blend, or the batch where there is no mould'),
   batchGrams: told(z.number(), 'g to weigh for the whole batch, waste included, on the steps of the scale'),
+  step: told(z.nullable(z.number()), 'g that the scale it is weighed on can tell; null: told as a recipe has it'),
   partsByMass: told(z.number(), 'per 100 parts of binder by mass; of all solids where there is no binder'),
   litres: told(
     nullable,
     'L as measured out for the batch: loose powder and grains, liquid volume; null: loose density not known',
   ),
   scoops: told(nullable, "the same in the shop's scoops"),
+  volumeError: told(
+    nullable,
+    'share by which so much of it by volume can weigh too much or too little; null: not known',
+  ),
 });
 
 export const propertySchema = z.strictObject({

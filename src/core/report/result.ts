@@ -13,14 +13,16 @@ import { cementWaterByVolume } from '../brief/recipe-warnings.js';
 import type { Shelf } from '../brief/shelf.js';
 import { worldInput } from '../brief/world-input.js';
 import type { Material } from '../materials/schema.js';
-import { densityAsMeasured } from '../materials/table.js';
+import { stepFor } from '../optimise/knobs.js';
 import type { Proposal } from '../optimise/propose.js';
+import type { Batch } from '../optimise/question.js';
 import { riskProblems } from '../risks/problems.js';
 import type { Risk } from '../risks/risk.js';
 import { risksOf } from '../risks/risks.js';
 import { cautionsFor } from '../safety/cautions.js';
 import { blendFacts } from '../safety/facts.js';
 import { sulfateOutcome } from '../safety/sulfate-outcome.js';
+import { scooped } from '../shop/card-scoops.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
 import { lostDoses, roundedDoses } from './lost-doses.js';
@@ -42,23 +44,25 @@ export interface Weighed {
 const partsOf = (weighed: readonly Weighed[]): Part[] =>
   weighed.map(({ material, batchGrams }) => ({ material, grams: batchGrams }));
 
-function ingredients(weighed: readonly Weighed[], scoop: number): IngredientResult[] {
+/** `scale`: the one that the amounts were rounded for; null: they are told as they are written. */
+function ingredients(weighed: readonly Weighed[], scoop: number, scale: Batch | null): IngredientResult[] {
   const solid = (w: Weighed) => w.batchGrams * (w.material.kind === 'water' ? 0 : (w.material.solids?.value ?? 1));
   const total = (belongs: (w: Weighed) => boolean) => weighed.filter(belongs).reduce((s, w) => s + solid(w), 0);
   const binder = total((w) => isBinder(w.material));
   const base = binder > 0 ? binder : total(() => true);
   return weighed.map((w) => {
-    const loose = densityAsMeasured(w.material) ?? null;
-    const litres = loose === null ? null : w.batchGrams / loose / 1000;
+    const measured = scooped(w.material, w.batchGrams, scoop);
     return {
       material: w.material.id,
       name: w.material.name,
       kind: w.material.kind,
       pieceGrams: w.pieceGrams,
       batchGrams: w.batchGrams,
+      step: scale === null ? null : stepFor(w.batchGrams, scale),
       partsByMass: base > 0 ? (100 * w.batchGrams) / base : 0,
-      litres,
-      scoops: litres === null ? null : (1000 * litres) / scoop,
+      litres: measured === null ? null : measured.cm3 / 1000,
+      scoops: measured?.scoops ?? null,
+      volumeError: measured?.error ?? null,
     };
   });
 }
@@ -121,7 +125,10 @@ export const piece = (setting: Setting): AssessmentResult['piece'] => {
   return { volume, wall, service, pour, temperature, humidity };
 };
 
-/** What is told of any blend but its risks: `weighed` are the materials it has, `pieceGrams` those of all in play. */
+/**
+ * What is told of any blend but its risks: `weighed` are the materials it has, `pieceGrams` those of all in play; `scale`: see
+ * `ingredients`.
+ */
 export function toldOf(
   input: WorldInput,
   weighed: readonly Weighed[],
@@ -129,9 +136,10 @@ export function toldOf(
   assessment: Assessment,
   setting: Setting,
   shelf: Shelf,
+  scale: Batch | null,
 ) {
   return {
-    blend: ingredients(weighed, shelf.shop.scoop),
+    blend: ingredients(weighed, shelf.shop.scoop, scale),
     properties: properties(assessment, input),
     ownFigures: ownFigures(shelf, input, pieceGrams),
     cautions: cautionsOf(weighed, assessment, setting, shelf),
@@ -171,7 +179,7 @@ export function assessRecipe(
       waste: conditions.waste,
       step: shelf.shop.scale.step,
     },
-    ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf),
+    ...toldOf(input, weighed, blend.pieceGrams, assessment, recipe.setting, shelf, null),
     risks: toldRisks(risks),
     targets: assessment.verdicts.map(named),
     met: assessment.met,
@@ -207,7 +215,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
     systems: proposal.systems.map((s) => toldSystem(property, s)),
     piece: piece(brief.setting),
     batch: { pieces: question.batch.pieces, waste: question.conditions.waste, step: question.batch.step },
-    ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf),
+    ...toldOf(question, weighed, pieceGrams, proposal.assessment, brief.setting, shelf, question.batch),
     risks: toldRisks(risks),
     targets: proposal.assessment.verdicts.map(named),
     met: proposal.assessment.met,

@@ -63,7 +63,7 @@ function candidate(one: StandIn, { question, setting }: Medium, shelf: Shelf): C
     jointChance: one.assessment.jointChance,
     targets: one.assessment.verdicts.slice(one.distances.length).map(named),
     limits: { ...one.limits },
-    ...toldOf(question, weighed, pieceGrams, one.assessment, setting, shelf),
+    ...toldOf(question, weighed, pieceGrams, one.assessment, setting, shelf, question.batch),
     risks: toldRisks(risksOf(question, pieceGrams, setting.safety.uses)),
     fills: one.fills,
     warnings: unfilledMould(question, one.fills).map(problemResult),

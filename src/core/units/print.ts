@@ -11,6 +11,11 @@ export interface PrintOptions {
   readonly digits?: number;
   /** Figures kept where that is more than the usual ones, zeros dropped. */
   readonly figures?: number;
+  /**
+   * Of a mass: what a scale can tell [g]. Decimals that show it are kept, zeros too unless figures are asked for besides,
+   * and pounds have their ounces however many there are.
+   */
+  readonly step?: number;
 }
 
 /** A way to write a quantity: one unit, or a large and a small one ("2 lb 3.5 oz"). */
@@ -61,6 +66,15 @@ const FORMS: Readonly<Record<QuantityKind, Readonly<Record<UnitSystem, readonly 
   pressure: { metric: one('MPa'), us: one('psi') },
 };
 
+/** As scales show it. */
+const WEIGHED: Readonly<Record<UnitSystem, readonly Form[]>> = {
+  metric: FORMS.mass.metric,
+  us: [
+    { below: 1, unit: 'lb', units: ['oz'] },
+    { below: Number.POSITIVE_INFINITY, unit: 'lb', units: ['lb', 'oz'] },
+  ],
+};
+
 const MOST_DECIMALS = 8;
 
 /** Decimals that keep this many figures of a size from 1 upwards; small doses keep them too, up to a limit. */
@@ -68,6 +82,13 @@ function usualDecimals(size: Decimal, figures: number): number {
   if (size.isZero()) return 0;
   const leading = size.e;
   return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - leading));
+}
+
+/** Decimals of a unit that show this step of it: all of a round one's (0.25), else as many as tell one from the next. */
+function stepDecimals(step: number): number {
+  const round = new Decimal(step).toSignificantDigits(3);
+  const decimals = Math.abs(step / round.toNumber() - 1) < 1e-6 ? round.decimalPlaces() : Math.ceil(-Math.log10(step));
+  return Math.min(MOST_DECIMALS, Math.max(0, decimals));
 }
 
 /** Rounded half up; zeros at the end are dropped when the number of decimals was not asked for. */
@@ -89,10 +110,14 @@ interface Written {
 
 function writtenIn(value: number, kind: QuantityKind, options: PrintOptions): Written {
   const { core } = KIND_INFO[kind];
-  const forms = FORMS[kind][options.system ?? 'metric'];
+  const { digits, step, system = 'metric' } = options;
+  const forms = step === undefined ? FORMS[kind][system] : WEIGHED[system];
   const written = ({ units: [large, small], figures = 3 }: Form): Written => {
-    const inLast = new Decimal(convert(value, core, small ?? large));
-    const decimals = options.digits ?? usualDecimals(inLast, Math.max(figures, options.figures ?? 0));
+    const last = small ?? large;
+    const inLast = new Decimal(convert(value, core, last));
+    const kept = step === undefined ? Math.max(figures, options.figures ?? 0) : (options.figures ?? 1);
+    const shown = step === undefined ? 0 : stepDecimals(convert(step, core, last));
+    const decimals = digits ?? Math.max(usualDecimals(inLast, kept), shown);
     return { large, small, inLast, decimals };
   };
   // By the size as rounded: what is all but a pound is a pound, not 16 oz.
@@ -126,7 +151,8 @@ export function printQuantity(value: number, kind: QuantityKind, options: PrintO
   if (Number.isNaN(value)) throw new RangeError(`no ${kind} to print`);
   if (!Number.isFinite(value)) return 'no limit';
   const { large, small, inLast, decimals } = writtenIn(value, kind, options);
-  const keepZeros = options.digits !== undefined;
+  const weighed = options.step !== undefined && options.figures === undefined;
+  const keepZeros = weighed || options.digits !== undefined;
   if (small === undefined) return joined(rounded(inLast, decimals, keepZeros), large);
 
   const step = new Decimal(convert(1, large, small));
@@ -135,7 +161,7 @@ export function printQuantity(value: number, kind: QuantityKind, options: PrintO
   const wholes = total.div(step).floor();
   const left = rounded(total.minus(wholes.times(step)), decimals, keepZeros);
   const sign = value < 0 ? '-' : '';
-  const tail = new Decimal(left).isZero() ? '' : ` ${joined(left, small)}`;
+  const tail = new Decimal(left).isZero() && !weighed ? '' : ` ${joined(left, small)}`;
   return `${sign}${joined(wholes.toFixed(), large)}${tail}`;
 }
 

@@ -1,14 +1,16 @@
-import { fillsWords, printMoney, significant } from '../../core/index.js';
+import { fillsWords, printBatch, printFine, printMoney, scoopsOf, significant, volumeWords } from '../../core/index.js';
 import { tonesOf } from '../draw/bands.js';
 import type { Told } from '../worker/told.js';
-import { grams, isProposal, litres, scoops, wordingOf } from './words.js';
+import { isProposal, wordingOf } from './words.js';
 
 /** What to weigh out: for one piece and for the batch, with parts, loose volume, scoops and cost beneath. */
 export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; readonly name?: string }) {
   const { result, costs } = told;
   const wording = wordingOf(told);
   const tones = tonesOf(told);
-  const { pieces } = result.batch;
+  const { system } = told;
+  const { pieces, step } = result.batch;
+  const parts = isProposal(result) ? result.parts : null;
   const fills = told.draft || !isProposal(result) ? null : fillsWords(result);
   const whole = Number.isInteger(pieces) ? `${pieces}` : significant(pieces, 3).toString();
   return (
@@ -29,8 +31,10 @@ export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; 
           const cost = costs[i.material];
           const also = [
             `${significant(i.partsByMass, 3)} parts`,
-            ...(i.litres === null ? [] : [`${litres(i.litres, wording)} ${i.kind === 'water' ? '' : 'loose'}`.trim()]),
-            ...(i.scoops === null ? [] : [`${scoops(i.scoops)} scoops`]),
+            ...(i.litres === null
+              ? []
+              : [`${volumeWords(i, parts, system)} ${i.kind === 'water' ? '' : 'loose'}`.trim()]),
+            ...(i.scoops === null ? [] : [`${scoopsOf(i, parts)} scoops`]),
             ...(cost == null || cost === 0 || wording.currency === null
               ? []
               : [printMoney(cost.toFixed(4), wording.currency, 3)]),
@@ -46,9 +50,9 @@ export function BlendTable({ told, name = 'The blend' }: { readonly told: Told; 
                   <small>{also.join(' · ')}</small>
                 </span>
               </th>
-              <td>{grams(significant(i.pieceGrams, 4), wording)}</td>
+              <td>{printFine(i.pieceGrams, step, system)}</td>
               <td>
-                <b>{grams(told.draft ? significant(i.batchGrams, 4) : i.batchGrams, wording)}</b>
+                <b>{told.draft ? printFine(i.batchGrams, step, system) : printBatch(i, step, system)}</b>
               </td>
             </tr>
           );

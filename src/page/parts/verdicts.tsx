@@ -1,5 +1,6 @@
 import {
   type AssessmentResult,
+  chanceWords,
   isTold,
   marginWords,
   printBeside,
@@ -7,7 +8,6 @@ import {
   type VerdictResult,
   type Wording,
 } from '../../core/index.js';
-import { chanceWords } from './words.js';
 
 /** Each target with its window, what the blend has, how much is to spare and the chance. */
 export function Verdicts({

@@ -1,10 +1,9 @@
 import { useRef } from 'preact/hooks';
-import { printBeside, printLimit, propertyById, readLimit, type Wording } from '../../core/index.js';
+import { chanceWords, printBeside, printLimit, propertyById, readLimit, type Wording } from '../../core/index.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
 import { Field, problemAt } from './field.js';
 import { nextStep, placeOf, type Span, STEPS, spanOf, valueAt } from './span.js';
-import { chanceWords } from './words.js';
 
 interface WindowProps {
   readonly property: string;

@@ -23,22 +23,8 @@ export const grams = (g: number, wording: Wording): string =>
 export const roughly = (g: number, wording: Wording): string =>
   printQuantity(significant(g, 4), 'mass', { system: wording.system });
 
-export const litres = (value: number | null, wording: Wording): string =>
-  value === null ? '–' : printQuantity(significant(1000 * value, 2), 'volume', { system: wording.system });
-
-export const scoops = (value: number | null): string =>
-  value === null ? '–' : value < 0.095 ? '<0.1' : value.toFixed(1);
-
 export const percent = (share: number): string =>
   `${share < 0.0995 ? (100 * share).toFixed(1) : Math.round(100 * share)} %`;
-
-/** A chance in words that a range can bear. */
-export function chanceWords(chance: number | null): string {
-  if (chance === null) return '';
-  if (chance > 0.995) return 'sure';
-  if (chance < 0.005) return 'no chance';
-  return `${Math.round(100 * chance)} % sure`;
-}
 
 export const count = (n: number, one: string, many = `${one}s`): string => (n === 1 ? `1 ${one}` : `${n} ${many}`);
 

@@ -1,4 +1,12 @@
-import { barred, mouldCount, printToldOf, propertyById, type Wording, wasteTakenOff } from '../../core/index.js';
+import {
+  barred,
+  chanceWords,
+  mouldCount,
+  printToldOf,
+  propertyById,
+  type Wording,
+  wasteTakenOff,
+} from '../../core/index.js';
 import { Mould } from '../draw/mould.js';
 import { BlendTable } from '../parts/blend-table.js';
 import { Choices } from '../parts/choices.js';
@@ -6,7 +14,7 @@ import { Warnings } from '../parts/notices.js';
 import { OwnFigures } from '../parts/own-figures.js';
 import { Stops } from '../parts/stops.js';
 import { Verdicts } from '../parts/verdicts.js';
-import { chanceWords, isProposal } from '../parts/words.js';
+import { isProposal } from '../parts/words.js';
 import { type Bench, update } from '../state/bench.js';
 import type { Told } from '../worker/told.js';
 

@@ -3,6 +3,7 @@ import {
   type CardResult,
   mouldCount,
   onScale,
+  printProperty,
   printQuantity,
   scoopWords,
   stageMinutes,
@@ -145,7 +146,7 @@ function Sheet({ card, system }: { readonly card: CardResult; readonly system: U
             {card.expected.map((e) => (
               <div key={e.name}>
                 <dt>{e.name}</dt>
-                <dd>{printQuantity(Math.round(e.grams), 'mass', { system })}</dd>
+                <dd>{printProperty(e.property, e.grams, { system, currency: null })}</dd>
               </div>
             ))}
           </dl>

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import { printToldOf, propertyById, type Wording } from '../../core/index.js';
+import { chanceWords, printToldOf, propertyById, type Wording } from '../../core/index.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
-import { chanceWords, propertyOf } from '../parts/words.js';
+import { propertyOf } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import type { Bench } from '../state/bench.js';
 import { editField } from '../state/files.js';

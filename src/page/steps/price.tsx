@@ -1,5 +1,12 @@
 import { useState } from 'preact/hooks';
-import { type PricedBlend, type PriceResult, printMoney, printQuantity, type UnitSystem } from '../../core/index.js';
+import {
+  type PricedBlend,
+  type PriceResult,
+  printFine,
+  printMoney,
+  printQuantity,
+  type UnitSystem,
+} from '../../core/index.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field, Fold, problemAt, Ticks } from '../parts/field.js';
 import { Notices } from '../parts/notices.js';
@@ -94,7 +101,7 @@ function Priced({ blend, result, system }: PricedProps) {
             {blend.lines.map((line) => (
               <tr key={line.id}>
                 <th scope="row">{line.group === 'colour' ? `${line.name} (colour)` : line.name}</th>
-                <td>{line.grams === null ? '' : mass(line.grams)}</td>
+                <td>{line.grams === null ? '' : printFine(line.grams, result.step, system)}</td>
                 <td>{line.amount}</td>
               </tr>
             ))}

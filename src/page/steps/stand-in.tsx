@@ -1,18 +1,19 @@
 import { useState } from 'preact/hooks';
 import {
   type CandidateResult,
+  chanceWords,
   farnessWords,
   HARDNESSES,
   MEDIUM_KINDS,
   MEDIUM_WORDS,
   offWords,
+  printFine,
   printMargin,
   printQuantity,
   printToldOf,
   printWanted,
   SERVICES,
   type StandInResult,
-  significant,
   tellsWords,
   type Wording,
 } from '../../core/index.js';
@@ -25,7 +26,7 @@ import { Risks } from '../parts/risks.js';
 import { Scroll } from '../parts/scroll.js';
 import { Stops } from '../parts/stops.js';
 import { useWords } from '../parts/units.js';
-import { chanceWords, grams, SERVICE_WORDS, spaced } from '../parts/words.js';
+import { SERVICE_WORDS, spaced } from '../parts/words.js';
 import { useAnswer } from '../state/answers.js';
 import { type Bench, update } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
@@ -237,7 +238,7 @@ function Found({ result, file, data, system, full }: FoundProps) {
               <tr key={i.material}>
                 <th scope="row">{i.name}</th>
                 <td>
-                  <b>{grams(significant(i.pieceGrams, 4), wording)}</b>
+                  <b>{printFine(i.pieceGrams, result.batch.step, system)}</b>
                 </td>
               </tr>
             ))}
