@@ -1,4 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
+import { chancePercent } from './chance-words.js';
 import { printProperty, printWindow, significantShown, type Wording } from './print.js';
 import type { ProposalResult } from './result-schema.js';
 
@@ -13,6 +14,10 @@ export interface SurenessWords {
 }
 
 const percent = (chance: number): string => `${Math.round(100 * chance)} %`;
+
+/** What comes short of a chance is not told as that chance. */
+const short = (chance: number, wanted: number): string =>
+  chancePercent(chance) === chancePercent(wanted) ? `just under ${percent(wanted)}` : chancePercent(chance);
 
 /** Null where no chance was asked for. */
 export function surenessWords(
@@ -34,8 +39,8 @@ export function surenessWords(
   return {
     title,
     outcome: reached
-      ? `It is: all targets hold together in ${percent(chance)} of 2,000 draws that the search did not see.`
-      : `No blend found is so sure. The surest holds all targets together in ${percent(chance)} of 2,000 draws.`,
+      ? `It is: all targets hold together in ${chancePercent(chance)} of 2,000 draws that the search did not see.`
+      : `No blend found is so sure. The surest holds all targets together in ${short(chance, wanted)} of 2,000 draws.`,
     held: held.map((h) => {
       const window = (limit: number): string =>
         printWindow(h.property, h.side === 'min' ? limit : null, h.side === 'max' ? limit : null, wording);
