@@ -85,7 +85,7 @@ describe('a window in words', () => {
     [null, 500, 'at most 500 g'],
     [100, null, 'at least 100 g'],
     [100, 500, '100 g to 500 g'],
-    [100, 100, 'just 100 g'],
+    [100, 100, 'exactly 100 g'],
     [null, null, 'any'],
   ])('%s to %s is %s', (min, max, words) => {
     expect(printWindow('dry-weight', min, max, METRIC)).toBe(words);

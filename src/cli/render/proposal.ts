@@ -1,7 +1,7 @@
 import { propertyById } from '../../core/blend/properties/index.js';
 import { systemWords } from '../../core/report/choice-words.js';
 import { fillsWords } from '../../core/report/fills-words.js';
-import { printBeside, printMargin } from '../../core/report/margin-words.js';
+import { printBeside, printMiss } from '../../core/report/margin-words.js';
 import { printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
 import { isTold, printToldOf } from '../../core/report/told-figures.js';
@@ -24,7 +24,7 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
   const fills = fillsWords(result);
   const name = result.status === 'met' ? 'BLEND' : 'NEAREST BLEND';
   page.heading(`${name} for ${pieces(result.batch.pieces)}${waste}${fills === null ? '' : `, ${fills}`}`);
-  blendTable(page, result.blend, view.wording);
+  blendTable(page, result, view.wording);
   const { property, weighed } = result.objective;
   page.paragraph(
     `${result.objective.aim}: ${propertyById(property)!.name} ${printToldOf(result, property, weighed, view.wording)} by what is weighed out`,
@@ -59,7 +59,7 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
     const by =
       c.missedBy === null || c.nearest === null
         ? ''
-        : `, missed by ${printMargin(c.property, c.missedBy, c.nearest, view.wording)}`;
+        : `, missed by ${printMiss(c.property, c.missedBy, c.nearest, view.wording)}`;
     const why = result.properties.find((p) => p.property === c.property)?.why ?? null;
     const has =
       c.nearest !== null

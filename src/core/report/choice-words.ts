@@ -1,12 +1,19 @@
 import { propertyById } from '../blend/properties/index.js';
 import { printQuantity } from '../units/print.js';
-import { printMargin } from './margin-words.js';
-import { printProperty, printWindow, significant, type Wording } from './print.js';
+import { printMiss } from './margin-words.js';
+import { printProperty, printWindow, type Wording } from './print.js';
 import type { ProposalResult } from './result-schema.js';
 import { printTold } from './told-figures.js';
+import { partOf, scoopsOfPart } from './volume-words.js';
 
 type System = ProposalResult['systems'][number];
 type Chosen = Pick<ProposalResult, 'blend' | 'limits' | 'parts' | 'objective'>;
+/** What may keep a blend that exists from being weighed out. */
+type Kept = Pick<ProposalResult, 'coarse' | 'parts' | 'conflict' | 'status'>;
+
+/** Whether it is whole numbers that keep a blend from being weighed out. */
+const forParts = ({ parts, conflict }: Pick<Kept, 'parts' | 'conflict'>): boolean =>
+  parts?.found === true && conflict === null;
 
 /** A blend counted out in whole-number parts, in words. */
 export interface PartsWords {
@@ -20,7 +27,8 @@ export interface PartsWords {
 const dry = (n: number): string => (n === 1 ? '1 dry ingredient' : `${n} dry ingredients`);
 
 /** What a limit on ingredients made of the blend; null where it made nothing of it. */
-export function limitWords({ limits, objective }: Chosen, wording: Wording): string | null {
+export function limitWords(result: Chosen & Kept, wording: Wording): string | null {
+  const { limits, objective, status } = result;
   if (limits === null || limits.without === null) return null;
   const { property, exact } = objective;
   const [here, without] = [exact, limits.without].map((v) => printProperty(property, v, wording));
@@ -28,7 +36,10 @@ export function limitWords({ limits, objective }: Chosen, wording: Wording): str
     limits.ingredients === null
       ? `with no ingredient below ${printQuantity(limits.leastDose, 'mass', { system: wording.system })}`
       : `with at most ${dry(limits.ingredients)}`;
-  return `${why}: ${propertyById(property)!.name} ${here === without ? `${here} as without` : `${here}, without that ${without}`}`;
+  const { name } = propertyById(property)!;
+  if (status === 'nearest' && result.coarse === null && !forParts(result))
+    return `${why}: not every limit can be kept; without that it can, with ${name} ${without}`;
+  return `${why}: ${name} ${here === without ? `${here} as without` : `${here}, without that ${without}`}`;
 }
 
 /** Null where no parts were asked for. */
@@ -42,7 +53,7 @@ export function partsWords({ blend, parts, objective }: Chosen, wording: Wording
   const size =
     parts.by === 'mass'
       ? printQuantity(parts.part, 'mass', { system })
-      : `${printQuantity(significant(parts.part, 3), 'volume', { system })} of loose stuff (${significant(parts.scoops!, 2)} scoops)`;
+      : `${printQuantity(partOf(parts.part, system), 'volume', { system })} of loose stuff (${scoopsOfPart(parts.scoops!)} scoops)`;
   const nameOf = (id: string): string => blend.find((i) => i.material === id)?.name ?? id;
   const { property, weighed } = objective;
   const [here, without] = [weighed, parts.without].map((v) => printProperty(property, v, wording));
@@ -67,10 +78,11 @@ export function partsWords({ blend, parts, objective }: Chosen, wording: Wording
 
 /** Why a blend that exists is not weighed out (the scale, whole numbers, too few ingredients); empty: for none of these. */
 export function notWeighedWords(
-  { coarse, parts, limits, conflict }: Pick<ProposalResult, 'coarse' | 'parts' | 'limits' | 'conflict'>,
+  result: Pick<ProposalResult, 'coarse' | 'parts' | 'limits' | 'conflict' | 'targets' | 'blend'>,
   wording: Wording,
 ): { readonly lead: string; readonly lines: readonly string[]; readonly after: string } | null {
-  if (parts?.found === true && conflict === null) {
+  const { coarse, limits } = result;
+  if (forParts(result)) {
     const lead = 'A blend exists, but none in whole-number parts so small keeps every limit.';
     return { lead, lines: [], after: '' };
   }
@@ -78,18 +90,48 @@ export function notWeighedWords(
     const mass = (g: number): string => printQuantity(g, 'mass', { system: wording.system });
     return {
       lead: `A blend exists, but no rounding of it to ${mass(coarse.step)} keeps every limit. Too coarse for:`,
-      lines: coarse.sides.map((s) => {
-        const [min, max] = s.side === 'min' ? [s.limit, null] : [null, s.limit];
-        const by = printMargin(s.property, s.missedBy, s.value, wording);
-        return `${propertyById(s.property)!.name} ${printWindow(s.property, min, max, wording)}: missed by ${by}`;
-      }),
-      after: `${coarse.stepThatWould === null ? 'A' : `A scale that tells ${mass(coarse.stepThatWould)} would do, or a`} larger batch.`,
+      lines: coarse.sides.map((s) => tooCoarseFor(s, coarse.step, result, wording)),
+      after:
+        coarse.stepThatWould === null
+          ? 'No finer scale that was tried would do. Allow a little more on either side, or try a larger batch.'
+          : `A scale that tells ${mass(coarse.stepThatWould)} would do, or a larger batch.`,
     };
   }
   if (limits === null || limits.without === null) return null;
-  const many = limits.ingredients === null ? 'doses that can be weighed' : `at most ${dry(limits.ingredients)}`;
+  if (limits.ingredients === null) {
+    const least = printQuantity(limits.leastDose, 'mass', { system: wording.system });
+    return {
+      lead: `A blend exists, but none with at least ${least} of each ingredient keeps every limit.`,
+      lines: [],
+      after: 'A finer scale with a smaller least dose, or a larger batch, makes room for the doses it takes.',
+    };
+  }
   const enough = limits.enough === null ? '' : `; ${limits.enough} would do`;
-  return { lead: `A blend exists, but none of ${many} keeps every limit${enough}.`, lines: [], after: '' };
+  return {
+    lead: `A blend exists, but none of at most ${dry(limits.ingredients)} keeps every limit${enough}.`,
+    lines: [],
+    after: '',
+  };
+}
+
+/** A limit that no rounding keeps, with its window where a scale that is so coarse cannot meet that by itself. */
+function tooCoarseFor(
+  { property, side, limit, value, missedBy }: NonNullable<ProposalResult['coarse']>['sides'][number],
+  step: number,
+  { targets, blend }: Pick<ProposalResult, 'targets' | 'blend'>,
+  wording: Wording,
+): string {
+  const { name } = propertyById(property)!;
+  const by = `missed by ${printMiss(property, missedBy, value, wording)}`;
+  const { min, max } = targets.find((t) => t.property === property) ?? { min: null, max: null };
+  const batch = blend.reduce((sum, i) => sum + i.batchGrams, 0);
+  // A step moves what goes by weight by about its share of the batch.
+  if (min === null || max === null || max - min > (Math.abs(max) * step) / batch) {
+    const [low, high] = side === 'min' ? [limit, null] : [null, limit];
+    return `${name} ${printWindow(property, low, high, wording)}: ${by}`;
+  }
+  const narrow = min === max ? 'no scale meets a single figure' : 'narrower than a step of this scale';
+  return `${name} ${printWindow(property, min, max, wording)}: ${narrow}, ${by}`;
 }
 
 /** What became of a binder system that was not chosen; `property` is the objective's. */

@@ -41,7 +41,7 @@ function toldTo(value: number, { quantity, digits }: Property, { system, currenc
 
 /**
  * A distance from a limit, no finer than the value that has it is told: of “2200 psi” no 14 psi are known. What is smaller
- * than that is "less than 100 psi", so that a limit is never missed by nothing.
+ * than that is "less than 100 psi".
  */
 export function printMargin(id: string, margin: number, value: number, wording: Wording): string {
   const property = propertyById(id)!;
@@ -54,22 +54,56 @@ export function printMargin(id: string, margin: number, value: number, wording: 
   return printDifference(id, told, wording, bare && last > 0 ? Math.min(2, decades + 1) : 2);
 }
 
+/** A share of the value that is no miss to speak of, and a figure that reads as nothing. */
+const DUST = 1e-5;
+const NOTHING = /^0(\.0+)?( |$)/;
+
+/** By how much a limit is missed: a figure, be it finer than the value is told, so that none is missed by nothing. */
+export function printMiss(id: string, miss: number, value: number, wording: Wording): string {
+  const fine = printDifference(id, miss, wording, 1);
+  const within = isWithin(miss, toldTo(value, propertyById(id)!, wording));
+  const dust = miss < DUST * Math.abs(value) || NOTHING.test(fine);
+  return within && !dust ? fine : printMargin(id, miss, value, wording);
+}
+
 /** Relative slack for arithmetic. */
 const HAIR = 1e-8;
 
 /** Whether a margin is smaller than the last place of the value; a hair apart. */
 const isWithin = (margin: number, last: number): boolean => margin < last * (1 - HAIR);
 
-/** How a target stands: "14 min to spare", "just met", "by 34 MPa" or "by less than 1 g"; empty where nothing is told. */
+/** How a target stands: "14 min to spare", "just met", "by 34 MPa" or "by 0.06 g"; empty where nothing is told. */
 export function marginWords({ property, value, margin, met }: Omit<Verdict, 'min' | 'max'>, wording: Wording): string {
   if (margin === null || value === null) return '';
-  if (!met) return `by ${printMargin(property, -margin, value, wording)}`;
+  if (!met) return `by ${printMiss(property, -margin, value, wording)}`;
   const just = margin <= 0 || isWithin(margin, toldTo(value, propertyById(property)!, wording));
   return just ? 'just met' : `${printMargin(property, margin, value, wording)} to spare`;
 }
 
+/** Figures that a value just past its limit may have, from those of the limit on. */
+const MOST_DIGITS = 8;
+/** Rounding of it that the miss, told in one figure, bears. */
+const MOST_OFF = 0.25;
+
+/** A value that misses a limit by less than is told of it, in as many figures as show that. Null where none do. */
+function justPast(value: number, limit: number, of: Property, wording: Wording): string | null {
+  // Times go over from one unit to another.
+  if (of.quantity === 'set-time' || of.quantity === 'days') return null;
+  const per = perCoreUnit(of.quantity, value, wording.system);
+  const wanted = significant(limit * per, LIMIT_DIGITS);
+  const words = printLimit(limit, of.quantity, wording);
+  for (let digits = LIMIT_DIGITS; digits <= MOST_DIGITS; digits++) {
+    const shown = significant(value * per, digits);
+    const past = Math.sign(shown - wanted) === Math.sign(value - limit);
+    const near = Math.abs(shown - value * per) <= MOST_OFF * Math.abs(value - limit) * per;
+    const told = printLimit(value, of.quantity, wording, digits);
+    if (past && near && told !== words) return told;
+  }
+  return null;
+}
+
 /**
- * A property's value beside its limits, in words. Where rounding would carry it across one of them ("2200 psi" for 2170 where
+ * A property's value beside its limits, in words. What misses one by less than the value is told has as many figures as show it. Where rounding would carry it across one of them ("2200 psi" for 2170 where
  * at least 2176 are wanted) it has as many figures as a limit. `why`: why there is no value, see `printTold`.
  */
 export function printBeside(
@@ -81,6 +115,13 @@ export function printBeside(
   const last = value === null ? 0 : toldTo(value, of, wording);
   if (value === null || last === 0) return printTold({ property, value, why }, wording);
   // As both are printed: by the figures of a limit in the unit that is shown.
+  const missed = [min, max].find(
+    (limit, i) => limit !== null && (i === 0 ? limit - value : value - limit) > HAIR * Math.abs(limit || 1),
+  );
+  if (missed != null && isWithin(Math.abs(value - missed), last)) {
+    const told = justPast(value, missed, of, wording);
+    if (told !== null) return told;
+  }
   const printed = (size: number): number =>
     significant(size * perCoreUnit(of.quantity, value, wording.system), LIMIT_DIGITS);
   const shown = printed(last * Math.round(value / last));

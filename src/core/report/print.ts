@@ -93,35 +93,36 @@ export function printProperty(id: string, value: number | null, wording: Wording
 /** Figures of a limit: it is the maker's own, so more than a prediction is good for. */
 export const LIMIT_DIGITS = 4;
 
-/** A limit as a maker would write it: "0.5", "5 %", "2 h 3 min", "0.40 EUR"; no zeros behind it but a coin's. */
-export function printLimit(value: number, quantity: Quantity, wording: Wording): string {
+/** A limit as a maker would write it: "0.5", "5 %", "2 h 3 min", "0.40 EUR"; no zeros behind it but a coin's. Four figures, or more. */
+export function printLimit(value: number, quantity: Quantity, wording: Wording, digits = LIMIT_DIGITS): string {
   const { system, currency } = wording;
-  const bare = String(Number(plain(value, LIMIT_DIGITS)));
+  const bare = String(Number(plain(value, digits)));
+  const figures = digits > LIMIT_DIGITS ? { figures: digits } : {};
   switch (quantity) {
     case 'ratio':
       return bare;
     case 'percent':
       return `${bare} %`;
     case 'money':
-      return moneyWords(value, 3, currency);
+      return moneyWords(value, digits > LIMIT_DIGITS ? digits : 3, currency);
     // Limits are not rounded as predictions are: that would move them.
     case 'set-time':
-      return printQuantity(significant(value, LIMIT_DIGITS), 'setTime', { system });
+      return printQuantity(significant(value, digits), 'setTime', { system, ...figures });
     case 'days':
-      return printQuantity(24 * significant(value, LIMIT_DIGITS), 'time', { system });
+      return printQuantity(24 * significant(value, digits), 'time', { system, ...figures });
     case 'temperature':
-      return printQuantity(value, 'temperature', { system, figures: LIMIT_DIGITS });
+      return printQuantity(value, 'temperature', { system, figures: digits });
     // In the maker's own unit: 3000 psi rounded in MPa would come back as 2999.
     default:
-      return printQuantity(value, SHOWN_KINDS[quantity]!, { system, figures: LIMIT_DIGITS });
+      return printQuantity(value, SHOWN_KINDS[quantity]!, { system, figures: digits });
   }
 }
 
-/** "at most 250 g", "at least 10 min", "0.9 to 1.1". */
+/** "at most 250 g", "at least 10 min", "0.9 to 1.1", "exactly 400 g". */
 export function printWindow(id: string, min: number | null, max: number | null, wording: Wording): string {
   const property = propertyById(id)!;
   const say = (v: number) => printLimit(v, property.quantity, wording);
-  if (min !== null && max !== null) return min === max ? `just ${say(min)}` : `${say(min)} to ${say(max)}`;
+  if (min !== null && max !== null) return min === max ? `exactly ${say(min)}` : `${say(min)} to ${say(max)}`;
   if (max !== null) return `at most ${say(max)}`;
   return min === null ? 'any' : `at least ${say(min)}`;
 }

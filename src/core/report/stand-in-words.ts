@@ -2,7 +2,7 @@ import { propertyById } from '../blend/properties/index.js';
 import { tenthsOff } from '../optimise/stand-in.js';
 import { wordsIn } from '../units/marked.js';
 import type { UnitSystem } from '../units/print.js';
-import { printWindow, significant, significantShown, type Wording } from './print.js';
+import { printLimit, printWindow, significant, significantShown, type Wording } from './print.js';
 import type { CandidateResult, StandInResult } from './stand-in-schema.js';
 
 /** What a medium is sold as, in words. */
@@ -50,6 +50,7 @@ export function printWanted(
   const { quantity } = propertyById(property)!;
   const told = (end: number | null): number | null =>
     end === null ? null : significantShown(end, WANTED_DIGITS, quantity, wording.system);
+  if (low !== null && low === high) return `just ${printLimit(told(low)!, quantity, wording)}`;
   return printWindow(property, told(low), told(high), wording);
 }
 

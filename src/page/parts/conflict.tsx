@@ -4,7 +4,7 @@ import {
   type ProposalResult,
   printBeside,
   printLimit,
-  printMargin,
+  printMiss,
   printWindow,
   propertyById,
   reachableLimit,
@@ -62,6 +62,22 @@ interface ConflictProps {
   readonly onRelax: (changes: readonly { property: string; side: 'min' | 'max'; text: string }[]) => void;
 }
 
+/** Why a blend that exists is not weighed out, and what would help. */
+function Unweighed({ words }: { readonly words: ReturnType<typeof notWeighedWords> }) {
+  if (words === null) return null;
+  return (
+    <>
+      <p>{words.lead}</p>
+      <ul class="plain">
+        {words.lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p>{words.after}</p>
+    </>
+  );
+}
+
 /** Why nothing fits, by how much the nearest blend misses, and the limits that would let it fit. */
 export function Conflict({ result, wording, draft, children, onRelax }: ConflictProps) {
   if (result.status === 'met') return null;
@@ -72,17 +88,7 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
       <section class="conflict" aria-labelledby="conflict-title">
         <h2 id="conflict-title">{draft ? 'Nothing fits, it seems' : 'No blend meets everything'}</h2>
         {draft && <p>Looking for what stands in the way…</p>}
-        {unweighed !== null && (
-          <>
-            <p>{unweighed.lead}</p>
-            <ul class="plain">
-              {unweighed.lines.map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-            </ul>
-            <p>{unweighed.after}</p>
-          </>
-        )}
+        <Unweighed words={unweighed} />
       </section>
     );
   const misses = missesOf(result);
@@ -90,6 +96,7 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
   return (
     <section class="conflict" aria-labelledby="conflict-title">
       <h2 id="conflict-title">No blend meets everything</h2>
+      <Unweighed words={unweighed} />
       {conflict.collisions.length > 0 && (
         <>
           <p>These cannot hold together:</p>
@@ -126,7 +133,7 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
           return (
             <li key={`${m.property} ${m.side}`}>
               {propertyById(m.property)!.name}: <b>{printBeside(beside(m), null, wording)}</b>, missed by{' '}
-              {printMargin(m.property, m.missedBy, m.nearest, wording)}{' '}
+              {printMiss(m.property, m.missedBy, m.nearest, wording)}{' '}
               <button type="button" class="relax" onClick={() => onRelax([change])}>
                 allow {m.side === 'max' ? 'at most' : 'at least'} {change.text}
               </button>
