@@ -155,7 +155,15 @@ describe('the README', () => {
       const added = await said(argv);
       expect([added.code, added.err]).toEqual([0, '']);
       expect(readFileSync('pours.csv', 'utf8')).toContain('351');
+      // The next prediction is the shop's own once its file says so, by the line that README and fit both print.
+      const fitted = await said(['pours', 'fit', '--shop', 'shop.yaml']);
+      const named = /`(learned: \S+)`/.exec(text)![1]!;
+      expect(fitted.out.replace(/\s+/g, ' ')).toContain(`add this line to it: ${named}`);
+      const asked = async (): Promise<unknown> => JSON.parse((await said(['assess', 'recipe.yaml', '--json'])).out);
       writeFileSync('recipe.yaml', fenced.find((y) => y.includes('amounts:'))!);
+      expect(await asked()).toMatchObject({ ownFigures: [] });
+      writeFileSync('shop.yaml', `${shop}${named}\n`);
+      expect(((await asked()) as { ownFigures: unknown[] }).ownFigures.length).toBeGreaterThan(0);
       const told = await said(['assess', 'recipe.yaml', '--json']);
       expect([told.code, told.err]).toEqual([0, '']);
       expect(assessmentResultSchema.parse(JSON.parse(told.out)).fills).toBeGreaterThan(1);

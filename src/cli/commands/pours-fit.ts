@@ -1,3 +1,4 @@
+import { dirname, relative } from 'node:path';
 import { Document, visit } from 'yaml';
 import { type Problem, refuse } from '../../core/problems/problem.js';
 import { explain } from '../../core/problems/words.js';
@@ -61,8 +62,9 @@ export async function poursFit(call: Call): Promise<ExitCode> {
     named,
     problems,
   });
+  const line = `learned: ${relative(dirname(shopFile ?? ''), target)}`;
   if (call.options.json === true) printJson(call.io, result);
-  else printInUnits(call, shop, result, (page, told, view) => renderFit(page, told, view.wording.system));
+  else printInUnits(call, shop, result, (page, told, view) => renderFit(page, told, view.wording.system, line));
   return result.trusted ? 0 : 1;
 }
 

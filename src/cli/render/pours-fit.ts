@@ -6,7 +6,8 @@ import type { Sheet } from './page.js';
 
 type Fitted = FitResult['figures'][number];
 
-export function renderFit(page: Sheet, result: FitResult, system: UnitSystem): void {
+/** `line`: what the shop file is to say for the figures to count. */
+export function renderFit(page: Sheet, result: FitResult, system: UnitSystem, line: string): void {
   const { bold, dim, yellow } = page.paint;
   for (const warning of result.warnings)
     page.paragraph(`${yellow(warning.severity.toUpperCase())} ${warning.message}`, 0, 2);
@@ -47,7 +48,7 @@ export function renderFit(page: Sheet, result: FitResult, system: UnitSystem): v
     page.paragraph(`Written to ${result.written}.`, 2);
     const next = result.named
       ? 'The shop file names it: propose and assess use these figures from now on, and say so.'
-      : 'To have propose and assess use it, add this line to the shop file: learned: FILE (its name from there).';
+      : `The shop file does not name it yet, so propose and assess stay as they are: add this line to it: ${line}`;
     page.paragraph(next, 2);
   }
 }
