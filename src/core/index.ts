@@ -8,6 +8,7 @@ export type { Property, Quantity } from './blend/property.js';
 export type { Target } from './blend/target.js';
 export { worldOf } from './blend/world.js';
 export { HARDNESSES, MEDIUM_KINDS, mediumSchema } from './brief/medium-schema.js';
+export { UNPRICED } from './brief/play.js';
 export type { Part } from './brief/read-amounts.js';
 export type { Brief } from './brief/read-brief.js';
 export { readBrief } from './brief/read-brief.js';

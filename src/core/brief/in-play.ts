@@ -23,6 +23,15 @@ export function readDoses(
     const dose = all.attempt((): WrittenDose => {
       const where = at(`doses.${word}`);
       const material = shelf.find(word, where);
+      if (material.kind === 'water') {
+        refuse({
+          code: 'option-invalid',
+          where,
+          found: word,
+          expected: 'a material other than water, which follows from what the mix has to do',
+          hint: 'to set the water, set a limit on it, such as “targets: { water-to-binder: { max: 0.5 } }”',
+        });
+      }
       const found = /^(.*?)\bof\s+(?:the\s+)?([a-z-]+(?: [a-z]+)?)\s*$/i.exec(String(text));
       const share = (words: string): number =>
         parseQuantity(words, 'fraction', where, { positive: true, optional: true, assume: '%' });
@@ -142,7 +151,7 @@ export function inPlay(
         found: id,
         expected: 'a price for it in the price list',
       });
-    } else if (why !== null) out.push({ material: id, why });
+    } else if (why !== null) out.push({ material: id, why: priceless ? `${why}; ${UNPRICED}` : why });
     else if (priceless) out.push({ material: id, why: UNPRICED });
     else materials.push(material);
   }

@@ -1,4 +1,4 @@
-import { printWindow, reachableLimit, type WaysOutResult, type Wording } from '../../core/index.js';
+import { printWindow, reachableLimit, UNPRICED, type WaysOutResult, type Wording } from '../../core/index.js';
 import { listField } from '../state/edit.js';
 import { editField } from '../state/files.js';
 
@@ -11,6 +11,9 @@ interface WaysOutProps {
 
 const window = (side: 'min' | 'max', limit: number) =>
   [side === 'min' ? limit : null, side === 'max' ? limit : null] as const;
+
+/** Named without a price the brief would be refused. */
+const lacksPrice = ({ why }: { readonly why: string }): boolean => why.endsWith(UNPRICED);
 
 /** How far each target alone would have to give way, and the materials that would help: each at one tap. */
 export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
@@ -71,7 +74,7 @@ export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
             {ways.materials.map((m) => (
               <li key={m.material}>
                 {m.name} <small>{m.why}</small>{' '}
-                {m.mostPrice === null && (
+                {m.mostPrice === null && !lacksPrice(m) && (
                   <button type="button" class="relax" onClick={() => allow([m.material])}>
                     take it in
                   </button>
@@ -84,9 +87,11 @@ export function WaysOut({ file, data, ways, wording }: WaysOutProps) {
       {ways.together.length > 0 && (
         <p>
           Or take all of these in: {ways.together.map((m) => m.name).join(', ')}{' '}
-          <button type="button" class="relax" onClick={() => allow(ways.together.map((m) => m.material))}>
-            take them in
-          </button>
+          {!ways.together.some(lacksPrice) && (
+            <button type="button" class="relax" onClick={() => allow(ways.together.map((m) => m.material))}>
+              take them in
+            </button>
+          )}
         </p>
       )}
     </>
