@@ -76,6 +76,19 @@ export function readAmounts(
         refuse({ code: 'material-duplicate', where, found: `${other} and ${word}`, expected: 'each material once' });
       }
       seen.set(material.id, word);
+      const unit = /^[-+−\d.,/½¼¾\s]+(scoop|part)s?$/i.exec(String(amount).trim())?.[1]?.toLowerCase();
+      if (unit !== undefined) {
+        refuse({
+          code: 'unit-unknown',
+          where,
+          found: String(amount),
+          expected: 'a mass or a volume; or a bare number for each material, and a basis',
+          hint:
+            unit === 'scoop'
+              ? 'parts by loose volume are bare numbers with “basis: scoop” beside the amounts'
+              : 'parts are bare numbers with “basis: mass” or “basis: scoop” beside the amounts',
+        });
+      }
       const assume = scaled ? {} : { assume: written.basis === 'scoop' ? 'mL' : 'g' };
       const read = parseAmount(amount, where, { positive: true, optional: true, ...assume });
       if ('grams' in read) return { material, grams: read.grams };

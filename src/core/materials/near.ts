@@ -41,10 +41,14 @@ const spelt = (word: string): string =>
     .replace(/\bmold/g, 'mould')
     .replace(/sulph/g, 'sulf');
 
+/** Another letter at the head of a short word makes another word: “rust” is no slip of “dust”. */
+const anotherWord = (sought: string, part: string): boolean =>
+  sought.length <= 4 && sought.length === part.length && sought[0] !== part[0];
+
 /** One slip in a part of four letters or more, two in a long one. */
 const slipped = (sought: string, part: string): boolean => {
   const most = Math.min(2, Math.floor(sought.length / 4));
-  return Math.abs(sought.length - part.length) <= most && slips(sought, part) <= most;
+  return !anotherWord(sought, part) && Math.abs(sought.length - part.length) <= most && slips(sought, part) <= most;
 };
 
 type Alike = (sought: string, part: string) => boolean;
