@@ -149,7 +149,10 @@ export const briefSchema = z.strictObject({
   objective: z.enum(OBJECTIVES),
   ...choice,
   parts: z.optional(parts),
-  doses: told(z.optional(z.record(materialId, quantity)), '"1 % of binder": used at just this dose'),
+  doses: told(
+    z.optional(z.record(materialId, quantity)),
+    '"1 % of binder": used at just this dose; of what is partly water, such as an emulsion, its solids count',
+  ),
   colour: told(z.optional(z.strictObject({ pigment: materialId, share: quantity })), 'share of the binder'),
   batch: z.optional(
     z.strictObject({

@@ -85,6 +85,7 @@ export type ProblemCode =
   | 'recipe-overdosed'
   | 'recipe-hurried'
   | 'too-fine-to-weigh'
+  | 'dose-as-solids'
   | 'figures-outdated'
   | 'pour-implausible'
   // anything a later verb needs

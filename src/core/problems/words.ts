@@ -62,6 +62,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'recipe-overdosed': { lead: 'there is more of this in it than the table advises' },
   'recipe-hurried': { lead: 'this mix stiffens very soon' },
   'too-fine-to-weigh': { lead: 'this scale cannot tell so little' },
+  'dose-as-solids': { lead: 'a dose counts solids' },
   'figures-outdated': { lead: 'figures from your own pours rest on an older table' },
   'pour-implausible': { lead: 'this weight is unlikely to be what was meant' },
   other: { lead: 'something is wrong' },

@@ -2,6 +2,7 @@ import { leanBlend } from '../blend/drawn.js';
 import { central, numbersOf } from '../blend/numbers.js';
 import { amountsOf, inBase } from '../blend/state/amounts.js';
 import { worldOf } from '../blend/world.js';
+import type { Part } from '../brief/read-amounts.js';
 import type { Material } from '../materials/schema.js';
 import type { AskedDose, Question } from '../optimise/question.js';
 import type { Problem } from '../problems/problem.js';
@@ -24,6 +25,28 @@ export function lostDoses(doses: readonly AskedDose[], blend: readonly Material[
       }),
     );
 }
+
+/** Doses asked for of what is partly water: what was counted is told, as the bottle holds more than the percent says. */
+export function dosesAsSolids(doses: readonly AskedDose[], blend: readonly Part[]): Problem[] {
+  return doses.flatMap(({ material: id, percent, of }): Problem[] => {
+    const part = blend.find((p) => p.material.id === id);
+    const solids = part?.material.solids?.value ?? 1;
+    if (part === undefined || solids > 1 - TRACE) return [];
+    const { material, grams } = part;
+    return [
+      {
+        code: 'dose-as-solids',
+        severity: 'note',
+        where: { path: `doses.${id}` },
+        found: `${Number(percent.toPrecision(4))} % of ${of}`,
+        hint: `${material.name} is ${Math.round(100 * solids)} % solids: the ⟦${Number(grams.toPrecision(3))} g⟧ weighed out hold ⟦${Number((solids * grams).toPrecision(3))} g⟧`,
+      },
+    ];
+  });
+}
+
+/** A share of water that is no more than damp. */
+const TRACE = 0.02;
 
 /** Doses asked for that the steps of the scale leave off, or out; `batchGrams` are those of each material of the blend. */
 export function roundedDoses(question: Question, batchGrams: ReadonlyMap<string, number>): Problem[] {

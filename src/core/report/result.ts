@@ -25,7 +25,7 @@ import { sulfateOutcome } from '../safety/sulfate-outcome.js';
 import { scooped } from '../shop/card-scoops.js';
 import { inBoth } from '../units/marked.js';
 import { choiceResults } from './choices-result.js';
-import { lostDoses, roundedDoses } from './lost-doses.js';
+import { dosesAsSolids, lostDoses, roundedDoses } from './lost-doses.js';
 import { namedInVain } from './named-in-vain.js';
 import { ownFigures } from './own-figures.js';
 import { plainWarnings } from './plain-warnings.js';
@@ -246,6 +246,7 @@ export function proposalResult(brief: Brief, proposal: Proposal, shelf: Shelf, i
         question.doses,
         weighed.map((w) => w.material),
       ),
+      ...dosesAsSolids(question.doses, partsOf(weighed)),
       ...roundedDoses(question, new Map(proposal.ingredients.map((i) => [i.material, i.batchGrams]))),
       ...riskProblems(risks),
     ].map(problemResult),

@@ -22,10 +22,11 @@ function withoutPortland(world: World, { grams }: BlendState): string {
 export const sulfate: Property = {
   id: 'sulfate',
   stateless: true,
-  name: 'sulfate of the binder (SO3)',
+  name: 'sulfate of cement and plaster (SO3)',
   quantity: 'percent',
   unit: '%',
-  meaning: 'with portland in the blend, more than about 3 % may crack it when damp',
+  meaning:
+    'SO3 over cement and plaster by weight, pozzolan not counted; with portland in the blend, more than about 3 % may crack it when damp',
   restsOn: 'SO3 of cement and gypsum; the screen is ours, not a standard',
   models: ['sulfate-screen', 'so3-limit'],
   digits: 2,
