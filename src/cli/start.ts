@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { loadCompiled } from './compiled.js';
@@ -14,17 +13,13 @@ const PATIENCE = '--interrupt-budget=600000';
 /** Nor are threads of help worth calling for a young heap of a few megabytes (3 % of `propose`, two cores). */
 const ALONE = '--no-parallel-scavenge';
 
-function compiledCode(): Buffer | undefined {
-  try {
-    return readFileSync(join(__dirname, 'command.compiled'));
-  } catch {
-    return undefined;
-  }
-}
-
 async function start(): Promise<number> {
   try {
-    const { script, command } = loadCompiled(join(__dirname, 'command.cjs'), compiledCode(), require);
+    const { script, command } = loadCompiled(
+      join(__dirname, 'command.cjs'),
+      join(__dirname, 'command.compiled'),
+      require,
+    );
     // Only for the version of V8 that the build knew: another may have other flags.
     if (script.cachedDataRejected === false) for (const flag of [PATIENCE, ALONE]) setFlagsFromString(flag);
     const code = await command.run(process.argv.slice(2), command.processIo());

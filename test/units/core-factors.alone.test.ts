@@ -17,7 +17,8 @@ async function fresh() {
       },
     };
   });
-  return { made, engine: await import('../../src/core/units/engine.js') };
+  const [engine, print] = [import('../../src/core/units/engine.js'), import('../../src/core/units/print.js')];
+  return { made, engine: await engine, print: await print };
 }
 
 describe('factors worked out ahead', () => {
@@ -63,7 +64,31 @@ describe('factors worked out ahead', () => {
     expect(built.made).toHaveBeenCalledTimes(1);
     expect(told.made).not.toHaveBeenCalled();
     // What was not worked out ahead still has the engine behind it.
-    expect(told.engine.convertExact(1, 'poundmass', 'ounce').toString()).toBe('16');
+    expect(told.engine.convertExact(1, 'imperialPint', 'imperialOunce').toString()).toBe('20');
     expect(told.made).toHaveBeenCalledTimes(1);
+  });
+
+  it('are all that a printed sheet asks for', async () => {
+    const { made, engine, print } = await fresh();
+    engine.foresee(factors);
+    const kinds = [
+      'mass',
+      'volume',
+      'length',
+      'time',
+      'setTime',
+      'temperature',
+      'fraction',
+      'density',
+      'pressure',
+    ] as const;
+    const printed = kinds.flatMap((kind) =>
+      [0.5, 30, 400, 5000, 60_000, 500_000].flatMap((value) =>
+        (['metric', 'us'] as const).map((system) => print.printQuantity(value, kind, { system })),
+      ),
+    );
+    expect(printed).toEqual(expect.arrayContaining(['500 kg', '60 L', '30 mL', '11 lb']));
+    expect(print.printQuantity(5000, 'mass', { system: 'us', step: 1 })).toBe('11 lb 0.37 oz');
+    expect(made).not.toHaveBeenCalled();
   });
 });
