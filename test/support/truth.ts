@@ -168,9 +168,9 @@ function proposalFaults(question: Question, proposal: Proposal): string[] {
     state: { air },
   } = evaluate(world, portion);
   const volume = value(freshVolume)!;
-  // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest; or a hundredth.
+  // Half a step of every ingredient, as plain rounding may be off, and one more of the roomiest; or a fiftieth.
   const rooms = portion.map((g, i) => (g > 0 ? (batch.step / portions) * (world.materials[i]!.volume / (1 - air)) : 0));
-  const slack = Math.max(rooms.reduce((sum, r) => sum + r / 2, 0) + Math.max(...rooms), 0.01 * conditions.volume);
+  const slack = Math.max(rooms.reduce((sum, r) => sum + r / 2, 0) + Math.max(...rooms), 0.02 * conditions.volume);
   if (Math.abs(volume - conditions.volume) > 1.000001 * slack) {
     faults.push(
       `fills ${volume.toFixed(2)} of ${conditions.volume.toFixed(2)} mL, the scale would let ${slack.toFixed(2)}`,

@@ -103,8 +103,9 @@ function justPast(value: number, limit: number, of: Property, wording: Wording):
 }
 
 /**
- * A property's value beside its limits, in words. What misses one by less than the value is told has as many figures as show it. Where rounding would carry it across one of them ("2200 psi" for 2170 where
- * at least 2176 are wanted) it has as many figures as a limit. `why`: why there is no value, see `printTold`.
+ * A property's value beside its limits, in words. What misses one by less than the value is told has as many figures as show
+ * it. Where rounding would carry it across one of them ("2200 psi" for 2170 where at least 2176 are wanted) it has as many
+ * figures as a limit. `why`: why there is no value, see `printTold`.
  */
 export function printBeside(
   { property, value, min, max }: Pick<Verdict, 'property' | 'value' | 'min' | 'max'>,
