@@ -3,7 +3,7 @@ import { POURS } from '../blend/conditions.js';
 import { LAST_DAY, PROPERTIES, USUAL_DAYS, WEIGHT_DAYS, WEIGHT_ON_DAY } from '../blend/properties/index.js';
 import { SERVICES } from '../materials/words.js';
 import { OBJECTIVES, PARTS_BY } from '../optimise/question.js';
-import { alsoNamed, told } from '../reading/told.js';
+import { alsoNamed, besideFile, told } from '../reading/told.js';
 import { REGIONS } from '../safety/caution.js';
 import { FINISHINGS, MOULD_STUFFS, PEOPLE, USES } from '../safety/facts.js';
 import { costFields } from './costs-schema.js';
@@ -143,38 +143,6 @@ const parts = told(
   'whole-number parts of the bulk: by "mass", or by "scoop" (loose volume)',
 );
 
-export const briefSchema = z.strictObject({
-  ...casting,
-  mould,
-  objective: z.enum(OBJECTIVES),
-  ...choice,
-  parts: z.optional(parts),
-  doses: told(
-    z.optional(z.record(materialId, quantity)),
-    '"1 % of binder": used at just this dose; of what is partly water, such as an emulsion, its solids count',
-  ),
-  colour: told(z.optional(z.strictObject({ pigment: materialId, share: quantity })), 'share of the binder'),
-  batch: z.optional(
-    z.strictObject({
-      pieces: z.optional(z.int().check(z.positive(), z.maximum(100_000))),
-      waste: z.optional(quantity),
-    }),
-  ),
-});
-
-/** What makers call the lines of a recipe before they have seen one. */
-const AMOUNTS_ALSO = new Map(['recipe', 'parts', 'ingredients', 'blend'].map((word) => [word, 'amounts']));
-
-export const recipeSchema = alsoNamed(
-  z.strictObject({
-    ...casting,
-    mould: z.optional(mould),
-    ...recipeBody,
-    waste: z.optional(quantity),
-  }),
-  { names: AMOUNTS_ALSO },
-);
-
 export const shopSchema = z.strictObject({
   title: z.optional(z.string()),
   invented: z.optional(z.boolean()),
@@ -202,6 +170,46 @@ export const shopSchema = z.strictObject({
   units: z.optional(z.enum(['metric', 'us'])),
   ...costFields,
 });
+
+const SHOP_FILE = { name: 'the shop file', field: 'shop', schema: shopSchema };
+
+export const briefSchema = besideFile(
+  z.strictObject({
+    ...casting,
+    mould,
+    objective: z.enum(OBJECTIVES),
+    ...choice,
+    parts: z.optional(parts),
+    doses: told(
+      z.optional(z.record(materialId, quantity)),
+      '"1 % of binder": used at just this dose; of what is partly water, such as an emulsion, its solids count',
+    ),
+    colour: told(z.optional(z.strictObject({ pigment: materialId, share: quantity })), 'share of the binder'),
+    batch: z.optional(
+      z.strictObject({
+        pieces: z.optional(z.int().check(z.positive(), z.maximum(100_000))),
+        waste: z.optional(quantity),
+      }),
+    ),
+  }),
+  SHOP_FILE,
+);
+
+/** What makers call the lines of a recipe before they have seen one. */
+const AMOUNTS_ALSO = new Map(['recipe', 'parts', 'ingredients', 'blend'].map((word) => [word, 'amounts']));
+
+export const recipeSchema = besideFile(
+  alsoNamed(
+    z.strictObject({
+      ...casting,
+      mould: z.optional(mould),
+      ...recipeBody,
+      waste: z.optional(quantity),
+    }),
+    { names: AMOUNTS_ALSO },
+  ),
+  SHOP_FILE,
+);
 
 export type WrittenBrief = z.infer<typeof briefSchema>;
 export type WrittenRecipe = z.infer<typeof recipeSchema>;

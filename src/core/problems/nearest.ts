@@ -27,6 +27,13 @@ export const cutOff = (word: string): number => Math.max(1, Math.floor(word.leng
 const anotherWord = (sought: string, allowed: string): boolean =>
   sought.length === 2 && allowed.length === 2 && sortedLetters(sought) !== sortedLetters(allowed);
 
+/** Whether a word of three letters or more is one whole part of another; both tidied. */
+const isPart = (sought: string, allowed: string): boolean => sought.length >= 3 && allowed.split(' ').includes(sought);
+
+/** The allowed words that hold a word as a whole part: all the weights for "weight". */
+export const holdingWord = (word: string, allowed: readonly string[]): readonly string[] =>
+  allowed.filter((candidate) => isPart(tidied(word), tidied(candidate)));
+
 /**
  * The allowed word a maker most likely meant, or undefined when none is near.
  *
@@ -50,7 +57,7 @@ export function nearestWord(
       best = candidate;
       bestDistance = steps;
     }
-    if (sought.length >= 3 && plain.split(' ').includes(sought)) holding.push(candidate);
+    if (isPart(sought, plain)) holding.push(candidate);
   }
   // A one-letter word turns into any other one-letter word in one step.
   if (best !== undefined && bestDistance <= cutOff(sought) && bestDistance < sought.length) return best;

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { tidied } from '../problems/nearest.js';
 import type { Path } from './located.js';
 import { type Names, namesOf } from './told.js';
 
@@ -56,14 +57,25 @@ function schemasAt(schema: Schema, path: Path): readonly Schema[] {
 
 const unique = (words: readonly string[]): readonly string[] => [...new Set(words)];
 
-/** Names of the fields that may stand at a path. */
-export const fieldsAt = (schema: Schema, path: Path): readonly string[] =>
+/** Names of the fields that may stand at a path, beside what is there already: a cylinder has no length. */
+export const fieldsAt = (schema: Schema, path: Path, there?: unknown): readonly string[] =>
   unique(
     schemasAt(schema, path).flatMap((candidate) => {
+      if (contradicts(candidate, there)) return [];
       const { shape, keyType } = definitionOf(candidate);
       return shape ? Object.keys(shape) : branches(keyType).flatMap(wordsOf);
     }),
   );
+
+/** Whether a field of a value has another fixed word than the schema's one: a box is no cylinder. */
+function contradicts(schema: Schema, value: unknown): boolean {
+  if (typeof value !== 'object' || value === null) return false;
+  return Object.entries(definitionOf(schema).shape ?? {}).some(([name, field]) => {
+    const has = (value as Readonly<Record<string, unknown>>)[name];
+    const { type, values = [] } = definitionOf(field);
+    return type === 'literal' && has !== undefined && !values.includes(has);
+  });
+}
 
 /** Fields that must stand at a path; empty where none must. */
 export const neededAt = (schema: Schema, path: Path): readonly string[] =>
@@ -131,3 +143,36 @@ export const descriptionAt = (schema: Schema, path: Path): string | undefined =>
   schemasAt(schema, path)
     .map((candidate) => z.globalRegistry.get(candidate)?.description)
     .find((text) => text !== undefined);
+
+/** A field whose name, or whose value, a word may be. */
+export interface Place {
+  /** The field that holds the named field, or that takes the word: names with dots between; empty for the file itself. */
+  readonly path: string;
+  readonly as: 'field' | 'word';
+}
+
+/** All places of a word in a schema, apart from the fields of fields that may have any name. Spelling counts, case does not. */
+export function placesOf(schema: Schema, word: string): readonly Place[] {
+  const sought = tidied(word);
+  const isIt = (name: string): boolean => tidied(name) === sought;
+  const places = new Map<string, Place>();
+  const seen = new Set<Schema>();
+  const visit = (at: Schema, path: readonly string[]): void => {
+    const add = (as: Place['as']): void => {
+      places.set(`${as} ${path.join('.')}`, { path: path.join('.'), as });
+    };
+    for (const here of branches(at)) {
+      const { shape, keyType, element } = definitionOf(here);
+      if (wordsOf(here).some(isIt)) add('word');
+      if (Object.keys(shape ?? {}).some(isIt) || branches(keyType).flatMap(wordsOf).some(isIt)) add('field');
+      // One schema may stand in several places; only within itself it would never end.
+      if (seen.has(here)) continue;
+      seen.add(here);
+      for (const [name, field] of Object.entries(shape ?? {})) visit(field, [...path, name]);
+      if (element) visit(element, path);
+      seen.delete(here);
+    }
+  };
+  visit(schema, []);
+  return [...places.values()];
+}

@@ -1,6 +1,7 @@
 import type * as z from 'zod/mini';
-import { nearestWord } from '../problems/nearest.js';
+import { holdingWord, nearestWord } from '../problems/nearest.js';
 import { InputProblems, type Problem, type ProblemCode } from '../problems/problem.js';
+import { fieldElsewhere, fieldOfCompanion, wordElsewhere } from './elsewhere.js';
 import { type Located, type Path, valueAt } from './located.js';
 import { descriptionAt, fieldFormsAt, fieldsAt, namesAt, neededAt, sortOf, sortsAt, wordsAt } from './schema-walk.js';
 
@@ -40,7 +41,7 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
     case 'unrecognized_keys': {
       return issue.keys.slice(0, MOST_PROBLEMS).map((key) => {
         const at = [...path, key];
-        return make('field-unknown', { found: key, ...keyAdvice(at, schema) }, at);
+        return make('field-unknown', { found: key, ...keyAdvice(at, schema, valueAt(located.data, path)) }, at);
       });
     }
     case 'invalid_type': {
@@ -50,7 +51,7 @@ function toProblems(issue: Issue, base: Path, schema: z.core.$ZodType, located: 
     }
     case 'invalid_value': {
       if (value === undefined) return [missing(path, schema, located)];
-      return [badWord(value, wordsAt(schema, path), issue.values, make)];
+      return [badWord(value, wordsAt(schema, path), issue.values, schema, make)];
     }
     case 'invalid_union': {
       if (value === undefined) return [missing(path, schema, located)];
@@ -118,26 +119,47 @@ function missing(path: Path, schema: z.core.$ZodType, located: Located): Problem
   return { code: 'field-missing', severity: 'error', where: located.where(path), ...(expected && { expected }) };
 }
 
-function badWord(value: unknown, atPath: readonly string[], values: readonly unknown[], make: Make): Problem {
+function badWord(
+  value: unknown,
+  atPath: readonly string[],
+  values: readonly unknown[],
+  schema: z.core.$ZodType,
+  make: Make,
+): Problem {
   const allowed = atPath.length > 0 ? atPath : values.map(String);
   const nearest = typeof value === 'string' ? nearestWord(value, allowed) : undefined;
+  const hint = typeof value === 'string' && nearest === undefined ? wordElsewhere(value, schema) : undefined;
   const expected = oneOf(allowed);
-  return make('field-wrong-type', { ...(expected && { expected }), ...(nearest !== undefined && { nearest }) });
+  return make('field-wrong-type', {
+    ...(expected && { expected }),
+    ...(nearest !== undefined && { nearest }),
+    ...(hint !== undefined && { hint }),
+  });
 }
 
-/** The near word where there is one, else all there are. */
-function keyAdvice(path: Path, schema: z.core.$ZodType): Partial<Problem> {
+/**
+ * Of a name that is no field here: the fields that hold it, where several do; where it is a field in this file; the near
+ * word; the file in which it is a field; or all fields there are. `beside`: the value that has the name.
+ */
+function keyAdvice(path: Path, schema: z.core.$ZodType, beside?: unknown): Partial<Problem> {
+  const key = String(path.at(-1) ?? '');
   const parent = path.slice(0, -1);
-  const allowed = fieldsAt(schema, parent);
+  const allowed = fieldsAt(schema, parent, beside);
   const { names, listed } = namesAt(schema, parent);
-  const near = nearestWord(String(path.at(-1) ?? ''), [...allowed, ...names.keys()], (name) => names.get(name) ?? name);
+  const holding = holdingWord(key, allowed);
+  const elsewhere = holding.length > 1 ? undefined : fieldElsewhere(key, parent, schema);
+  if (elsewhere !== undefined) return { hint: elsewhere };
+  const near = nearestWord(key, [...allowed, ...names.keys()], (name) => names.get(name) ?? name);
   const nearest = near === undefined ? undefined : (names.get(near) ?? near);
   const form = fieldFormsAt(schema, parent).find(({ pattern }) => nearest !== undefined && pattern.test(nearest));
   // A name of a form is not a slip of another one of the same form: say the form.
   if (form !== undefined) return { expected: form.description };
   if (nearest !== undefined) return { nearest };
-  const expected = oneOf(allowed);
-  const isCut = allowed.length > MOST_WORDS_LISTED;
+  const there = fieldOfCompanion(key, schema);
+  if (there !== undefined) return { hint: there };
+  const offered = holding.length > 0 ? holding : allowed;
+  const expected = oneOf(offered);
+  const isCut = offered.length > MOST_WORDS_LISTED;
   return { ...(expected && { expected }), ...(isCut && listed !== undefined && { hint: listed }) };
 }
 
@@ -149,7 +171,7 @@ function unionMisfit(issue: Issue, path: Path, schema: z.core.$ZodType, located:
     const value = valueAt(located.data, at);
     if (value === undefined) return missing(at, schema, located);
     const found = shown(value);
-    return badWord(value, wordsAt(schema, at), [], (code, parts) =>
+    return badWord(value, wordsAt(schema, at), [], schema, (code, parts) =>
       make(code, { ...parts, ...(found && { found }) }, at),
     );
   }

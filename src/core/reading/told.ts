@@ -24,3 +24,20 @@ export function alsoNamed<S extends z.core.$ZodType>(schema: S, names: Names): S
   namesOf.set(own, names);
   return own;
 }
+
+/** Another file that a schema's file names, and whose fields are easily written into it. */
+export interface Companion {
+  /** With its article: "the shop file". */
+  readonly name: string;
+  /** The field that names it. */
+  readonly field: string;
+  readonly schema: z.core.$ZodType;
+}
+
+export const companionOf = new WeakMap<z.core.$ZodType, Companion>();
+
+/** The schema of a whole file, which goes with another. */
+export function besideFile<S extends z.core.$ZodType>(schema: S, companion: Companion): S {
+  companionOf.set(schema, companion);
+  return schema;
+}
