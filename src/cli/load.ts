@@ -4,8 +4,9 @@ import type { At } from '../core/brief/at.js';
 import { readShop } from '../core/brief/read-shop.js';
 import { shopSchema } from '../core/brief/schema.js';
 import { DEFAULT_SHOP, type Shelf, type Shop } from '../core/brief/shelf.js';
+import { shelfOf } from '../core/brief/shelf-of.js';
 import type { ModelFigures } from '../core/materials/model-figures.js';
-import { cheapestPerGram, gramsOfMaterial, type PriceList, readPrices } from '../core/materials/price-list.js';
+import { type PriceList, readPrices } from '../core/materials/price-list.js';
 import { type MaterialTable, materialTable, type TableData } from '../core/materials/table.js';
 import type { Problem } from '../core/problems/problem.js';
 import { dottedPlaces } from '../core/reading/located.js';
@@ -126,39 +127,15 @@ export async function openShop(sources: ShelfSources, io: Io): Promise<OpenShop>
         io,
       );
   }
-  const currency = shop.currency ?? prices?.currency ?? null;
-  const complete: Shop = { ...taught.shop, currency };
+  const shelf = shelfOf({ ...taught, table, prices });
   return {
-    shop: complete,
+    shop: shelf.shop,
     table,
     prices,
     folder: sources.shop === null ? '.' : dirname(sources.shop),
     at: written?.at ?? null,
     pours: named(written?.data.pours),
     learned: learnedFile,
-    shelf: {
-      materials: table.materials,
-      find: (word, where) => table.get(word, where),
-      figures: taught.figures,
-      prices: perGram(prices),
-      ...(prices === null ? {} : { priceList: prices.file }),
-      stock: stockOf(prices),
-      learned: taught.learned,
-      shop: complete,
-    },
+    shelf,
   };
-}
-
-const perGram = (prices: PriceList | null): ReadonlyMap<string, number> =>
-  new Map(prices === null ? [] : [...cheapestPerGram(prices)].map(([id, best]) => [id, best.perGram]));
-
-/** Grams on hand, where the list says so; several rows of one material add up. */
-function stockOf(prices: PriceList | null): ReadonlyMap<string, number> {
-  const stock = new Map<string, number>();
-  for (const offer of prices?.offers ?? []) {
-    if (offer.inStock === undefined) continue;
-    const grams = gramsOfMaterial(offer.inStock, offer.material, offer.where);
-    stock.set(offer.material.id, (stock.get(offer.material.id) ?? 0) + grams);
-  }
-  return stock;
 }

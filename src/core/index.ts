@@ -62,6 +62,7 @@ export { chanceWords } from './report/chance-words.js';
 export { limitWords, notWeighedWords, partsWords, systemWords } from './report/choice-words.js';
 export { figureIn } from './report/figure-units.js';
 export { fillsWords } from './report/fills-words.js';
+export { fitDoubts, UNTRUSTED_FIT } from './report/fit-words.js';
 export { frontierCsv, frontierResult } from './report/frontier-result.js';
 export type { FrontierResult } from './report/frontier-schema.js';
 export { frontierSvg } from './report/frontier-svg.js';
@@ -89,6 +90,7 @@ export {
   significantShown,
 } from './report/print.js';
 export { problemResult } from './report/problem-result.js';
+export { rangeWords } from './report/range-words.js';
 export { reasonsResult, surenessResult, unpricedOf, waysOutResult } from './report/reasons-result.js';
 export type { ReasonsResult, SurenessResult, WaysOutResult } from './report/reasons-schema.js';
 export { NO_REASONS, reasonsWords } from './report/reasons-words.js';

@@ -132,6 +132,11 @@ describe('nonsense that circulates', () => {
     // Water equal to the mould is a rule of thumb gone wrong whatever stands beside it.
     const sandy = 'amounts: { casting plaster: 300 g, silica-sand-fine: 1 kg, water: 420 g }';
     expect(warned(`mould: { water: 420 mL }\n${sandy}`)).toEqual(['recipe-water-equals-mould']);
+    // But it may be chance, where so much fills several.
+    expect(recipe(`mould: { water: 420 mL }\n${sandy}`).warnings[0]!.hint).toMatch(
+      /left over when the mould is full, unless it is meant for 2 moulds$/,
+    );
+    expect(warnings[0]!.hint).toMatch(/mould is full$/);
   });
 
   it('cement and water one to one by volume', () => {

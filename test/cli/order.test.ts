@@ -60,6 +60,15 @@ const json = async (path: string) => {
 };
 
 describe('order', () => {
+  it('ends with 1 where a blend misses its targets, and names it and them', async () => {
+    const heavy = `${FILES['tray.yaml']}targets: { dry-weight: { max: 50 g }, strength: { min: 1 MPa } }\n`;
+    const { code, result } = await json(join(folderOf({ ...FILES, 'tray.yaml': heavy }), 'order.yaml'));
+    expect([code, result.met]).toEqual([1, true]);
+    expect(result.warnings.filter((w) => w.code === 'target-missed')).toMatchObject([
+      { file: 'tray.yaml', message: expect.stringMatching(/Missed: dry weight;/) },
+    ]);
+  });
+
   it('plans, by its schema; the plan holds its own promises', async () => {
     const { code, result } = await json(file('order.yaml'));
     expect(code).toBe(0);

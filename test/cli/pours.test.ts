@@ -77,6 +77,15 @@ describe('pours add', () => {
     ]);
   });
 
+  it('tells of a day that is still to come, and writes it all the same', async () => {
+    const b = bench();
+    const dish = b.file('dish.yaml');
+    const late = await b.pours('add', '--brief', dish, '--date', '9999-01-01');
+    expect([late.code, record(b).at(-1)]).toEqual([0, expect.stringContaining('9999-01-01')]);
+    expect(late.err).toMatch(/warning: .*pours\.csv: .*found “9999-01-01”, expected today or a day before\./);
+    expect((await b.pours('add', '--brief', dish, '--date', '2026-05-04')).err).toBe('');
+  });
+
   it('tells at once of a weight that is most likely a slip, and writes it all the same', async () => {
     const b = bench();
     const dish = b.file('dish.yaml');
@@ -89,7 +98,7 @@ describe('pours add', () => {
       [expect.anything(), expect.anything(), expect.stringContaining('2 h: 349')],
     ]);
     expect(heavy.err).toMatch(
-      /^pourwright: warning: .*pours\.csv: this weight is unlikely to be what was meant: found “349 g after 2 h”, expected at most the 2[789]\d g that one piece is poured of\. It is written all the same; if it was a slip, take it out of the record by hand\.\n$/,
+      /^pourwright: warning: .*pours\.csv: this is unlikely to be what was meant: found “349 g after 2 h”, expected at most the 2[789]\d g that one piece is poured of\. It is written all the same; if it was a slip, take it out of the record by hand\.\n$/,
     );
     const again = await add('--pour', '1', '--weight', '96 h: 259', '--json');
     expect(again.err).toContain('expected less than before, as a piece only dries: 249 g after 3');

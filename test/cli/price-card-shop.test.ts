@@ -129,6 +129,16 @@ describe('price on the command line', () => {
     expect(out).toContain('NOT COUNTED postage: the parcel is heavier');
   });
 
+  it('ends with 1 where a blend misses what is asked of it, and names that', async () => {
+    const folder = folderOf({ ...FILES, 'heavy.yaml': `${PLASTER}targets: { dry-weight: { max: 100 g } }\n` });
+    const { code, out } = await said(['price', join(folder, 'heavy.yaml')]);
+    expect(code).toBe(1);
+    expect(out.replace(/\s+/g, ' ')).toContain('misses what is asked of it. Missed: dry weight; its own sheet tells');
+    const light = folderOf({ ...FILES, 'light.yaml': `${PLASTER}targets: { dry-weight: { max: 900 g } }\n` });
+    const kept = await said(['price', join(light, 'light.yaml')]);
+    expect([kept.code, kept.out.includes('misses')]).toEqual([0, false]);
+  });
+
   it.each([
     [['price', 'plaster.yaml', '--at', 'plenty'], 'expected a price'],
     [['price', 'plaster.yaml', '--at', '25 GBP'], 'more than one currency'],

@@ -177,6 +177,22 @@ describe.skipIf(skipPageTests)('the page', () => {
     await context.close();
   });
 
+  it('lets no fit be used that a pour contradicts, and says which', async () => {
+    const { page, context } = await openBench(browser);
+    await openExample(page, 'Incense dish');
+    await goTo(page, 'Pours');
+    // A piece that weighs more days later than when it was poured: a slip of the pen.
+    await page.getByLabel('Weights of a piece since the water').fill('2 h: 200; 200 h: 842');
+    await page.getByRole('button', { name: 'Write it down' }).click();
+    await page.getByRole('heading', { name: 'Pour 5', exact: true }).waitFor(LONG);
+    await page.getByRole('button', { name: 'Fit the figures to the pours' }).click();
+    await page.getByText('LOOK AGAIN').first().waitFor(LONG);
+    expect(await page.locator('main').textContent()).toContain('at pour 5: it fits badly');
+    expect(await page.locator('main').textContent()).toContain('put the pour right');
+    expect(await page.getByRole('button', { name: 'Use them from now on' }).isDisabled()).toBe(true);
+    await context.close();
+  });
+
   it.each(SIZES)('hands out what was set aside at any time (%s)', async (size) => {
     const { page, context } = await openBench(browser, { size });
     await openExample(page, 'Soap tray');

@@ -373,3 +373,28 @@ describe('a cement known by its oxides', () => {
     expect(titleOfKey(tables, key)).toContain('AL2O3');
   });
 });
+
+describe('lime that shrinks (common practice, no source)', () => {
+  const shrinkage = (parts: Readonly<Record<string, number>>) =>
+    assess(inputOf(parts), Object.values(parts), [], { draws: 0 }).properties.find(
+      (p) => p.property === 'drying-shrinkage',
+    )!.value;
+  const lime = (sand: number) => ({ 'hydrated-lime': 200, 'marble-sand': sand, water: 220 });
+
+  it('is told of by its sand, whatever else is in it, and no law of cement is told for it', () => {
+    expect(level('lime-shrinkage', lime(0))).toBe('high');
+    expect(level('lime-shrinkage', lime(300))).toBe('high');
+    expect(level('lime-shrinkage', lime(1200))).toBe('some');
+    const rich = { 'portland-cement-grey': 40, 'hydrated-lime': 191, water: 194 };
+    expect(level('lime-shrinkage', rich)).toBe('high');
+    for (const parts of [lime(0), lime(1200), rich]) expect(shrinkage(parts)).toBeNull();
+  });
+
+  it('is not where cement is the most of it, or there is none', () => {
+    const lean = { 'portland-cement-grey': 200, 'hydrated-lime': 100, 'masonry-sand': 600, water: 180 };
+    expect(level('lime-shrinkage', lean)).toBeUndefined();
+    expect(shrinkage(lean)).toBeGreaterThan(0.03);
+    expect(level('lime-shrinkage', MORTAR)).toBeUndefined();
+    expect(level('lime-shrinkage', { 'casting-plaster': 100, water: 70 })).toBeUndefined();
+  });
+});

@@ -110,10 +110,21 @@ describe('units as makers write them', () => {
     expect(read).toBeGreaterThan(200);
   });
 
+  it('refuses a bare share below one, which is as likely a fraction as percent', () => {
+    const share = (text: unknown) => parseQuantity(text, 'fraction', undefined, { assume: '%' });
+    for (const text of [0.06, '0.06', '0,06'])
+      expect(problemsOf(() => share(text)).map(explain)).toEqual([
+        `This number can be read in two ways: found “${text}”, expected a share such as “5 %”. Write “0.06 %” or “6 %”.`,
+      ]);
+    expect([share('0.06 %'), share('6 %'), share('0.06 fraction')]).toEqual([0.0006, 0.06, 0.06]);
+  });
+
   it('takes a bare number only where a unit is assumed', () => {
     expect(parseQuantity(200, 'mass', undefined, { assume: 'g' })).toBe(200);
     expect(parseQuantity('200', 'mass', undefined, { assume: 'lb' })).toBe(90718.474);
     expect(parseQuantity(5, 'fraction', undefined, { assume: '%' })).toBe(0.05);
+    expect(parseQuantity(1, 'fraction', undefined, { assume: '%' })).toBe(0.01);
+    expect(parseQuantity(0, 'fraction', undefined, { assume: '%' })).toBe(0);
     expect(parseQuantity('200 oz', 'mass', undefined, { assume: 'g' })).toBe(5669.904625);
     const [problem] = problemsOf(() => mass(200));
     expect(explain(problem!)).toBe(

@@ -1,6 +1,7 @@
 import type { Brief } from '../../core/brief/read-brief.js';
 import type { Shelf } from '../../core/brief/shelf.js';
 import { barred } from '../../core/report/barred.js';
+import { isMet } from '../../core/report/missed.js';
 import type { Mixed } from '../../core/report/mixed.js';
 import { orderBlend, quickerBlend } from '../../core/report/order-blend.js';
 import { orderResult } from '../../core/report/order-result.js';
@@ -35,7 +36,7 @@ export async function orderVerb(call: Call): Promise<ExitCode> {
   const withMoulds = call.options.withMoulds === true;
   if (call.options.json === true) printJson(call.io, result);
   else printInUnits(call, open.shop, result, (page, shown, view) => renderOrder(page, shown, { ...view, withMoulds }));
-  return result.met && !barred(result) ? 0 : 1;
+  return result.met && results.every(isMet) && !barred(result) ? 0 : 1;
 }
 
 /** The blend the order names as the faster one is read at once, so that its mistakes show; a brief's own only when asked. */

@@ -1,11 +1,11 @@
 import { dirname, relative, resolve } from 'node:path';
 import { readAmounts } from '../../core/brief/read-amounts.js';
 import type { Shelf } from '../../core/brief/shelf.js';
-import { InputProblems, refuse } from '../../core/problems/problem.js';
+import { InputProblems, type Problem, refuse } from '../../core/problems/problem.js';
 import { explain } from '../../core/problems/words.js';
 import { csvLine } from '../../core/reading/csv.js';
 import type { PourResult } from '../../core/report/pours-schema.js';
-import { isoDate } from '../../core/shop/order-calendar.js';
+import { type Day, isoDate } from '../../core/shop/order-calendar.js';
 import { blendText, readBlend, type Weighing, weightsText } from '../../core/shop/pours-cells.js';
 import { newRecord, POUR_COLUMNS, type PourColumn, type PourRow, pourLine } from '../../core/shop/pours-columns.js';
 import { nextName, type Pour, readPours } from '../../core/shop/pours-record.js';
@@ -85,7 +85,10 @@ export async function poursAdd(call: Call): Promise<ExitCode> {
     return line;
   });
   report(call, { format: 'pourwright.pour/1', file, pour: name, line });
-  await warnOfSlips(call, open, { file, name, added: check(said).weights });
+  const { date, weights } = check(said);
+  if (date !== null && isoDate(date) > call.io.today())
+    call.io.err(`pourwright: warning: ${explain(dayToCome(file, date))}\n`);
+  await warnOfSlips(call, open, { file, name, added: weights });
   return 0;
 }
 
@@ -97,6 +100,15 @@ function report(call: Call, result: PourResult): void {
   const again = `pourwright pours add --pour ${result.pour} --weight "3 d: 249 g"`;
   call.io.out(`Pour ${result.pour} is in ${result.file}. Weigh it again on later days: ${again}\n`);
 }
+
+const dayToCome = (file: string, date: Day): Problem => ({
+  code: 'pour-implausible',
+  severity: 'warning',
+  where: { file },
+  found: isoDate(date),
+  expected: 'today or a day before',
+  hint: 'it is written all the same; if it was a slip, put it right in the record by hand',
+});
 
 /** Tells of weighings just written that are most likely slips; a pour that does not say what it was made of is let be. */
 async function warnOfSlips(

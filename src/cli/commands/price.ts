@@ -1,6 +1,7 @@
 import { noPrices } from '../../core/brief/no-prices.js';
 import { InputProblems, refuse } from '../../core/problems/problem.js';
 import { barred } from '../../core/report/barred.js';
+import { isMet } from '../../core/report/missed.js';
 import { priceResult } from '../../core/report/price-result.js';
 import { packsOnSale } from '../../core/shop/packs-on-sale.js';
 import { parseMoney } from '../../core/units/money.js';
@@ -39,7 +40,11 @@ export async function priceVerb(call: Call): Promise<ExitCode> {
   );
   if (call.options.json === true) printJson(call.io, result);
   else printInUnits(call, shop, result, (page, told, view) => renderPrice(page, told, view.wording));
-  return result.unpriced === undefined && result.blends.every((b) => b.complete && !barred(b)) ? 0 : 1;
+  return result.unpriced === undefined &&
+    opened.every((o) => isMet(o.mixed.result)) &&
+    result.blends.every((b) => b.complete && !barred(b))
+    ? 0
+    : 1;
 }
 
 function requireOneShop(opened: readonly Opened[], files: readonly string[]): void {

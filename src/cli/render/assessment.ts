@@ -2,6 +2,7 @@ import { chanceWords } from '../../core/report/chance-words.js';
 import { mouldCount, wasteTakenOff } from '../../core/report/mould-words.js';
 import { ownFigureWords } from '../../core/report/own-figure-words.js';
 import type { Wording } from '../../core/report/print.js';
+import { rangeWords } from '../../core/report/range-words.js';
 import type { AssessmentResult, ProposalResult } from '../../core/report/result-schema.js';
 import { printQuantity } from '../../core/units/print.js';
 import { stopLines } from './cautions.js';
@@ -77,12 +78,7 @@ export function outlook(
 ): void {
   page.heading(`WHAT TO EXPECT OF ${result.piece.volume === null ? 'THE BATCH' : 'ONE PIECE'}`);
   propertyTable(page, result.properties, view.wording);
-  page.paragraph(
-    page.paint.dim(
-      'Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.',
-    ),
-    2,
-  );
+  page.paragraph(page.paint.dim(rangeWords(result)), 2);
   if (view.why) {
     page.heading('WHAT THE FIGURES REST ON');
     restsOn(page, result.properties);

@@ -1,4 +1,5 @@
 import { figureIn } from '../../core/report/figure-units.js';
+import { fitDoubts, UNTRUSTED_FIT } from '../../core/report/fit-words.js';
 import type { FitResult } from '../../core/report/pours-schema.js';
 import { significant } from '../../core/report/print.js';
 import type { UnitSystem } from '../../core/units/print.js';
@@ -21,16 +22,7 @@ export function renderFit(page: Sheet, result: FitResult, system: UnitSystem, li
       `${result.measurements} measurements; misfit ${significant(result.misfit.before, 2)} before, ${significant(result.misfit.after, 2)} after (about 1 or less: the model and the scale agree)`,
     ),
   );
-  for (const left of result.left) page.paragraph(`${yellow('LEFT OUT')} pour ${left.pour}: ${left.why}`, 0, 2);
-  for (const pour of result.used.filter((p) => p.contradicts)) {
-    page.paragraph(
-      `${yellow('LOOK AGAIN')} at pour ${pour.pour}: it fits badly (misfit ${significant(pour.misfit, 2)}). A slip of the pen, another bag, or something the model does not know.`,
-      0,
-      2,
-    );
-  }
-  if (!result.settled)
-    page.paragraph(`${yellow('WARNING')} the fit did not come to rest; take the figures with care.`, 0, 2);
+  for (const { lead, text } of fitDoubts(result)) page.paragraph(`${yellow(lead)} ${text}`, 0, 2);
   page.heading('FIGURES: likely range before and after');
   const notable = result.figures.filter((f) => f.notable);
   page.table(
@@ -42,7 +34,7 @@ export function renderFit(page: Sheet, result: FitResult, system: UnitSystem, li
   if (rest > 0) page.paragraph(dim(`${rest} more figures take part and have hardly moved.`), 2);
   page.line();
   if (!result.trusted) {
-    page.paragraph('Nothing was written: put the pour right, or take it out of the record, and fit again.', 2);
+    page.paragraph(UNTRUSTED_FIT, 2);
   } else if (result.written === null) page.paragraph('Nothing was written.', 2);
   else {
     page.paragraph(`Written to ${result.written}.`, 2);

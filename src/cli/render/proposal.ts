@@ -2,6 +2,7 @@ import { propertyById } from '../../core/blend/properties/index.js';
 import { systemWords } from '../../core/report/choice-words.js';
 import { fillsWords } from '../../core/report/fills-words.js';
 import { printBeside, printMiss } from '../../core/report/margin-words.js';
+import { wastePercent } from '../../core/report/mould-words.js';
 import { printWindow } from '../../core/report/print.js';
 import type { ProposalResult } from '../../core/report/result-schema.js';
 import { isTold, printToldOf } from '../../core/report/told-figures.js';
@@ -20,7 +21,7 @@ export function renderProposal(page: Sheet, result: ProposalResult, view: View):
   const system = result.systems.find((s) => s.system === result.system)!;
   title(page, result, [`${result.objective.aim}`, system.name], view);
   if (result.status === 'nearest') nothingFits(page, result, view);
-  const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
+  const waste = result.batch.waste > 0 ? `, ${wastePercent(result.batch.waste)}` : '';
   const fills = fillsWords(result);
   const name = result.status === 'met' ? 'BLEND' : 'NEAREST BLEND';
   page.heading(`${name} for ${pieces(result.batch.pieces)}${waste}${fills === null ? '' : `, ${fills}`}`);

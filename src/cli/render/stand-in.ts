@@ -1,5 +1,6 @@
 import { chanceWords } from '../../core/report/chance-words.js';
 import { printMargin } from '../../core/report/margin-words.js';
+import { wastePercent } from '../../core/report/mould-words.js';
 import { printDifference } from '../../core/report/print.js';
 import type { CandidateResult, StandInResult } from '../../core/report/stand-in-schema.js';
 import { farnessWords, MEDIUM_WORDS, offWords, printWanted, tellsWords } from '../../core/report/stand-in-words.js';
@@ -17,7 +18,7 @@ export function renderStandIn(page: Sheet, result: StandInResult, place: number,
   title(page, { ...result, ownFigures, cautions, warnings }, kind, view);
   tells(page, result, view);
   const pieces = result.batch.pieces === 1 ? 'one piece' : `${result.batch.pieces} pieces`;
-  const waste = result.batch.waste > 0 ? `, ${Math.round(result.batch.waste * 100)} % waste` : '';
+  const waste = result.batch.waste > 0 ? `, ${wastePercent(result.batch.waste)}` : '';
   page.heading(`${place === 0 ? 'CLOSEST' : `NUMBER ${place + 1}`}: ${shown.name}, for ${pieces}${waste}`);
   blendTable(page, { blend: shown.blend, batch: result.batch }, view.wording);
   closeness(page, result, shown, view);

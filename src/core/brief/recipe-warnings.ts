@@ -33,10 +33,12 @@ export function recipeWarnings(parts: readonly Part[], cast: Cast | null, at: (p
     const mix = cast.mix();
     if (water < (1 + ABOUT) * mould || mix < SEVERAL_PIECES * mould) {
       const left = Math.round(100 * (1 - mould / mix));
+      const moulds = Math.floor((1 + ABOUT) * (mix / mould));
+      const several = moulds < SEVERAL_PIECES ? '' : `, unless it is meant for ${moulds} moulds`;
       warn({
         code: 'recipe-water-equals-mould',
         found: `⟦${Math.round(water)} g⟧ of water for a mould of ⟦${Math.round(mould)} mL⟧`,
-        hint: `with all else in, it is ⟦${Math.round(mix)} mL⟧ of mix: ${left} % of it is left over when the mould is full`,
+        hint: `with all else in, it is ⟦${Math.round(mix)} mL⟧ of mix: ${left} % of it is left over when the mould is full${several}`,
       });
     }
   }

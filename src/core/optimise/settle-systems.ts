@@ -55,7 +55,13 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
   for (const system of BINDER_SYSTEMS) {
     const closed = system.closed(question.conditions);
     if (!inPlay(system, world)) {
-      report(system, 'absent', 'none of its binders is in play');
+      report(
+        system,
+        'absent',
+        system.needs === undefined || system.needs.length < 2
+          ? 'none of its binders is in play'
+          : 'not all of its binders are in play',
+      );
     } else if (closed !== null) report(system, 'closed', closed);
     else {
       const trail = explore(question, world, system, { aim });

@@ -186,5 +186,8 @@ export function onItsOwnLimits(question: Question, system: BinderSystem, proposa
   const grams = new Map(proposal.ingredients.map((i) => [i.material, i.pieceGrams]));
   const pieceGrams = question.materials.map((m) => grams.get(m.id) ?? 0);
   const miss = missOf(limitsIn(question, system), world, stateOf(world, pieceGrams), 1e-9);
-  return miss === 0 ? { ...proposal, status: 'met' } : proposal;
+  if (miss > 0) return proposal;
+  // What told why the tighter limits were missed is of no matter then.
+  const { coarse: _, ...rest } = proposal;
+  return { ...rest, status: 'met', conflict: null };
 }

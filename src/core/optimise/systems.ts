@@ -15,6 +15,8 @@ export interface BinderSystem {
   readonly id: string;
   readonly name: string;
   readonly families: readonly BinderFamily[];
+  /** Those of them without which it would not be what it is called; absent: any one will do. */
+  readonly needs?: readonly BinderFamily[];
   /** Why it is not open under these conditions, or null. */
   readonly closed: (conditions: Conditions) => string | null;
   readonly rows: (world: World) => Row[];
@@ -51,7 +53,15 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
     rows: none,
     holds: [],
   },
-  { id: 'portland', name: 'portland cement', families: ['portland', 'lime'], closed: open, rows: none, holds: [] },
+  {
+    id: 'portland',
+    name: 'portland cement',
+    families: ['portland', 'lime'],
+    needs: ['portland'],
+    closed: open,
+    rows: none,
+    holds: [],
+  },
   { id: 'csa', name: 'rapid-setting CSA cement', families: ['csa'], closed: open, rows: none, holds: [] },
   {
     id: 'aluminate',
@@ -63,7 +73,7 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
   },
   {
     id: 'lime',
-    name: 'hydraulic lime',
+    name: 'lime',
     families: ['natural-hydraulic-lime', 'lime'],
     closed: open,
     rows: none,
@@ -73,6 +83,7 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
     id: 'gypsum-portland-pozzolan',
     name: 'plaster, portland and pozzolan',
     families: ['gypsum', 'portland'],
+    needs: ['gypsum', 'portland'],
     closed: (c) =>
       c.service === 'dry-indoor' || c.service === 'warm'
         ? null
@@ -92,9 +103,11 @@ export const BINDER_SYSTEMS: readonly BinderSystem[] = [
   },
 ];
 
-/** Whether a binder of the system is in play. */
-export const inPlay = ({ families }: BinderSystem, world: World): boolean =>
-  world.materials.some((m) => m.family !== null && families.includes(m.family));
+/** Whether a binder of the system is in play, and one of each family that it needs. */
+export function inPlay({ families, needs = [] }: BinderSystem, world: World): boolean {
+  const has = (family: BinderFamily): boolean => world.materials.some((m) => m.family === family);
+  return families.some(has) && needs.every(has);
+}
 
 /** Binder systems that are open to the conditions and have a binder in play. */
 export const openSystems = ({ conditions }: { readonly conditions: Conditions }, world: World): BinderSystem[] =>

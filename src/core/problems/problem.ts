@@ -72,6 +72,7 @@ export type ProblemCode =
   | 'property-unknown'
   | 'target-contradicts'
   | 'target-unreachable'
+  | 'target-missed'
   | 'brief-contradicts'
   // plain warnings about a recipe
   | 'recipe-water-equals-mould'

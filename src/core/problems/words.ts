@@ -50,12 +50,13 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'property-unknown': { lead: 'there is no such property' },
   'target-contradicts': { lead: 'these limits contradict each other' },
   'target-unreachable': { lead: 'no blend can reach this target' },
+  'target-missed': { lead: 'the blend misses what is asked of it' },
   'brief-contradicts': { lead: 'this does not fit together' },
   'recipe-water-equals-mould': { lead: 'the water alone would fill the mould' },
   'recipe-cement-water-by-volume': { lead: 'cement and water in equal volumes is far too wet' },
   'mould-unfilled': { lead: 'what can be weighed out does not fill the mould just so' },
   'bowls-joined': { lead: 'one mould is filled from several bowls' },
-  'recipe-implausible': { lead: 'this recipe is unlikely to be what was meant' },
+  'recipe-implausible': { lead: 'this is an unlikely mix' },
   'recipe-runny': { lead: 'there may be more water in this than it needs' },
   'recipe-never-sets': { lead: 'no piece comes of this' },
   'recipe-outside-model': { lead: 'this recipe lies outside what the model has been checked for' },
@@ -64,7 +65,7 @@ const LEADS: Readonly<Record<ProblemCode, Lead>> = {
   'too-fine-to-weigh': { lead: 'this scale cannot tell so little' },
   'dose-as-solids': { lead: 'a dose counts solids' },
   'figures-outdated': { lead: 'figures from your own pours rest on an older table' },
-  'pour-implausible': { lead: 'this weight is unlikely to be what was meant' },
+  'pour-implausible': { lead: 'this is unlikely to be what was meant' },
   other: { lead: 'something is wrong' },
 };
 

@@ -8,6 +8,7 @@ import type { ItemPlan, MaterialPlan, OrderedItem, OrderPlan } from '../shop/ord
 import type { Bowl, Timetable } from '../shop/order-timetable.js';
 import { sum } from '../shop/sums.js';
 import { cautionsTogether } from './cautions-together.js';
+import { missedWarning } from './missed.js';
 import type { OrderResult } from './order-schema.js';
 import { problemResult } from './problem-result.js';
 import type { AssessmentResult, ProposalResult } from './result-schema.js';
@@ -70,6 +71,7 @@ export function orderResult(
     unpriced: plan.materials.filter((m) => m.plan === null).map((m) => m.material.name),
     ownFigures: [...new Map(told.flatMap((t) => t.ownFigures.map((f) => [f.figure, f]))).values()],
     warnings: told.flatMap((t, i) => [
+      ...missedWarning(t).map((missed) => problemResult({ ...missed, where: { file: ordered[i]!.item.file } })),
       ...t.warnings,
       ...fineDoses(ordered[i]!, plan.items[i]!, shelf).map(problemResult),
     ]),

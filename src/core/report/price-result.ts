@@ -7,9 +7,11 @@ import { type Alternative, alternatives, levers, type Need } from '../shop/price
 import { cheapestPacks, type Pack, packBreakEven, perGram } from '../shop/price-packs.js';
 import { Sum, shownLines, toCoins } from '../shop/sums.js';
 import { currencyDecimals } from '../units/currency.js';
+import { missedWarning } from './missed.js';
 import type { Mixed } from './mixed.js';
 import type { PricedBlend, PriceResult, SaleResult } from './price-schema.js';
 import { unpricedIn, unpricedResult } from './price-unpriced.js';
+import { problemResult } from './problem-result.js';
 
 export interface PriceOptions {
   /** Selling price to tell the earnings at; plain decimal. */
@@ -143,7 +145,7 @@ function pricedBlend(mixed: Mixed, input: PriceCase, built: BuildUp, needs: read
     tenth: levers(input, at ?? covering).map(({ id, name, saves }) => ({ id, name, exact: exactText(saves) })),
     alternatives: alternatives(input, needs, view.run).map(alternativeResult),
     packs: needs.map((need) => packChoice(need, view)),
-    warnings: mixed.result.warnings,
+    warnings: [...missedWarning(mixed.result).map(problemResult), ...mixed.result.warnings],
     cautions: mixed.result.cautions,
   };
 }

@@ -67,7 +67,7 @@ export const verdictSchema = z.strictObject({
   value: nullable,
   met: z.boolean(),
   margin: told(nullable, 'distance to the nearer limit in the unit; negative: missed by so much'),
-  chance: told(nullable, 'share of 2,000-draw style samples that meet it, 0..1'),
+  chance: told(nullable, 'share of the draws that meet it, 0..1'),
 });
 
 const cautionSchema = z.strictObject({

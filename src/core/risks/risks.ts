@@ -9,7 +9,7 @@ import { dulled, overPigmented } from './colour.js';
 import { groundless, overdosed } from './dose.js';
 import { freezing } from './frost.js';
 import { overheating } from './heat.js';
-import { carbonating } from './lime.js';
+import { carbonating, limeShrinking } from './lime.js';
 import { RISK_LEVELS, type Risk, type RiskCase, type Screen, type Screens } from './risk.js';
 import { neverSetting } from './setting.js';
 import { cracking, driedTooHot, growing, steaming } from './shape.js';
@@ -36,6 +36,7 @@ const SCREENS: readonly (Screen | Screens)[] = [
   driedTooHot,
   growing,
   carbonating,
+  limeShrinking,
 ];
 
 /** The case of a blend: one piece, or a batch assessed by itself. Parts of 0 g are left out. */

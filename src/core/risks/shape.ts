@@ -19,8 +19,8 @@ const CRACK_WORDS: Readonly<Record<CrackReason, string>> = {
 
 const DEFAULT_COVER = 24;
 
-/** Share of the solids' volume that is stiff grains. */
-function grainShare({ world, state }: RiskCase): number {
+/** Share of the solids' volume that is grains. */
+export function grainShare({ world, state }: RiskCase): number {
   let grains = 0;
   let solids = 0;
   world.materials.forEach((m, i) => {

@@ -19,7 +19,7 @@ import {
 export type Amount = { readonly grams: number } | { readonly cm3: number };
 
 export interface QuantityOptions {
-  /** Unit of a bare number. Without it a bare number is refused. */
+  /** Unit of a bare number. Without it a bare number is refused, and so is one below 1 where percent is meant: 0.06 is 6 % too. */
   readonly assume?: string;
   /** Refuse zero too (masses to weigh, packs, mould sides). */
   readonly positive?: boolean;
@@ -150,6 +150,10 @@ function readTerms(
     if (unitWord === '' && options.positive && number.value.lt(SMALLEST))
       return notPositive(found, where, options, expected);
     if (unitWord === '') return fail('quantity-unreadable', { hint: 'a number needs its unit here' });
+    if (word === '' && unitWord === '%' && number.value.gt(0) && number.value.lt(1)) {
+      const hint = `write “${number.value} %” or “${number.value.times(100)} %”`;
+      return fail('quantity-ambiguous', { hint });
+    }
     const unit = unitOf(unitWord);
     if (!unit) return unknownUnit(unitWord, dimensions, fail);
     if (!dimensions.includes(unit.dimension)) return fail('unit-wrong-kind', ounceHint(unit, dimensions));

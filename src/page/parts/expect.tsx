@@ -4,6 +4,7 @@ import {
   printLikely,
   printTold,
   propertyById,
+  rangeWords,
   spreadWords,
   type Wording,
 } from '../../core/index.js';
@@ -40,9 +41,7 @@ export function Expect({
           </div>
         ))}
       </dl>
-      <p class="hint">
-        Ranges hold nine times in ten by the ranges of the table. Strength is an estimate, not for structural use.
-      </p>
+      <p class="hint">{rangeWords(result)}</p>
     </section>
   );
 }

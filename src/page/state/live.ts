@@ -1,7 +1,7 @@
 import type { Near } from '../../core/index.js';
 import { plainWords } from '../parts/notice-words.js';
 import type { Answer } from '../worker/asks.js';
-import { beside } from '../worker/folder.js';
+import { asOneText, beside, filesOfShop } from '../worker/folder.js';
 import type { Told } from '../worker/told.js';
 import { type Bench, bench, say, update, watch } from './bench.js';
 import type { Desk } from './desk.js';
@@ -28,15 +28,11 @@ export function startLive(quick: Desk, steady: Desk): void {
 }
 
 /** A file with the files it points to. */
-function keyOf({ folder }: Bench, file: string | null): string {
-  if (file === null) return '';
-  const text = folder[file];
-  if (text === undefined) return '';
-  const named = textField(dataOf(text), ['shop']);
-  if (named === '') return `${file}\u0000${text}`;
+function keyOf({ folder }: Bench, file: string): string {
+  const named = textField(dataOf(folder[file] ?? ''), ['shop']);
+  if (named === '') return asOneText(folder, [file]);
   const shop = beside(file, named);
-  const list = textField(dataOf(folder[shop] ?? ''), ['prices']);
-  return [file, text, folder[shop] ?? '', list === '' ? '' : (folder[beside(shop, list)] ?? '')].join('\u0000');
+  return asOneText(folder, [file, ...filesOfShop(shop, dataOf(folder[shop] ?? ''))]);
 }
 
 const keys = new WeakMap<Bench['folder'], Map<string, string>>();

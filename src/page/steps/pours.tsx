@@ -9,6 +9,7 @@ import { type Bench, chosenFile, chosenTold, say } from '../state/bench.js';
 import { dataOf, textField } from '../state/edit.js';
 import { readPicked, saveAs, writeFile } from '../state/files.js';
 import { askOnce } from '../state/once.js';
+import { today } from '../state/today.js';
 import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
 import type { Told } from '../worker/told.js';
@@ -102,12 +103,6 @@ function Replace({
     />
   );
 }
-
-const today = (): string => {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-};
 
 async function addRow(bench: Bench, file: string, row: PourRow): Promise<readonly Notice[]> {
   const answer = await askOnce('pour', bench.folder, { file, row });

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks';
-import { figureIn } from '../../core/index.js';
+import { type FitResult, figureIn, fitDoubts, UNTRUSTED_FIT } from '../../core/index.js';
 import { Notices } from '../parts/notices.js';
 import { Scroll } from '../parts/scroll.js';
 import { count } from '../parts/words.js';
 import { type Bench, say } from '../state/bench.js';
 import { editField, writeFile } from '../state/files.js';
 import { askOnce } from '../state/once.js';
+import { today } from '../state/today.js';
 import type { Asks } from '../worker/asks.js';
 import { beside } from '../worker/folder.js';
 import type { Notice } from '../worker/notice.js';
@@ -25,7 +26,7 @@ export function Teach({
   const [busy, setBusy] = useState(false);
   const run = async (): Promise<void> => {
     setBusy(true);
-    const answer = await askOnce('fit', bench.folder, { file, shop, today: new Date().toISOString().slice(0, 10) });
+    const answer = await askOnce('fit', bench.folder, { file, shop, today: today() });
     setBusy(false);
     setFit(answer.ok ? answer.value : null);
     setWrong(answer.ok ? [] : answer.problems);
@@ -54,6 +55,7 @@ export function Teach({
               ? 'nothing the table did not know.'
               : `${count(shown.length, 'figure')} moved or narrowed.`}
           </p>
+          <Doubts result={fit.result} />
           {shown.length > 0 && (
             <Scroll label="Figures before and after">
               <table>
@@ -84,11 +86,30 @@ export function Teach({
               </table>
             </Scroll>
           )}
-          <button type="button" class="button main" disabled={shop === null} onClick={use}>
+          {!fit.result.trusted && <p>{UNTRUSTED_FIT}</p>}
+          <button type="button" class="button main" disabled={shop === null || !fit.result.trusted} onClick={use}>
             Use them from now on
           </button>
         </>
       )}
     </section>
+  );
+}
+
+/** What is to be looked at before the fit is believed. */
+function Doubts({ result }: { readonly result: FitResult }) {
+  const doubts = fitDoubts(result);
+  if (doubts.length === 0 && result.warnings.length === 0) return null;
+  return (
+    <ul class="plain">
+      {result.warnings.map(({ message }) => (
+        <li key={message}>{message}</li>
+      ))}
+      {doubts.map(({ lead, text }) => (
+        <li key={text}>
+          <b>{lead}</b> {text}
+        </li>
+      ))}
+    </ul>
   );
 }

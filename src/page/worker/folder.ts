@@ -23,3 +23,14 @@ export function textOf(folder: Folder, file: string): string {
   }
   return text.trim() === '' ? refuse({ code: 'file-empty', where: { file } }) : text;
 }
+
+/** A shop's file, and those it names that a blend depends on: its price list, its own materials, what its pours have taught. */
+export function filesOfShop(file: string, data: unknown): readonly string[] {
+  const { prices, materials, learned } = (data ?? {}) as Readonly<Record<string, unknown>>;
+  const named = [prices, learned, ...(Array.isArray(materials) ? materials : [])];
+  return [file, ...named.filter((name) => typeof name === 'string').map((name) => beside(file, name))];
+}
+
+/** What files hold, as one text that is another where any of them is. */
+export const asOneText = (folder: Folder, files: readonly string[]): string =>
+  files.flatMap((file) => [file, folder[file] ?? '']).join('\u0000');

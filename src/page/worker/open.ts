@@ -4,6 +4,7 @@ import {
   DEFAULT_SHOP,
   dottedPlaces,
   type FigureTables,
+  InputProblems,
   learnedSchema,
   type MaterialTable,
   type Mixed,
@@ -26,7 +27,7 @@ import {
   shopSchema,
   type TableData,
 } from '../../core/index.js';
-import { beside, type Folder, textOf } from './folder.js';
+import { asOneText, beside, type Folder, filesOfShop, textOf } from './folder.js';
 
 /** The shipped table as the build checked it. */
 export interface ShippedTable extends TableData {
@@ -56,12 +57,8 @@ export function opener(shipped: ShippedTable) {
   }
 
   /** Everything the shop is made of, as one text. */
-  function shopKey(folder: Folder, file: string | null): string {
-    if (file === null) return '';
-    const text = folder[file] ?? '';
-    const named = [...text.matchAll(/[\w./ -]+\.(?:csv|ya?ml)/gi)].map((m) => beside(file, m[0].trim()));
-    return [file, text, ...named.map((name) => folder[name] ?? '')].join('\u0000');
-  }
+  const shopKey = (folder: Folder, file: string | null): string =>
+    file === null ? '' : asOneText(folder, filesOfShop(file, fieldsOf(folder[file] ?? '', file)));
 
   function readOpen(folder: Folder, file: string | null, useLearned = true): Open {
     const located = file === null ? null : readYaml(textOf(folder, file), file);
@@ -146,6 +143,16 @@ export function opener(shipped: ShippedTable) {
 }
 
 const MOST_MIXES = 12;
+
+/** A file's data; null where it is malformed, which is told when it is read in earnest. */
+function fieldsOf(text: string, file: string): unknown {
+  try {
+    return readYaml(text, file).data;
+  } catch (error) {
+    if (error instanceof InputProblems) return null;
+    throw error;
+  }
+}
 
 /** The brief a proposal is asked of; a recipe has none. `lacks` says what it is that only a brief has. */
 export function briefOnly(open: Opener, folder: Folder, file: string, lacks: string) {

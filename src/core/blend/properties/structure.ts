@@ -1,7 +1,7 @@
 import { capillaryPorosity } from '../../science/paste-structure.js';
 import { RESTRAINT_POWER, restrainedShrinkage } from '../../science/shrinkage.js';
 import type { Property } from '../property.js';
-import { shrinkingShare, withoutWater } from '../state/amounts.js';
+import { mostlyLime, shrinkingShare, withoutWater } from '../state/amounts.js';
 import { linear } from './linear.js';
 import { carbonationGain, dryGrams } from './volume-and-weight.js';
 
@@ -53,8 +53,10 @@ export const dryingShrinkage: Property = {
   restsOn: 'shrinkage of neat cement paste at 50 % humidity, held back by the sand; a class rather than a measurement',
   models: ['drying-shrinkage'],
   digits: 2,
-  missing: (_w, s) =>
-    shrinkingShare(s.amounts) >= 0.25 ? withoutWater(s.amounts) : 'plaster, CSA and aluminate cement hardly shrink',
+  missing: (_w, { amounts }) => {
+    if (mostlyLime(amounts)) return 'lime shrinks more than the cement that this is known of';
+    return shrinkingShare(amounts) >= 0.25 ? withoutWater(amounts) : 'plaster, CSA and aluminate cement hardly shrink';
+  },
   form: (world, state) => {
     const paste = world.model('paste-shrinkage') * shrinkingShare(state.amounts);
     return {

@@ -82,6 +82,9 @@ export const withoutWater = ({ water }: Amounts): string | null => (water > 0 ? 
 export const shrinkingShare = ({ families, binder }: Amounts): number =>
   binder > 0 ? (families.portland + families.lime + families['natural-hydraulic-lime']) / binder : 0;
 
+/** Whether limes are more than half of the binder. */
+export const mostlyLime = ({ base, binder }: Amounts): boolean => binder > 0 && base.lime > binder / 2;
+
 /** Why the mixture may set in the bowl; empty when it will not. */
 export const flashReasons = ({ families, sulfates, limes }: Amounts): readonly FlashReason[] =>
   flashSet({ portland: families.portland, aluminate: families.aluminate, sulfate: sulfates, lime: limes });

@@ -158,7 +158,7 @@ export const SAND_MODELS: readonly Model[] = [
     unit: 'microstrain',
     standing: 'from-memory',
     sources: ['pickett-1956'],
-    validity: 'Portland; a class, not a measurement.',
+    validity: 'Portland, and lime up to half of the binder; a class, not a measurement.',
     misfits: [
       'Light aggregate restrains little.',
       'One study has mortars shrink with the water in their weight: about (1 - g)^1.15, so ours restrains too much.',
