@@ -7,6 +7,25 @@ import { brief, SHELF, said, shop, told } from '../support/written.js';
 
 const HEAD = 'mould: { water: 300 mL }\nobjective: lightest\n';
 
+describe('a dose that the service bans', () => {
+  const dosed = (service: string, dose: string) =>
+    `mould: { water: 300 mL }\nobjective: strongest\nservice: ${service}\n${dose}`;
+
+  it('is refused where it is written, with the reason', () => {
+    const text = dosed('wet', 'doses: { vinyl-acetate-emulsion: 10 % of binder }');
+    expect(told(() => brief(text))).toEqual(['brief-contradicts 4 doses.vinyl-acetate-emulsion']);
+    expect(said(() => brief(text))[0]).toMatch(/its row in the table bans it from wet service; leave the dose out/i);
+  });
+
+  it('is taken where it may be', () => {
+    for (const text of [
+      dosed('dry-indoor', 'doses: { vinyl-acetate-emulsion: 10 % of binder }'),
+      dosed('wet', 'doses: { acrylic-emulsion: 10 % of binder }'),
+    ])
+      expect(brief(text).question.doses).toHaveLength(1);
+  });
+});
+
 describe('targets', () => {
   const targets = (text: string) => brief(`${HEAD}targets:\n${text}`).question.targets;
 

@@ -113,7 +113,11 @@ describe('a rounding held to tighter limits than the brief’s', () => {
   it('meets the brief where it keeps that, whatever it was held to', () => {
     // A third of the cheap cement: 2.6 %, and the water of neat cement that pours.
     const kept = proposal(150, 300, 'nearest');
-    expect(onItsOwnLimits(search.question, portland, kept, world)).toEqual({ ...kept, status: 'met' });
+    const told = { ...kept, status: 'met', conflict: null };
+    expect(onItsOwnLimits(search.question, portland, kept, world)).toEqual(told);
+    // Nor is it told of any more why tighter limits were missed.
+    const coarse = { ...kept, coarse: { step: 1 } } as unknown as Proposal;
+    expect(onItsOwnLimits(search.question, portland, coarse, world)).toEqual(told);
     const met = proposal(150, 300, 'met');
     expect(onItsOwnLimits(search.question, portland, met, world)).toBe(met);
   });

@@ -6,13 +6,10 @@ import type { Sheet } from './page.js';
 /** What limits of ingredients and whole-number parts made of the blend. */
 export function choiceLines(page: Sheet, result: ProposalResult, { wording }: View): void {
   const parts = partsWords(result, wording);
-  if (parts !== null && parts.title === null)
-    for (const line of parts.lines) page.paragraph(page.paint.yellow(line), 2);
-  if (parts !== null && parts.title !== null) {
+  if (parts !== null && parts.by === null) for (const line of parts.lines) page.paragraph(page.paint.yellow(line), 2);
+  if (parts !== null && parts.by !== null) {
     page.line();
-    // The heading's first words are set off; how the parts are counted is not.
-    const [, lead, how] = /^(in parts) (.*)$/.exec(parts.title)!;
-    page.paragraph(`${page.paint.bold(lead!.toUpperCase())} ${how}: ${parts.numbers}`, 2, 4);
+    page.paragraph(`${page.paint.bold('IN PARTS')} ${parts.by}: ${parts.numbers}`, 2, 4);
     for (const line of parts.lines) page.paragraph(line, 4);
   }
   const limit = limitWords(result, wording);

@@ -54,7 +54,7 @@ function nothingFits(page: Sheet, result: ProposalResult, view: View): void {
       page.paragraph(`${sideWords(c, view)}${kind}`, 4);
     }
   }
-  page.paragraph('The nearest blend, below, misses:', 2);
+  if (conflict.missed.length > 0) page.paragraph('The nearest blend, below, misses:', 2);
   for (const c of conflict.missed) {
     const property = propertyById(c.property)!;
     const by =

@@ -1,5 +1,5 @@
 import type { Material } from '../materials/schema.js';
-import { DOSE_BASES, type DoseBasis } from '../materials/words.js';
+import { DOSE_BASES, type DoseBasis, type Service } from '../materials/words.js';
 import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
@@ -11,10 +11,11 @@ import type { WrittenBrief } from './schema.js';
 import type { Shelf } from './shelf.js';
 import { type Stopped, stoppedIn } from './stopped.js';
 
-/** Doses asked for: percents of a base, and the colour; those that no blend can keep are noted. */
+/** Doses asked for: percents of a base, and the colour; those that no blend can keep in this service are noted. */
 export function readDoses(
   written: Pick<WrittenBrief, 'doses' | 'colour'>,
   shelf: Shelf,
+  service: Service,
   at: (path: string) => Where,
   all: Gather,
 ): AskedDose[] {
@@ -71,6 +72,11 @@ export function readDoses(
     if (dose) doses.push(dose);
   }
   for (const problem of impossibleDoses(doses)) all.add(problem);
+  for (const { dose, material, where } of doses) {
+    if (dose.percent === 0 || !material.notFor?.includes(service)) continue;
+    const hint = `its row in the table bans it from ${service} service; leave the dose out, or take a material that bears that`;
+    all.add({ code: 'brief-contradicts', severity: 'error', where, found: material.name, hint });
+  }
   return doses.map(({ dose }) => dose);
 }
 

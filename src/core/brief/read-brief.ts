@@ -31,7 +31,7 @@ export function readBrief(written: WrittenBrief, shelf: Shelf, at: (path: string
   const setting = readSetting(written, { written: written.batch?.waste, path: 'batch.waste' }, shop, all, at);
   const mould = all.attempt(() => readMould(written.mould, shelf, setting.conditions, at));
   const targets = readTargets(written.targets ?? {}, shop.currency, all, at);
-  const doses = readDoses(written, shelf, at, all);
+  const doses = readDoses(written, shelf, setting.conditions.service, at, all);
   const wantsPrices = needsPrices(written.objective, targets);
   const play = inPlay(written, shelf, setting.safety, doses, wantsPrices, at, all);
   const limits = readLimits(written.limits, doses, play.materials, all, at);

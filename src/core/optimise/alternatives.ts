@@ -1,5 +1,5 @@
 import { type World, worldOf } from '../blend/world.js';
-import { better } from './miss.js';
+import { byBest } from './miss.js';
 import { AIMS, type Aim } from './objective.js';
 import { type Proposal, type ProposeOptions, proposeFrom } from './propose.js';
 import type { Question } from './question.js';
@@ -55,7 +55,7 @@ export function alternatives(question: Question, count: number, options: Propose
 
   const others = chosen
     .slice(1)
-    .sort((a, b) => (better(a.answer, b.answer, aim) ? -1 : 1))
+    .sort(byBest(aim, ({ answer }) => answer))
     .map((node): Alternative => {
       const reports = settled.reports.map((r) => {
         if (r.system === node.system.id)
@@ -97,7 +97,7 @@ function otherSystems(question: Question, world: World, settled: SettledSystems,
     const node = settledNode(question, world, system, aim, none);
     return node === null ? [] : [node];
   });
-  return nodes.sort((a, b) => (better(a.answer, b.answer, aim) ? -1 : 1));
+  return nodes.sort(byBest(aim, ({ answer }) => answer));
 }
 
 /** Adds blends of the chosen ones' systems until there are enough or nothing new is found. */
@@ -118,7 +118,7 @@ function within(question: Question, world: World, aim: Aim, chosen: Node[], coun
   };
   for (const node of [...chosen]) if (chosen.length < count) expand(node);
   while (chosen.length < count && open.length > 0) {
-    open.sort((a, b) => (better(a.answer, b.answer, aim) ? -1 : 1));
+    open.sort(byBest(aim, ({ answer }) => answer));
     const node = open.shift()!;
     if (chosen.every((c) => differ(world, c, node))) chosen.push(node);
     if (chosen.length < count) expand(node);

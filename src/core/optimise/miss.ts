@@ -55,3 +55,9 @@ export function better(
   if (a.value === null || b.value === null) return a.value !== null;
   return aim.sense === 'min' ? a.value < b.value : a.value > b.value;
 }
+
+/** For a sort, the best first; what is as good stays in its order. `answer`: what is compared of an entry. */
+export const byBest =
+  <T>(aim: Sought, answer: (entry: T) => Parameters<typeof better>[0]) =>
+  (a: T, b: T): number =>
+    better(answer(a), answer(b), aim) ? -1 : better(answer(b), answer(a), aim) ? 1 : 0;

@@ -3,7 +3,7 @@ import type { World } from '../blend/world.js';
 import { isDosed } from './bulk.js';
 import { burden } from './descent.js';
 import type { Candidate } from './ground.js';
-import { better } from './miss.js';
+import { better, byBest } from './miss.js';
 import { withNearer } from './nearer.js';
 import { merit, type Sought } from './objective.js';
 import type { Question } from './question.js';
@@ -84,9 +84,7 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
     const reached = miss > 0 || value === null ? {} : { reached: value };
     report(system, 'behind', `left before it was settled: ${how}`, null, reached);
   }
-  const ranked = [...answers].sort((a, b) =>
-    better(a.answer, b.answer, aim) ? -1 : better(b.answer, a.answer, aim) ? 1 : 0,
-  );
+  const ranked = [...answers].sort(byBest(aim, ({ answer }) => answer));
   ranked.forEach(({ system, answer }, place) => {
     const outcome = place === 0 ? 'chosen' : answer.feasible ? 'possible' : 'misses';
     report(system, outcome, answer.feasible ? null : 'misses a target', answer.feasible ? answer.value : null);
@@ -110,8 +108,8 @@ interface Patience {
   readonly later: number;
 }
 const PATIENCE: Patience = { first: 2, later: 0.01 };
-/** A walk may stand for a stride or two before it finds the ridge. */
-const ON_A_RIDGE: Patience = { first: Number.POSITIVE_INFINITY, later: 0.05 };
+/** A walk may stand for some strides, a tenth behind, before it finds the ridge. */
+const ON_A_RIDGE: Patience = { first: Number.POSITIVE_INFINITY, later: 0.1 };
 /** In tolerances, and the straight pieces of closeness meet in ridges too. */
 const OF_CLOSENESS: Patience = { first: Number.POSITIVE_INFINITY, later: 0.01 };
 
@@ -187,7 +185,7 @@ export function refineWorthwhile(
   );
   const order = trails
     .map(({ system, trail }) => ({ system, free: trail.settled() }))
-    .sort((a, b) => (better(a.free, b.free, aim) ? -1 : 1));
+    .sort(byBest(aim, ({ free }) => free));
   const [first] = order;
   if (first !== undefined) order[0] = { ...first, free: fromAfresh(question, world, first.system, first.free, aim) };
   const answers: SystemAnswer[] = [];

@@ -18,7 +18,7 @@ const forParts = ({ parts, conflict }: Pick<Kept, 'parts' | 'conflict'>): boolea
 /** A blend counted out in whole-number parts, in words. */
 export interface PartsWords {
   /** "by weight" or "by scoop"; null where nothing can be counted out, which `lines` then say. */
-  readonly title: string | null;
+  readonly by: string | null;
   /** "4 sand : 2 cement : 1 water" */
   readonly numbers: string;
   readonly lines: readonly string[];
@@ -47,7 +47,7 @@ export function partsWords({ blend, parts, objective }: Chosen, wording: Wording
   if (parts === null) return null;
   if (!parts.found) {
     const lines = ['Nothing in this blend can be counted out in parts; it is weighed.'];
-    return { title: null, numbers: '', lines };
+    return { by: null, numbers: '', lines };
   }
   const { system } = wording;
   const size =
@@ -59,7 +59,7 @@ export function partsWords({ blend, parts, objective }: Chosen, wording: Wording
   const [here, without] = [weighed, parts.without].map((v) => printProperty(property, v, wording));
   const worst = Math.max(...parts.parts.map((p) => p.error ?? 0));
   return {
-    title: `in parts by ${parts.by === 'mass' ? 'weight' : 'scoop'}`,
+    by: parts.by === 'mass' ? 'by weight' : 'by scoop',
     numbers: parts.parts.map((p) => `${p.parts} ${p.name}`).join(' : '),
     lines: [
       `one part is ${size} for this batch`,

@@ -1,4 +1,5 @@
 import { propertyById } from '../blend/properties/index.js';
+import { BINDER_SYSTEMS } from '../optimise/systems.js';
 import { printQuantity } from '../units/print.js';
 import { convert } from '../units/quantity.js';
 import { gainWords, stepOf, stepWords } from './gain-words.js';
@@ -78,7 +79,8 @@ function entryWords(
   return {
     entries: sound.map((e) => {
       const now = e.price === null ? 'price not known' : price(e.price);
-      const other = e.system === null ? '' : ' (another binder then)';
+      const system = BINDER_SYSTEMS.find(({ id }) => id === e.system);
+      const other = system === undefined ? '' : ` (the binder then: ${system.name})`;
       return [e.name, now, `comes in below ${price(e.entersAt!)}${other}`] as const;
     }),
     noEntries: null,

@@ -8,9 +8,9 @@ export function Choices({ result, wording }: { readonly result: ProposalResult; 
     <>
       {parts !== null && (
         <div class="parts">
-          {parts.title !== null && (
+          {parts.by !== null && (
             <p class="lead">
-              <b>{parts.title}:</b> {parts.numbers}
+              <b>in parts {parts.by}:</b> {parts.numbers}
             </p>
           )}
           {parts.lines.map((line) => (

@@ -118,7 +118,7 @@ export function Conflict({ result, wording, draft, children, onRelax }: Conflict
           </ul>
         </>
       )}
-      <p>The nearest blend, shown here, misses:</p>
+      {conflict.missed.length > 0 && <p>The nearest blend, shown here, misses:</p>}
       <ul class="plain">
         {conflict.missed
           .filter((c) => c.nearest === null)
