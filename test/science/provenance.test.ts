@@ -63,11 +63,12 @@ describe('provenance of the models', () => {
   });
 
   it('marks examples that were recalled as from memory', () => {
-    for (const oracle of oracles) {
-      const source = SCIENCE_SOURCES[oracle.source] ?? table[oracle.source]!;
-      const recalled = oracle.source === 'memory' || /^(figures |list )?from memory/.test(source.note ?? '');
-      if (recalled) expect([oracle.name, oracle.seen]).toEqual([oracle.name, 'from-memory']);
-    }
+    const recalled = oracles.filter(({ source }) => {
+      const { note } = SCIENCE_SOURCES[source] ?? table[source]!;
+      return source === 'memory' || /^(figures |list )?from memory/.test(note ?? '');
+    });
+    expect(recalled.length).toBeGreaterThan(5);
+    for (const { name, seen } of recalled) expect([name, seen]).toEqual([name, 'from-memory']);
   });
 
   it('uses every run of the registry', () => {
