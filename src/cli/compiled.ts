@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
+import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { Script } from 'node:vm';
 
@@ -14,45 +14,34 @@ export interface Compiled {
  * file, compiled: absolute paths; load: the caller's own require.
  */
 export function loadCompiled(file: string, compiled: string | undefined, load: NodeJS.Require): Compiled {
-  const written = opened(file);
-  const ahead = compiled === undefined ? undefined : openedIfThere(compiled);
   // One after the other in the same memory: to touch it for the first time takes longer than to read.
-  const memory = Buffer.allocUnsafeSlow(Math.max(written.size, ahead?.size ?? 0));
+  const sizes = [file, compiled].map((name) => (name && statSync(name, { throwIfNoEntry: false })?.size) || 0);
+  const memory = Buffer.allocUnsafeSlow(Math.max(...sizes));
   // The bundle is plain ASCII.
-  const source = contents(written, memory).toString('latin1');
-  const cachedData = ahead && contents(ahead, memory);
+  const source = readInto(memory, file).toString('latin1');
+  const cachedData = compiled === undefined ? undefined : readIfCan(memory, compiled);
   const script = new Script(source, { filename: file, ...(cachedData && { cachedData }) });
   const module = { exports: {} as Compiled['command'] };
   script.runInThisContext()(load, module, module.exports, dirname(file));
   return { script, command: module.exports };
 }
 
-interface Opened {
-  readonly descriptor: number;
-  readonly size: number;
-}
-
-function opened(file: string): Opened {
-  const descriptor = openSync(file, 'r');
-  return { descriptor, size: fstatSync(descriptor).size };
-}
-
-function openedIfThere(file: string): Opened | undefined {
+function readIfCan(memory: Buffer, file: string): Buffer | undefined {
   try {
-    return opened(file);
+    return readInto(memory, file);
   } catch {
     return undefined;
   }
 }
 
-/** All of a file at the start of `memory`; then it is closed. */
-function contents({ descriptor, size }: Opened, memory: Buffer): Buffer {
-  let end = 0;
-  while (end < size) {
-    const read = readSync(descriptor, memory, end, size - end, end);
-    if (read === 0) break;
-    end += read;
+/** A file's contents at the start of `memory`, which has room for them. */
+function readInto(memory: Buffer, file: string): Buffer {
+  const descriptor = openSync(file, 'r');
+  try {
+    let end = 0;
+    for (let read = -1; read !== 0; end += read) read = readSync(descriptor, memory, end, memory.length - end, end);
+    return memory.subarray(0, end);
+  } finally {
+    closeSync(descriptor);
   }
-  closeSync(descriptor);
-  return memory.subarray(0, end);
 }

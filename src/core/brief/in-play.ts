@@ -1,5 +1,6 @@
 import type { Material } from '../materials/schema.js';
 import { DOSE_BASES, type DoseBasis, type Service } from '../materials/words.js';
+import { bannedWords } from '../optimise/barred.js';
 import type { AskedDose } from '../optimise/question.js';
 import type { Gather } from '../problems/gather.js';
 import { refuse, type Where } from '../problems/problem.js';
@@ -74,7 +75,7 @@ export function readDoses(
   for (const problem of impossibleDoses(doses)) all.add(problem);
   for (const { dose, material, where } of doses) {
     if (dose.percent === 0 || !material.notFor?.includes(service)) continue;
-    const hint = `its row in the table bans it from ${service} service; leave the dose out, or take a material that bears that`;
+    const hint = `${bannedWords(service)}; leave the dose out, or take a material that bears that`;
     all.add({ code: 'brief-contradicts', severity: 'error', where, found: material.name, hint });
   }
   return doses.map(({ dose }) => dose);

@@ -1,5 +1,6 @@
 import type { Material } from '../materials/schema.js';
 import { addedSo3 } from '../materials/sulfate.js';
+import type { Service } from '../materials/words.js';
 import type { Question } from './question.js';
 import type { BinderSystem } from './systems.js';
 
@@ -18,3 +19,6 @@ export function barredBy(
   const beside = family === undefined && !families.includes('gypsum') && addedSo3(material) > 0;
   return beside && !doses.some((d) => d.material === material.id) ? 'sulfate' : null;
 }
+
+/** Why a material that its row bans from a service is not used there. */
+export const bannedWords = (service: Service): string => `its row in the table bans it from ${service} service`;

@@ -55,13 +55,8 @@ export function settleSystems(question: Question, world: World, aim: Sought, eve
   for (const system of BINDER_SYSTEMS) {
     const closed = system.closed(question.conditions);
     if (!inPlay(system, world)) {
-      report(
-        system,
-        'absent',
-        system.needs === undefined || system.needs.length < 2
-          ? 'none of its binders is in play'
-          : 'not all of its binders are in play',
-      );
+      const several = (system.needs?.length ?? 0) > 1;
+      report(system, 'absent', several ? 'not all of its binders are in play' : 'none of its binders is in play');
     } else if (closed !== null) report(system, 'closed', closed);
     else {
       const trail = explore(question, world, system, { aim });

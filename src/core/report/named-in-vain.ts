@@ -1,6 +1,6 @@
 import type { Brief } from '../brief/read-brief.js';
 import type { Material } from '../materials/schema.js';
-import { barredBy } from '../optimise/barred.js';
+import { bannedWords, barredBy } from '../optimise/barred.js';
 import { BINDER_SYSTEMS } from '../optimise/systems.js';
 import type { Problem } from '../problems/problem.js';
 
@@ -23,7 +23,7 @@ export function namedInVain(
     if (by === 'sulfate') {
       return `it brings sulfate, and beside cement or lime that goes in only where its share is asked for, such as “doses: { ${material.id}: 1 % of binder }”; a caution may then say stop`;
     }
-    return by === 'service' ? `its row in the table bans it from ${question.conditions.service} service` : null;
+    return by === 'service' ? bannedWords(question.conditions.service) : null;
   };
   return [...named].flatMap(([id, where]): Problem[] => {
     const material = shelf.find((m) => m.id === id)!;

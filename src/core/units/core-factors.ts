@@ -24,7 +24,7 @@ export function coreFactors(): Record<string, string> {
       add(inside, engine);
     }
   }
-  for (const words of printedTogether) {
+  for (const words of printedTogether()) {
     const units = [...words].map((word) => unitOf(word)!).filter(({ dimension }) => !WITHOUT.has(dimension));
     for (const from of units) for (const to of units) add(from.engine, to.engine);
   }

@@ -76,9 +76,10 @@ const WEIGHED: Readonly<Record<UnitSystem, readonly Form[]>> = {
 };
 
 /** Units that a value of one kind is printed in, or compared with on the way: one is converted into another of its set. */
-export const printedTogether: readonly ReadonlySet<string>[] = Object.values(FORMS)
-  .flatMap((systems) => Object.values(systems))
-  .map((forms) => new Set(forms.flatMap(({ unit, units }) => [unit, ...units])));
+export const printedTogether = (): readonly ReadonlySet<string>[] =>
+  Object.values(FORMS)
+    .flatMap((systems) => Object.values(systems))
+    .map((forms) => new Set(forms.flatMap(({ unit, units }) => [unit, ...units])));
 
 const MOST_DECIMALS = 8;
 
