@@ -45,6 +45,7 @@ export function opener(shipped: ShippedTable) {
   const base = materialTable({ materials: shipped.materials, sources: shipped.sources });
   let known: { readonly key: string; readonly open: Open } | null = null;
   const mixes = new Map<string, Mixed>();
+  let listed: { readonly file: string; readonly text: string; readonly names: readonly string[] } | null = null;
 
   /** `useLearned` false: the table's own figures, whatever the shop's pours have taught. */
   function shop(folder: Folder, file: string | null, useLearned = true): Open {
@@ -56,9 +57,14 @@ export function opener(shipped: ShippedTable) {
     return open;
   }
 
-  /** Everything the shop is made of, as one text. */
-  const shopKey = (folder: Folder, file: string | null): string =>
-    file === null ? '' : asOneText(folder, filesOfShop(file, fieldsOf(folder[file] ?? '', file)));
+  /** Everything the shop is made of, as one text. Its own file is read anew only when it changes: every keystroke asks. */
+  function shopKey(folder: Folder, file: string | null): string {
+    if (file === null) return '';
+    const text = folder[file] ?? '';
+    if (listed?.file !== file || listed.text !== text)
+      listed = { file, text, names: filesOfShop(file, fieldsOf(text, file)) };
+    return asOneText(folder, listed.names);
+  }
 
   function readOpen(folder: Folder, file: string | null, useLearned = true): Open {
     const located = file === null ? null : readYaml(textOf(folder, file), file);
